@@ -1,0 +1,53 @@
+// One approach and withdrawal, cut out of the distance trace by the events.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "app/measure/events.h"
+#include "vision/core/distance_sample.h"
+#include "vision/core/result.h"
+#include "vision/core/units.h"
+
+namespace nearpoint {
+
+enum class Censoring {
+  kNone,
+  kBelow,  // single down to the shortest distance: the break is at most the stated value
+  kAbove,  // double from the start: the break is at least the stated value
+};
+
+// Why a trial does not count. The sentence is what the file and the person get.
+enum class SetAside {
+  kTooFast,         // approach faster than the rule allows
+  kTrackingLost,    // no distance known around the event
+  kNoApproach,      // the distance never fell enough
+  kResponseEarly,   // response before the approach began
+  kNoResponse,      // neither "double" nor "no_double"
+  kNotLooking,      // the eyes did not follow the target
+};
+[[nodiscard]] std::string_view ToText(SetAside reason);
+
+// A distance at an event, corrected for the person's response lag, beside the value before that correction.
+struct EventDistance {
+  Time time;                   // of the report
+  UncertainLength value;       // corrected; the deviation carries tracking, lag and speed, not the shared calibration
+  Length uncorrected;
+  Speed speed;                 // signed, negative while coming nearer
+};
+
+struct Trial {
+  int number = 0;  // from 1
+  Time start{}, end{};
+  std::optional<EventDistance> break_point;
+  std::optional<EventDistance> recovery;
+  Censoring censored = Censoring::kNone;
+  std::optional<Length> limit;  // for a censored trial: the distance that bounds the break
+  std::optional<Length> objective_break, objective_recovery;
+  std::optional<Speed> approach_speed;  // mean magnitude over the approach
+  std::optional<SetAside> set_aside;
+};
+
+}  // namespace nearpoint

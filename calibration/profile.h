@@ -1,0 +1,44 @@
+// What is known of one camera, one person and one target: the input of every distance. Types only; profile_json.h reads
+// and writes the file.
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+#include <optional>
+
+#include "vision/core/units.h"
+
+namespace nearpoint {
+
+// Pinhole camera with the OpenCV distortion model. Pixels; pixel centres at integers.
+struct CameraIntrinsics {
+  int width = 0;
+  int height = 0;
+  double fx = 0;  // > 0
+  double fy = 0;  // > 0
+  double cx = 0;
+  double cy = 0;
+  std::array<double, 5> distortion{};  // k1, k2, p1, p2, k3
+  double focal_rel_sd = 0;             // one standard deviation of fx and fy together, as a fraction, >= 0
+};
+
+// Lengths of one face. An absent value is unknown: population.h fills it with the population's mean and spread.
+struct FaceScale {
+  std::optional<UncertainLength> outer_corners;       // outer canthus to outer canthus
+  std::optional<UncertainLength> inner_corners;       // inner canthus to inner canthus
+  std::optional<UncertainLength> iris;                // horizontal visible iris diameter
+  std::optional<UncertainLength> distance_pd;         // pupil distance, eyes at infinity
+  std::optional<UncertainLength> outer_corner_depth;  // behind the corneal plane
+  std::optional<UncertainLength> inner_corner_depth;  // behind the corneal plane
+};
+
+struct Profile {
+  CameraIntrinsics camera;
+  FaceScale face;
+  Eigen::Vector3d target_mm = Eigen::Vector3d::Zero();  // target point in the camera frame
+  Length target_sd;                                     // one standard deviation of each coordinate
+  Time lag{};                                           // from percept to key press
+  Time lag_sd{};
+};
+
+}  // namespace nearpoint

@@ -1,0 +1,73 @@
+// What the tracker says about one frame. Made once by the tracker, never changed; everything later reads only this.
+#pragma once
+
+#include <Eigen/Core>
+#include <cstdint>
+#include <optional>
+#include <string_view>
+
+#include "vision/core/units.h"
+
+namespace nearpoint {
+
+enum class TrackMode {
+  kFace,  // far regime: the whole face is in view
+  kEyes,  // near regime: the eyes alone carry the distance
+  kLost,  // nothing is claimed; `why` says the reason
+};
+
+enum class LostReason {
+  kNoFace,        // nothing that looks like a face or a pair of eyes
+  kEyesClosed,    // a blink, or lids held shut
+  kEyesHidden,    // something covers the eyes, or glare hides both irises
+  kTooClose,      // nearer than this regime can measure
+  kHeadTurned,    // the head is turned beyond what the geometry allows
+  kInconsistent,  // the rulers contradict each other by more than their deviations allow
+};
+
+// The `why` text of the file contract.
+[[nodiscard]] constexpr std::string_view ToText(LostReason reason) {
+  switch (reason) {
+    case LostReason::kNoFace: return "no face and no eyes found";
+    case LostReason::kEyesClosed: return "eyes closed";
+    case LostReason::kEyesHidden: return "eyes hidden";
+    case LostReason::kTooClose: return "too close for the camera";
+    case LostReason::kHeadTurned: return "head turned too far";
+    case LostReason::kInconsistent: return "measurements disagree";
+  }
+  return "";
+}
+
+// Rotation of one eye in the head frame. Horizontal positive toward the nose, vertical positive up.
+struct EyeRotation {
+  Angle horizontal;
+  Angle vertical;
+  Angle horizontal_sd;
+};
+
+struct EyeSample {
+  Eigen::Vector2d iris_px;     // centre of the limbus ellipse, in the (distorted) image as captured
+  double iris_major_px = 0;    // full length of the ellipse's major axis
+  std::optional<EyeRotation> rotation;
+};
+
+// Turn of the head; all zero when the face looks straight into the lens axis. Yaw positive to the patient's left, pitch
+// positive up, roll positive toward the patient's left shoulder.
+struct HeadAngles {
+  Angle yaw, pitch, roll;
+};
+
+struct DistanceSample {
+  std::int64_t frame = 0;
+  Time time{};
+  TrackMode mode = TrackMode::kLost;
+  std::optional<LostReason> why;                // set exactly when mode is kLost
+  std::optional<Eigen::Vector3d> eye_mid_mm;    // midpoint of the corneal apices, camera frame
+  std::optional<UncertainLength> distance;      // target point to that midpoint
+  std::optional<EyeSample> left_eye, right_eye;
+  std::optional<Angle> vergence, vergence_sd;   // sum of the two horizontal rotations
+  std::optional<Angle> demand;                  // what the target asks of these eyes, in the same sense
+  std::optional<HeadAngles> head;
+};
+
+}  // namespace nearpoint
