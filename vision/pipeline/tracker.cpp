@@ -19,12 +19,13 @@ using std::chrono::milliseconds;
 using std::chrono::seconds;
 
 constexpr Time kForgetAfter = seconds(2);
-constexpr Time kSearchAgainAfter = milliseconds(250);
-constexpr double kRedChannel = 2;  // of BGR
+constexpr Time kSearchAgainAfter = milliseconds(200);
+constexpr Time kFollowFor = milliseconds(1500);  // how long a face is expected about where it was last seen
 constexpr double kSearchWidth = 320;  // pixels: the picture is reduced to this for the search of a whole face
 // A box larger than this multiple of the picture's height holds a face that is mostly outside.
 constexpr double kLargestBox = 1.30;
 constexpr double kMaxTurnRad = 0.5;
+constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
 constexpr double kBadChi2 = 25;  // of the three residuals of one iris: beyond this it contradicts the rest
 
 // Deviation of one landmark in the picture. The corners scatter by about 1.1 % of the distance between the outer corners,
@@ -74,6 +75,10 @@ struct Tracker::Impl {
     std::optional<Landmarks> landmarks;
     double landmark_depth_mm = 0;          // depth of the head when they were seen
     Eigen::Vector2d landmark_mid_px{0, 0};
+    double contrast = 0;                   // of the limbus, running mean
+    cv::Mat bridge;                        // small picture of what lies between the eyes
+    double distance_mm = 0;                // last reported
+    int contradictions = 0;                // frames in a row in which landmarks and irises did not fit one head
   };
   std::optional<Track> track;
   std::optional<Time> last_frame;
@@ -89,21 +94,17 @@ struct Tracker::Impl {
   // The channels of one frame, made when first asked for.
   struct Picture {
     const cv::Mat& bgr;
-    cv::Mat red_, grey_;
-
-    const cv::Mat& Red() {
-      if (red_.empty()) cv::extractChannel(bgr, red_, static_cast<int>(kRedChannel));
-      return red_;
-    }
-    // White of the eye is bright in red and in blue, skin and brows only in red, irises in at most one of them.
-    cv::Mat Whiteness() {
-      cv::Mat blue;
-      cv::extractChannel(bgr, blue, 0);
-      return cv::min(blue, Red());
-    }
+    cv::Mat grey_;
     const cv::Mat& Grey() {
       if (grey_.empty()) cv::cvtColor(bgr, grey_, cv::COLOR_BGR2GRAY);
       return grey_;
+    }
+    // White of the eye is bright in red and in blue, skin and brows only in red, irises in at most one of them.
+    [[nodiscard]] cv::Mat Whiteness() const {
+      cv::Mat blue, red;
+      cv::extractChannel(bgr, blue, 0);
+      cv::extractChannel(bgr, red, 2);
+      return cv::min(blue, red);
     }
   };
 
@@ -125,7 +126,16 @@ struct Tracker::Impl {
     return prior;
   }
 
-  void SeeIrises(Picture& picture, const HeadPose& expected, double search, Seen* seen) const {
+  // In a followed face an iris neither jumps nor changes its size from one frame to the next, and a lid's edge is fainter
+  // than the limbus was.
+  bool Continues(const LimbusFit& fit, const PredictedIris& guess, double search) const {
+    const double a = guess.semi_major_px;
+    return std::abs(fit.ellipse.semi_major_px - a) < 0.6 * search * a + 0.6 &&
+           std::abs(fit.ellipse.centre_px.x() - guess.centre_px.x()) < 0.5 * a &&
+           std::abs(fit.ellipse.centre_px.y() - guess.centre_px.y()) < 0.5 * a && fit.contrast > 0.55 * track->contrast;
+  }
+
+  void SeeIrises(Picture& picture, const HeadPose& expected, double search, bool following, Seen* seen) const {
     const double line = -expected.roll_rad;
     for (const bool left : {true, false}) {
       const auto guess = PredictIris(expected, model.mean, profile.camera, profile.target_mm, left);
@@ -138,9 +148,10 @@ struct Tracker::Impl {
       LimbusOptions options;
       options.search = search;
       options.eye_line_rad = line;
-      auto fit = FitLimbus(picture.Red(), {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad},
+      auto fit = FitLimbus(picture.Grey(), {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad},
                            options);
       if (fit && !Believable(*fit)) fit.reset();
+      if (fit && following && !Continues(*fit, *guess, search)) fit.reset();
       if (!fit) continue;
       (left ? seen->observation.left_iris : seen->observation.right_iris) = ToMeasurement(*fit);
       (left ? seen->left : seen->right) = fit;
@@ -254,7 +265,7 @@ struct Tracker::Impl {
       Seen exact;
       exact.landmarks = seen->landmarks;
       exact.observation.landmarks = seen->observation.landmarks;
-      SeeIrises(picture, fit->pose, reach, &exact);
+      SeeIrises(picture, fit->pose, reach, false, &exact);
       *seen = exact;
       if (!seen->left && !seen->right) return std::nullopt;
       prior.mean = fit->pose;
@@ -280,57 +291,107 @@ struct Tracker::Impl {
     model.mean = model.covariance * weighted;
   }
 
+  // What lies between the eyes (bridge of the nose, inner brows), reduced and comparable: it stays when the lids close.
+  std::optional<cv::Mat> BridgePicture(Picture& picture, const HeadPose& pose) const {
+    const auto left = PredictIris(pose, model.mean, profile.camera, profile.target_mm, true);
+    const auto right = PredictIris(pose, model.mean, profile.camera, profile.target_mm, false);
+    if (!left || !right) return std::nullopt;
+    const double a = (left->semi_major_px + right->semi_major_px) / 2;
+    const int x0 = static_cast<int>(std::lround(std::min(left->centre_px.x(), right->centre_px.x()) + 2.2 * a));
+    const int x1 = static_cast<int>(std::lround(std::max(left->centre_px.x(), right->centre_px.x()) - 2.2 * a));
+    const double y = (left->centre_px.y() + right->centre_px.y()) / 2;
+    const cv::Rect whole(x0, static_cast<int>(std::lround(y - 2 * a)), x1 - x0, static_cast<int>(std::lround(4 * a)));
+    const cv::Rect inside = whole & cv::Rect(0, 0, profile.camera.width, profile.camera.height);
+    if (inside.area() < 0.7 * whole.area() || inside.area() < 16) return std::nullopt;
+    cv::Mat small;
+    cv::resize(picture.Grey()(inside), small, cv::Size(16, 16), 0, 0, cv::INTER_AREA);
+    small.convertTo(small, CV_32F);
+    return small;
+  }
+
+  bool BridgeStays(Picture& picture) const {
+    if (track->bridge.empty()) return false;
+    const auto now = BridgePicture(picture, track->pose);
+    if (!now) return false;
+    cv::Mat match;
+    cv::matchTemplate(*now, track->bridge, match, cv::TM_CCOEFF_NORMED);
+    const double level = cv::mean(*now)[0] / std::max(1.0, cv::mean(track->bridge)[0]);
+    return match.at<float>(0, 0) > 0.5F && level > 0.6 && level < 1.6;
+  }
+
+  LostReason WhyLost(Picture& picture) const {
+    if (!track) return LostReason::kNoFace;
+    const double turned = std::max(std::abs(track->pose.yaw_rad), std::abs(track->pose.pitch_rad));
+    if (turned > 0.75 * kMaxTurnRad) return LostReason::kHeadTurned;
+    int outside = 0;
+    for (const bool left : {true, false}) {
+      const auto iris = PredictIris(track->pose, model.mean, profile.camera, profile.target_mm, left);
+      const double margin = iris ? 0.3 * iris->semi_major_px : 0;
+      outside += !iris || iris->centre_px.x() < margin || iris->centre_px.x() > profile.camera.width - margin;
+    }
+    if (outside == 2) return LostReason::kTooClose;
+    if (BridgeStays(picture)) return LostReason::kEyesClosed;
+    return LostReason::kEyesHidden;
+  }
+
   DistanceSample Process(const Frame& frame) {
     ++counters.frames;
     if (last_frame && (frame.time() - *last_frame > kForgetAfter || frame.time() < *last_frame)) Forget();
     const Time dt = last_frame ? frame.time() - *last_frame : Time{};
     last_frame = frame.time();
 
-    Picture picture{frame.bgr(), {}, {}};
+    Picture picture{frame.bgr(), {}};
     Seen seen;
     std::optional<HeadFit> fit;
-    bool followed_landmarks = false;
-    if (track) {
-      const Time since = frame.time() - track->time;
-      HeadPose expected = track->pose;
-      const double ahead = std::min(ToSeconds(since), 0.15);
-      expected.mid_in_camera_mm += track->velocity_mm_s * ahead;
-      const double search = std::clamp(0.10 + 0.6 * ToSeconds(since), 0.12, 0.35);
-      SeeIrises(picture, expected, search, &seen);
-      if (const auto box = ExpectedBox(expected); box && Holds(*box)) {
-        SeeLandmarks(picture, *box, expected.mid_in_camera_mm.z(), &seen);
-        followed_landmarks = true;
-      }
-      if (seen.left || seen.right) fit = Fit(&seen, PriorAround(expected, since));
-      if (!fit && since > kSearchAgainAfter) track.reset();
-      if (!fit && track) {
-        Picture again = picture;
-        (void)again;
-      }
-    }
-    const bool searched = !track;
-    if (!fit && !track) {
+    bool face = false;
+    if (track && frame.time() - track->time > kFollowFor) track.reset();
+    if (track) fit = Follow(picture, frame.time(), &seen, &face);
+    if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter)) {
       seen = Seen{};
       fit = AcquireFace(picture, &seen);
-      followed_landmarks = fit.has_value();
+      face = fit.has_value();
       if (!fit) {
         seen = Seen{};
         fit = AcquireEyes(picture, &seen);
       }
+      if (fit && !Plausible(*fit)) fit.reset();
+      if (fit) track.reset();
     }
 
     DistanceSample sample;
     sample.frame = frame.index();
     sample.time = frame.time();
-    if (!fit || !Plausible(*fit)) {
-      if (fit && !track) fit.reset();
-      sample.why = searched ? LostReason::kNoFace : LostReason::kEyesClosed;
+    if (!fit) {
+      sample.why = WhyLost(picture);
       return sample;
     }
-    Update(*fit, seen, frame.time());
-    if (followed_landmarks && seen.left && seen.right) Learn(*fit, std::max(dt, Time(milliseconds(1))));
-    Report(*fit, seen, followed_landmarks, &sample);
+    if (face && seen.left && seen.right) Learn(*fit, std::max(dt, Time(milliseconds(1))));
+    Report(*fit, seen, face, &sample);
+    Update(picture, *fit, seen, sample);
     return sample;
+  }
+
+  // The next frame of a head that was seen before.
+  std::optional<HeadFit> Follow(Picture& picture, Time now, Seen* seen, bool* face) {
+    const Time since = now - track->time;
+    HeadPose expected = track->pose;
+    expected.mid_in_camera_mm += track->velocity_mm_s * std::min(ToSeconds(since), 0.15);
+    if (expected.mid_in_camera_mm.z() < 15) return std::nullopt;
+    const double search = std::clamp(0.10 + 0.6 * ToSeconds(since), 0.12, 0.35);
+    SeeIrises(picture, expected, search, true, seen);
+    if (const auto box = ExpectedBox(expected); box && Holds(*box)) {
+      SeeLandmarks(picture, *box, expected.mid_in_camera_mm.z(), seen);
+      *face = true;
+    }
+    if (!seen->left && !seen->right) return std::nullopt;
+    auto fit = Fit(seen, PriorAround(expected, since));
+    if (!fit || !Plausible(*fit)) return std::nullopt;
+    track->contradictions = *face && fit->landmark_chi2 > kBadLandmarkChi2 ? track->contradictions + 1 : 0;
+    if (track->contradictions > 5) {
+      track.reset();
+      return std::nullopt;
+    }
+    return fit;
   }
 
   bool Plausible(const HeadFit& fit) const {
@@ -338,20 +399,26 @@ struct Tracker::Impl {
            std::abs(fit.pose.yaw_rad) < kMaxTurnRad && std::abs(fit.pose.pitch_rad) < kMaxTurnRad;
   }
 
-  void Update(const HeadFit& fit, const Seen& seen, Time now) {
+  void Update(Picture& picture, const HeadFit& fit, const Seen& seen, const DistanceSample& sample) {
     Track next;
     next.pose = fit.pose;
-    next.time = now;
+    next.time = sample.time;
+    next.distance_mm = sample.distance->value.mm();
+    double contrast = 0;
+    for (const auto& eye : {seen.left, seen.right}) contrast = eye ? std::max(contrast, eye->contrast) : contrast;
+    next.contrast = contrast;
     if (track) {
       next.landmarks = track->landmarks;
       next.landmark_depth_mm = track->landmark_depth_mm;
       next.landmark_mid_px = track->landmark_mid_px;
-      const double step = ToSeconds(now - track->time);
+      next.contradictions = track->contradictions;
+      next.contrast = 0.9 * track->contrast + 0.1 * contrast;
+      const double step = ToSeconds(sample.time - track->time);
       if (step > 0) {
         const Eigen::Vector3d speed = (fit.pose.mid_in_camera_mm - track->pose.mid_in_camera_mm) / step;
         next.velocity_mm_s = 0.5 * track->velocity_mm_s + 0.5 * speed;
-        const double limit = 400;
-        if (next.velocity_mm_s.norm() > limit) next.velocity_mm_s *= limit / next.velocity_mm_s.norm();
+        constexpr double kFastestHead = 400;
+        if (next.velocity_mm_s.norm() > kFastestHead) next.velocity_mm_s *= kFastestHead / next.velocity_mm_s.norm();
       }
     }
     if (seen.landmarks) {
@@ -359,6 +426,7 @@ struct Tracker::Impl {
       next.landmark_depth_mm = fit.pose.mid_in_camera_mm.z();
       next.landmark_mid_px = ProjectPoint(profile.camera, fit.pose.mid_in_camera_mm);
     }
+    if (const auto bridge = BridgePicture(picture, fit.pose)) next.bridge = *bridge;
     track = next;
   }
 
