@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 
 namespace nearpoint {
 namespace {
@@ -63,16 +62,6 @@ std::vector<std::string_view> FilledByPopulation(const FaceScale& face) {
     if (!(face.*field.member).has_value()) names.push_back(field.name);
   }
   return names;
-}
-
-double ScaleRelativeSd(const FaceScale& face) {
-  const FaceScale filled = WithPopulation(face);
-  double information = 0;
-  for (const auto& ruler : {filled.outer_corners, filled.inner_corners, filled.iris}) {
-    const double relative = ruler->sd / ruler->value;
-    information += 1 / (relative * relative);
-  }
-  return 1 / std::sqrt(information);
 }
 
 }  // namespace nearpoint

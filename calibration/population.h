@@ -21,8 +21,4 @@ namespace nearpoint {
 // fills.
 [[nodiscard]] std::vector<std::string_view> FilledByPopulation(const FaceScale& face);
 
-// How well the rulers of this face (both corner distances and the iris) fix its scale together: one
-// standard deviation as a fraction, by inverse variances, absent values filled from the population.
-[[nodiscard]] double ScaleRelativeSd(const FaceScale& face);
-
 }  // namespace nearpoint
