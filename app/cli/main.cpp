@@ -23,17 +23,24 @@ constexpr const char* kSourceHelp =
     "camera number, video file, or folder of images with frames.jsonl";
 
 void AddEstimateOptions(CLI::App& command, EstimateArguments& arguments) {
-  const auto planes = std::map<std::string, ReferencePlane>{
-      {"corneal", ReferencePlane::kCorneal},
-      {"spectacle", ReferencePlane::kSpectacle},
-      {"canthus", ReferencePlane::kLateralCanthus},
-      {"rotation", ReferencePlane::kCentreOfRotation},
-  };
-  command
-      .add_option("--plane", arguments.plane,
-                  "plane that the estimate and the cut-off are counted from: corneal (default), "
-                  "spectacle, canthus (lateral), rotation (centre of)")
-      ->transform(CLI::CheckedTransformer(planes, CLI::ignore_case).description(""));
+  command.add_option_function<std::string>(
+      "--plane",
+      [&arguments](const std::string& name) {
+        static const std::map<std::string, ReferencePlane> planes{
+            {"corneal", ReferencePlane::kCorneal},
+            {"spectacle", ReferencePlane::kSpectacle},
+            {"canthus", ReferencePlane::kLateralCanthus},
+            {"rotation", ReferencePlane::kCentreOfRotation},
+        };
+        const auto plane = planes.find(name);
+        if (plane == planes.end()) {
+          throw CLI::ValidationError(
+              "--plane", '"' + name + "\" is not one of corneal, spectacle, canthus, rotation");
+        }
+        arguments.plane = plane->second;
+      },
+      "plane that the estimate and the cut-off are counted from: corneal (default), spectacle, "
+      "canthus (lateral), rotation (centre of)");
   command
       .add_option("--cut-off-mm", arguments.cut_off_mm,
                   "cut-off of the break, counted from that plane; default: the adult limit of 5 cm "

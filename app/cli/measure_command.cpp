@@ -71,6 +71,7 @@ Result<void> RunMeasure(const MeasureArguments& arguments) {
   if (auto written = sink->Write(SerializeSession(session)); !written) return written;
   if (auto finished = sink->Finish(); !finished) return finished;
   for (const std::string& caution : session.cautions) Say(caution);
+  for (const std::string& caution : session.estimate.cautions) Say(caution);
   return {};
 }
 

@@ -157,6 +157,13 @@ void DrawBand(Canvas& canvas, const std::optional<Band>& band, std::string_view 
   }
 }
 
+void DrawCutOff(Canvas& canvas, const Estimate& estimate) {
+  const double y = canvas.Y(estimate.cut_off.mm());
+  canvas.Line(kLeft, y, kRight, y, kInk, 1.2, " stroke-dasharray=\"8 5\"");
+  canvas.Text(kRight - 4, y + 18, "end", 14, kInk,
+              "cut-off " + Fixed(estimate.cut_off.mm(), 1) + " mm");
+}
+
 void DrawTrace(Canvas& canvas, const std::vector<Point>& points) {
   std::ostringstream path;
   for (std::size_t i = 0; i < points.size(); ++i) {
@@ -175,7 +182,7 @@ void DrawTrials(Canvas& canvas, const TracePicture& picture) {
     const double right = canvas.X(ToSeconds(trial.end));
     canvas.Line(left, kTop, left, kBottom, "#c3cad2", 1, " stroke-dasharray=\"3 5\"");
     canvas.Text((left + right) / 2, kTop - 8, "middle", 16, counts ? kInk : kFaint,
-                std::to_string(trial.number) + (counts ? "" : " (set aside)"));
+                "trial " + std::to_string(trial.number) + (counts ? "" : ", set aside"));
     if (trial.censored == Censoring::kNone && trial.break_point) {
       canvas.Triangle(canvas.X(ToSeconds(trial.break_point->time)),
                       canvas.Y(Shown(trial.break_point->value.value, picture.plane)), true, true,
@@ -242,6 +249,7 @@ std::string TraceSvg(const TracePicture& picture) {
   DrawAxes(canvas, picture);
   DrawBand(canvas, picture.estimate.break_mm, kBreak);
   DrawBand(canvas, picture.estimate.recovery_mm, kRecovery);
+  DrawCutOff(canvas, picture.estimate);
   DrawTrace(canvas, points);
   DrawTrials(canvas, picture);
   if (points.empty()) {
