@@ -43,6 +43,7 @@ class Quantity {
   double value_ = 0;
 
  private:
+  // The derived classes are friends of this class and not of its friend functions.
   static constexpr Derived Make(double value) { return Derived(value); }
 };
 
