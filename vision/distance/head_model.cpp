@@ -1,6 +1,6 @@
 #include "vision/distance/head_model.h"
 
-#include <cmath>
+#include "calibration/population.h"
 
 namespace nearpoint {
 namespace {
@@ -9,29 +9,16 @@ struct Prior {
   double mean, sd;
 };
 
-// Population values where the profile has none. Iris: Ruefer et al., Cornea 2005;24:259 (11.71, 0.42). Pupil distance:
-// Dodgson, Proc SPIE 2004;5291:36, adults of the 1988 ANSUR survey (63.36, 3.83; from memory). Corners: BioMed Res Int
-// 2013:821428 (both sexes pooled and widened to other populations). Depths: no published source found; measured on the
-// rendered heads of this project and widened.
-constexpr Prior kPopulationIris{11.71, 0.42};
-constexpr Prior kPopulationPd{63.36, 3.83};
-constexpr Prior kPopulationOuter{89.5, 5.5};
-constexpr Prior kPopulationInner{34.5, 3.8};
-constexpr Prior kPopulationOuterDepth{9.0, 3.0};
-constexpr Prior kPopulationInnerDepth{4.5, 2.0};
-
 // How far the landmark model's idea of a corner is from the anatomical one, constant in one person. Median errors of 1.4
 // to 3.5 pixels at 250 mm and beyond (1280 pixels wide, 65 degrees) amount to about this.
 constexpr double kLandmarkBiasMm = 1.3;
 
-Prior Or(const std::optional<UncertainLength>& given, Prior population) {
-  if (!given) return population;
-  return {given->value.mm(), given->sd.mm()};
-}
+Prior Of(const std::optional<UncertainLength>& length) { return {length->value.mm(), length->sd.mm()}; }
 
 }  // namespace
 
-HeadModel MakeHeadModel(const FaceScale& face) {
+HeadModel MakeHeadModel(const FaceScale& measured) {
+  const FaceScale face = WithPopulation(measured);
   HeadModel model;
   model.mean.setZero();
   model.covariance.setZero();
@@ -41,13 +28,13 @@ HeadModel MakeHeadModel(const FaceScale& face) {
     model.initial_variance(index) = prior.sd * prior.sd + landmark_sd * landmark_sd;
     model.covariance(index, index) = model.initial_variance(index);
   };
-  const Prior pd = Or(face.distance_pd, kPopulationPd);
-  set(kIris, Or(face.iris, kPopulationIris), 0);
+  const Prior pd = Of(face.distance_pd);
+  set(kIris, Of(face.iris), 0);
   set(kPd, pd, 0);
-  set(kOuterWidth, Or(face.outer_corners, kPopulationOuter), kLandmarkBiasMm);
-  set(kInnerWidth, Or(face.inner_corners, kPopulationInner), kLandmarkBiasMm);
-  set(kOuterDepth, Or(face.outer_corner_depth, kPopulationOuterDepth), 1.0);
-  set(kInnerDepth, Or(face.inner_corner_depth, kPopulationInnerDepth), 1.0);
+  set(kOuterWidth, Of(face.outer_corners), kLandmarkBiasMm);
+  set(kInnerWidth, Of(face.inner_corners), kLandmarkBiasMm);
+  set(kOuterDepth, Of(face.outer_corner_depth), 1.0);
+  set(kInnerDepth, Of(face.inner_corner_depth), 1.0);
   // Heights and the nose: common proportions of a face, no source; wide enough to be learned from the pictures.
   const double size = pd.mean / 62;
   set(kOuterHeight, {-1.0 * size, 2.0}, 0);
