@@ -190,7 +190,7 @@ std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double stret
     if (s[static_cast<std::size_t>(b)] > s[static_cast<std::size_t>(peak)]) peak = b;
   }
   if (peak == lo || peak == hi) return std::nullopt;
-  const float floor_slope = s[static_cast<std::size_t>(peak)] * 0.15F;
+  const float floor_slope = s[static_cast<std::size_t>(peak)] * 0.35F;
   if (floor_slope <= 0) return std::nullopt;
   int first = peak, last = peak;
   while (first - 1 >= 1 && s[static_cast<std::size_t>(first - 1)] > floor_slope) --first;
