@@ -28,12 +28,12 @@ template <typename Derived>
 class Quantity {
  public:
   constexpr Quantity() = default;
-  friend constexpr Derived operator+(Derived a, Derived b) { return Derived(a.value_ + b.value_); }
-  friend constexpr Derived operator-(Derived a, Derived b) { return Derived(a.value_ - b.value_); }
-  friend constexpr Derived operator-(Derived a) { return Derived(-a.value_); }
-  friend constexpr Derived operator*(Derived a, double k) { return Derived(a.value_ * k); }
-  friend constexpr Derived operator*(double k, Derived a) { return Derived(a.value_ * k); }
-  friend constexpr Derived operator/(Derived a, double k) { return Derived(a.value_ / k); }
+  friend constexpr Derived operator+(Derived a, Derived b) { return Make(a.value_ + b.value_); }
+  friend constexpr Derived operator-(Derived a, Derived b) { return Make(a.value_ - b.value_); }
+  friend constexpr Derived operator-(Derived a) { return Make(-a.value_); }
+  friend constexpr Derived operator*(Derived a, double k) { return Make(a.value_ * k); }
+  friend constexpr Derived operator*(double k, Derived a) { return Make(a.value_ * k); }
+  friend constexpr Derived operator/(Derived a, double k) { return Make(a.value_ / k); }
   friend constexpr double operator/(Derived a, Derived b) { return a.value_ / b.value_; }
   friend constexpr auto operator<=>(Derived a, Derived b) { return a.value_ <=> b.value_; }
   friend constexpr bool operator==(Derived a, Derived b) { return a.value_ == b.value_; }
@@ -41,6 +41,10 @@ class Quantity {
  protected:
   explicit constexpr Quantity(double value) : value_(value) {}
   double value_ = 0;
+
+ private:
+  // The derived classes are friends of this class and not of its friend functions.
+  static constexpr Derived Make(double value) { return Derived(value); }
 };
 
 class Length : public Quantity<Length> {
