@@ -4,7 +4,7 @@
 // Priors. Mean: flat. Slope: N(0, 3 mm per trial), because a recession over repeated trials is
 // usual but small (Maples & Hoenes, Optom Vis Sci 2007;84(3): over 3 trials significant
 // statistically, not clinically). Between-trial deviation tau: lognormal, median 8 mm, 0.45 of the
-// logarithm (95 % between 3.3 and 19 mm), from the published repeatability:
+// logarithm (95 % between 2.7 and 24 mm), from the published repeatability:
 //   7.2 mm within a person, implied by a reliable change of 2 cm      (Ernst et al., J Athl Train
 //   2020;55(8):850), 9.0 mm within a person, implied by limits of agreement of 2.5 cm  (Scheiman et
 //   al., Ophthalmic Physiol Opt 2025,
@@ -25,7 +25,7 @@ namespace nearpoint {
 
 struct SpreadPrior {
   double median_mm = 8;
-  double log_sd = 0.45;
+  double log_sd = 0.55;
 };
 
 struct PosteriorOptions {
