@@ -1,8 +1,10 @@
-// How often the band of the estimate holds the truth, over simulated people, and how wide it is beside the plain t interval.
-// Each person has a between-trial deviation drawn from the published range (lognormal, median 8 mm, 95 % between 4 and
-// 15 mm) and a calibration error of their own, the same in all their trials. "censored" is the share of trials that end at
-// the shortest distance, still single. Prints a table; exit 1 when a cell of the break leaves 93 to 97 % by more than the
-// simulation's own error (cells half censored may hold the truth more often: a bound is one-sided).
+// How often the band of the estimate holds the truth, over simulated people, and how wide it is
+// beside the plain t interval. Each person has a between-trial deviation drawn from the published
+// range (lognormal, median 8 mm, 95 % between 4 and 15 mm) and a calibration error of their own,
+// the same in all their trials. "censored" is the share of trials that end at the shortest
+// distance, still single. Prints a table; exit 1 when a cell of the break leaves 93 to 97 % by more
+// than the simulation's own error (cells half censored may hold the truth more often: a bound is
+// one-sided).
 //
 //   estimate_coverage [people per cell] [seed]
 #include <algorithm>
@@ -28,10 +30,10 @@ using nearpoint::Trial;
 
 struct Cell {
   int trials = 3;
-  double censored = 0;     // expected share
+  double censored = 0;  // expected share
   bool large_calibration = false;
-  double trend = 0;        // mm per trial
-  double fixed_spread = 0; // 0: drawn
+  double trend = 0;         // mm per trial
+  double fixed_spread = 0;  // 0: drawn
 };
 
 struct Session {
@@ -54,7 +56,8 @@ SharedCalibration Calibration(const Cell& cell) {
 
 class Simulator {
  public:
-  Simulator(const Cell& cell, unsigned seed) : cell_(cell), random_(seed), shared_(Calibration(cell)) {}
+  Simulator(const Cell& cell, unsigned seed)
+      : cell_(cell), random_(seed), shared_(Calibration(cell)) {}
 
   Session Next() {
     const double spread = cell_.fixed_spread > 0 ? cell_.fixed_spread : 8 * std::exp(0.33 * Draw());
@@ -68,7 +71,8 @@ class Simulator {
     for (int i = 1; i <= cell_.trials; ++i) {
       const double shared_part = spread * Draw() + cell_.trend * (i - 0.5 * (cell_.trials + 1));
       const double breaks = session.true_break + shared_part;
-      const double recovers = session.true_recovery + shared_part + kOwnRecoverySpread * spread * Draw();
+      const double recovers =
+          session.true_recovery + shared_part + kOwnRecoverySpread * spread * Draw();
       Trial trial;
       trial.number = i;
       if (breaks < nearest) {
@@ -142,7 +146,8 @@ double Median(std::vector<double>& values) {
 bool RunCell(const Cell& cell, int people, unsigned seed) {
   Simulator simulator(cell, seed);
   const SharedCalibration shared = Calibration(cell);
-  int held = 0, too_near = 0, recovery_held = 0, recoveries = 0, trend_held = 0, trends = 0, trend_found = 0;
+  int held = 0, too_near = 0, recovery_held = 0, recoveries = 0, trend_held = 0, trends = 0,
+      trend_found = 0;
   double bias = 0;
   int values = 0;
   std::vector<double> widths, t_widths;
@@ -173,13 +178,14 @@ bool RunCell(const Cell& cell, int people, unsigned seed) {
   const bool good = coverage > 93 - error && (coverage < 97 + error || cell.censored >= 0.5);
   char t_text[16] = "     -";
   if (!t_widths.empty()) std::snprintf(t_text, sizeof t_text, "%6.1f", Median(t_widths));
-  std::printf("%6d %8.0f%% %6s %6.1f %6s | %7.1f %6.1f %6.2f %6.1f %s | %8.1f | %6.1f %6.1f %s\n", cell.trials,
-              100 * cell.censored, cell.large_calibration ? "large" : "small", cell.trend,
-              cell.fixed_spread > 0 ? std::to_string(static_cast<int>(cell.fixed_spread)).c_str() : "drawn",
-              coverage, 100.0 * too_near / people, values ? bias / values : 0.0, Median(widths), t_text,
-              recoveries ? 100.0 * recovery_held / recoveries : 0.0,
-              trends ? 100.0 * trend_held / trends : 0.0, trends ? 100.0 * trend_found / trends : 0.0,
-              good ? "" : "  OUT");
+  std::printf(
+      "%6d %8.0f%% %6s %6.1f %6s | %7.1f %6.1f %6.2f %6.1f %s | %8.1f | %6.1f %6.1f %s\n",
+      cell.trials, 100 * cell.censored, cell.large_calibration ? "large" : "small", cell.trend,
+      cell.fixed_spread > 0 ? std::to_string(static_cast<int>(cell.fixed_spread)).c_str() : "drawn",
+      coverage, 100.0 * too_near / people, values ? bias / values : 0.0, Median(widths), t_text,
+      recoveries ? 100.0 * recovery_held / recoveries : 0.0,
+      trends ? 100.0 * trend_held / trends : 0.0, trends ? 100.0 * trend_found / trends : 0.0,
+      good ? "" : "  OUT");
   return good;
 }
 
@@ -194,8 +200,10 @@ void TimeSessions(double censored) {
     sum += nearpoint::EstimateNearPoint(s.trials, Calibration(cell)).break_mm->low;
   }
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
-  std::printf("10000 sessions of 10 trials, %.0f%% censored, break and recovery: %.2f s (mean low end %.1f mm)\n",
-              100 * censored, took.count(), sum / 10000);
+  std::printf(
+      "10000 sessions of 10 trials, %.0f%% censored, break and recovery: %.2f s (mean low end %.1f "
+      "mm)\n",
+      100 * censored, took.count(), sum / 10000);
 }
 
 }  // namespace
@@ -208,7 +216,9 @@ int main(int argc, char** argv) {
     return 2;
   }
   std::printf("%d people a cell, level 95 %%, seed %u\n", people, seed);
-  std::printf("trials censored calib. trend  spread | held %%  far %%   bias  width t width | recov. %% | trend %% found %%\n");
+  std::printf(
+      "trials censored calib. trend  spread | held %%  far %%   bias  width t width | recov. %% | "
+      "trend %% found %%\n");
   bool good = true;
   unsigned cell_seed = seed * 1000;
   for (const bool large : {false, true}) {
@@ -220,7 +230,9 @@ int main(int argc, char** argv) {
       }
     }
   }
-  std::printf("\nSpread fixed at the ends of the range (not counted: a band cannot hold 95 %% at every spread with 3 trials)\n");
+  std::printf(
+      "\nSpread fixed at the ends of the range (not counted: a band cannot hold 95 %% at every "
+      "spread with 3 trials)\n");
   for (const double spread : {4.0, 14.0}) {
     for (const int trials : {3, 5, 10}) RunCell({trials, 0, false, 0, spread}, people, ++cell_seed);
   }
