@@ -70,7 +70,8 @@ const nlohmann::json* JsonFields::Find(std::string_view name, std::string_view m
   if (value != object_->end()) return &*value;
   // A missing field that stands there with a slip in its name is the more helpful complaint.
   for (const auto& [key, ignored] : object_->items()) {
-    if (OneSlipApart(key, name)) {
+    const bool known = std::find(known_.begin(), known_.end(), key) != known_.end();
+    if (!known && OneSlipApart(key, name)) {
       error_ = Error{ErrorCode::kBadValue, where_ + ": \"" + path_ + key +
                                                "\" is not a known field; \"" + path_ +
                                                std::string(name) + "\" was expected."};
