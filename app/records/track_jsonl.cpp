@@ -48,9 +48,11 @@ std::string TrackLine(const DistanceSample& sample) {
   }
   json["distance_mm"] = nullptr;
   json["distance_sd_mm"] = nullptr;
+  json["distance_shared_sd_mm"] = nullptr;
   if (sample.distance) {
     json["distance_mm"] = JsonMm(sample.distance->value);
     json["distance_sd_mm"] = JsonMm(sample.distance->sd);
+    json["distance_shared_sd_mm"] = JsonMm(sample.distance_shared_sd);
   }
   json["left_eye"] = Eye(sample.left_eye);
   json["right_eye"] = Eye(sample.right_eye);
