@@ -229,6 +229,7 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   fit.covariance = information.ldlt().solve(StateMatrix::Identity());
   if (!fit.covariance.allFinite()) return std::nullopt;
   fit.chi2 = residuals.squaredNorm();
+  fit.cost = current;
   fit.measurements = count;
   int n = 0;
   if (observation.left_iris) {

@@ -58,6 +58,7 @@ struct HeadFit {
   PersonalVector personal;
   Eigen::Matrix<double, kStateCount, kStateCount> covariance;  // pose in the order of HeadPose, then personal lengths
   double chi2 = 0;              // weighted squared residuals of the measurements, priors left out
+  double cost = 0;              // the same with the priors: what was minimised
   int measurements = 0;
   double left_iris_chi2 = 0;    // of three residuals each
   double right_iris_chi2 = 0;

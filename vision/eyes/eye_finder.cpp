@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <opencv2/imgproc.hpp>
 
 namespace nearpoint {
@@ -123,6 +124,41 @@ std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel, const EyeFinderOptio
     out.push_back(full);
   }
   return out;
+}
+
+bool HasWhiteBeside(const cv::Mat& whiteness, const Eigen::Vector2d& centre_px, double radius_px, double eye_line_rad) {
+  // Mean over a small polar patch; nothing when it is mostly outside the picture.
+  const auto mean = [&](double from_deg, double to_deg, double from_radius, double to_radius) -> std::optional<double> {
+    double sum = 0;
+    int seen = 0, all = 0;
+    for (int i = 0; i < 7; ++i) {
+      for (int k = 0; k < 4; ++k, ++all) {
+        const double a = (from_deg + (to_deg - from_deg) * i / 6) * std::numbers::pi / 180 + eye_line_rad;
+        const double r = radius_px * (from_radius + (to_radius - from_radius) * k / 3);
+        const auto x = static_cast<int>(std::lround(centre_px.x() + r * std::cos(a)));
+        const auto y = static_cast<int>(std::lround(centre_px.y() + r * std::sin(a)));
+        if (x < 0 || y < 0 || x >= whiteness.cols || y >= whiteness.rows) continue;
+        sum += whiteness.at<std::uint8_t>(y, x);
+        ++seen;
+      }
+    }
+    if (2 * seen < all) return std::nullopt;
+    return sum / seen;
+  };
+  double white = 0;
+  for (const double side : {0.0, 180.0}) {
+    white = std::max(white, mean(side - 15, side + 15, 1.12, 1.3).value_or(0));
+  }
+  const double iris = (mean(-20, 20, 0.7, 0.88).value_or(white) + mean(160, 200, 0.7, 0.88).value_or(white)) / 2;
+  double skin = 0;
+  int patches = 0;
+  for (const double direction : {-90.0, 90.0}) {
+    if (const auto m = mean(direction - 15, direction + 15, 1.7, 2.1)) {
+      skin += *m;
+      ++patches;
+    }
+  }
+  return white > 1.15 * iris && (patches == 0 || white > 1.03 * skin / patches);
 }
 
 }  // namespace nearpoint

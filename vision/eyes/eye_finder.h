@@ -30,4 +30,9 @@ struct EyeFinderOptions {
 // sixth of the radius; FitLimbus makes them exact. Best pair first, at most six.
 [[nodiscard]] std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel, const EyeFinderOptions& options);
 
+// Whether what surrounds an iris is white of an eye: whiter beside the iris, on one side at least, than above and below
+// the lids, and than the iris. whiteness: as `channel` above.
+[[nodiscard]] bool HasWhiteBeside(const cv::Mat& whiteness, const Eigen::Vector2d& centre_px, double radius_px,
+                                  double eye_line_rad);
+
 }  // namespace nearpoint

@@ -136,7 +136,7 @@ struct Coarse {
   double score = 0;
 };
 
-Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays) {
+Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays, double most_growth) {
   // A strong lash or highlight counts no more than a good limbus edge.
   std::vector<float> peaks;
   for (std::size_t r = 0; r < kRays; ++r) {
@@ -152,7 +152,9 @@ Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays) {
   }
   Coarse best;
   constexpr int kMid = kBins / 2;
-  for (int dr = -kMid + 2; dr <= kMid - 2; dr += 2) {
+  const int growth = std::clamp(static_cast<int>(std::ceil(most_growth / u.step)), 1, kMid - 2);
+  const int growth_step = growth > 6 ? 2 : 1;
+  for (int dr = -growth; dr <= growth; dr += growth_step) {
     for (int dx = -kMid + 3; dx <= kMid - 3; dx += 2) {
       if (std::abs(dr) + std::abs(dx) > kMid - 1) continue;
       for (int dy = -8; dy <= 8; dy += 4) {
@@ -162,7 +164,7 @@ Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays) {
           if (b >= 0 && b < u.known[r]) score += clipped[r][static_cast<std::size_t>(b)];
         }
         // The guess comes from a model that knows more than this patch: between equals, the nearer wins.
-        score *= 1 - 0.004 * (std::abs(dr) + 0.5 * std::abs(dx) + std::abs(dy));
+        score *= 1 - 0.006 * (std::abs(dr) + std::abs(dx) + 0.5 * std::abs(dy));
         if (score > best.score) best = {static_cast<double>(dx), static_cast<double>(dy), static_cast<double>(dr), score};
       }
     }
@@ -226,7 +228,7 @@ double Median(std::vector<double> v) {
 
 std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& guess, const LimbusOptions& options) {
   if (!(guess.semi_major_px > 3) || !(guess.semi_major_px < 4 * channel.cols)) return std::nullopt;
-  const double reach = std::clamp(options.search + 0.18, 0.2, 0.75);
+  const double reach = std::clamp(std::max(options.search, options.size_search) + 0.18, 0.2, 0.75);
   const auto patch = CutPatch(channel, guess, 1.2 * reach + 0.1);
   if (!patch) return std::nullopt;
   const auto rays = MakeRays(guess, options.eye_line_rad);
@@ -234,7 +236,7 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
   Eigen::Vector2d centre = patch->ToPatch(guess.centre_px);
   double radius = guess.semi_major_px / patch->scale;
   Unrolled u = Unroll(*patch, rays, centre, radius, reach);
-  const Coarse coarse = SearchCoarse(u, rays);
+  const Coarse coarse = SearchCoarse(u, rays, options.size_search * radius);
   if (coarse.score <= 0) return std::nullopt;
 
   const double c = std::cos(guess.angle_rad), s = std::sin(guess.angle_rad);
@@ -251,7 +253,9 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
   double sigma = 0;
   constexpr int kPasses = 3;
   for (int pass = 0; pass < kPasses; ++pass) {
-    const double window = radius * (pass == 0 ? 0.16 : 0.12);
+    // An eye of known size takes only edges near that circle: in strong convergence the nasal limbus lies against the
+    // corner of the eye, and the nearest brightening there is the skin beyond.
+    const double window = radius * std::clamp(0.35 * options.size_search + (pass == 0 ? 0.04 : 0.02), 0.05, 0.16);
     u = Unroll(*patch, rays, centre, radius, 0.30);
     edges.clear();
     for (std::size_t r = 0; r < kRays; ++r) {
@@ -289,6 +293,8 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
     move(step.x(), step.y(), step.z());
     if (radius < 2 || !std::isfinite(radius)) return std::nullopt;
   }
+
+  if (std::abs(radius * patch->scale / guess.semi_major_px - 1) > 1.2 * options.size_search + 0.02) return std::nullopt;
 
   LimbusFit fit;
   std::vector<double> contrasts, widths;

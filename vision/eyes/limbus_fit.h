@@ -18,6 +18,7 @@ struct LimbusEllipse {
 
 struct LimbusOptions {
   double search = 0.30;       // how far the edge may be from the guess, as a fraction of the semi-major axis
+  double size_search = 0.30;  // the same for the semi-major axis alone: an eye that is followed hardly changes its size
   double eye_line_rad = 0;    // direction of the line through both eyes in the image; the arcs lie left and right along it
   double min_contrast = 6;    // 8-bit steps between iris and sclera below which an edge is not believed
 };

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "vision/distance/head_fit.h"
+#include "vision/distance/shortest_distance.h"
 #include "vision/eyes/eye_finder.h"
 #include "vision/eyes/limbus_fit.h"
 #include "vision/face/face_finder.h"
@@ -20,10 +21,13 @@ using std::chrono::seconds;
 
 constexpr Time kForgetAfter = seconds(2);
 constexpr Time kSearchAgainAfter = milliseconds(200);
+constexpr Time kDoubtAfter = milliseconds(300);    // one eye alone, though both should be in view
+constexpr Time kCheckEvery = milliseconds(500);    // a look for something better than what is followed
 constexpr Time kFollowFor = milliseconds(1500);  // how long a face is expected about where it was last seen
 constexpr double kSearchWidth = 320;  // pixels: the picture is reduced to this for the search of a whole face
 // A box larger than this multiple of the picture's height holds a face that is mostly outside.
 constexpr double kLargestBox = 1.30;
+constexpr double kFaceFitsBeyondMm = 170;  // a face this far away should have been found whole
 constexpr double kMaxTurnRad = 0.5;
 constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
 constexpr double kBadChi2 = 25;  // of the three residuals of one iris: beyond this it contradicts the rest
@@ -78,6 +82,8 @@ struct Tracker::Impl {
     double contrast = 0;                   // of the limbus, running mean
     cv::Mat bridge;                        // small picture of what lies between the eyes
     double distance_mm = 0;                // last reported
+    Time both_seen{};                      // when both irises were last accepted
+    Time checked{};                        // when the whole picture was last searched
     int contradictions = 0;                // frames in a row in which landmarks and irises did not fit one head
   };
   std::optional<Track> track;
@@ -114,15 +120,18 @@ struct Tracker::Impl {
     std::optional<Landmarks> landmarks;
   };
 
-  PosePrior PriorAround(const HeadPose& expected, Time dt) const {
+  // What is known of a followed head before its next picture. A head turns by 60 degrees a second at most while it reads a
+  // target (common practice, no source); without evidence it goes back to facing the camera over seconds.
+  PosePrior PriorAround(const HeadPose& expected, Time since) const {
     PosePrior prior;
     prior.mean = expected;
-    // Without evidence people go on facing about where they faced; over seconds that memory fades.
-    const double keep = std::exp(-ToSeconds(dt) / 5);
+    const double t = ToSeconds(since);
+    const double keep = std::exp(-t / 5);
     prior.mean.yaw_rad *= keep;
     prior.mean.pitch_rad *= keep;
-    prior.turn_sd_rad = 0.10;
-    prior.roll_sd_rad = 0.20;
+    prior.turn_sd_rad = 0.012 + 0.5 * t;
+    prior.roll_sd_rad = 0.02 + 0.5 * t;
+    prior.position_sd_mm = (0.02 + 0.5 * t) * expected.mid_in_camera_mm.z();
     return prior;
   }
 
@@ -130,7 +139,7 @@ struct Tracker::Impl {
   // than the limbus was.
   bool Continues(const LimbusFit& fit, const PredictedIris& guess, double search) const {
     const double a = guess.semi_major_px;
-    return std::abs(fit.ellipse.semi_major_px - a) < 0.6 * search * a + 0.6 &&
+    return std::abs(fit.ellipse.semi_major_px - a) < 0.5 * search * a + 0.6 &&
            std::abs(fit.ellipse.centre_px.x() - guess.centre_px.x()) < 0.5 * a &&
            std::abs(fit.ellipse.centre_px.y() - guess.centre_px.y()) < 0.5 * a && fit.contrast > 0.55 * track->contrast;
   }
@@ -147,6 +156,7 @@ struct Tracker::Impl {
       }
       LimbusOptions options;
       options.search = search;
+      options.size_search = following ? 0.5 * search : search;
       options.eye_line_rad = line;
       auto fit = FitLimbus(picture.Grey(), {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad},
                            options);
@@ -202,7 +212,8 @@ struct Tracker::Impl {
     const auto a = FitHead(without_left.observation, profile.camera, profile.target_mm, model, prior);
     const auto b = FitHead(without_right.observation, profile.camera, profile.target_mm, model, prior);
     if (!a || !b) return fit;
-    const bool drop_left = a->chi2 < b->chi2;
+    // Either eye alone explains itself: what is expected of the head decides which of them is wrong.
+    const bool drop_left = a->cost < b->cost;
     *seen = drop_left ? without_left : without_right;
     return drop_left ? a : b;
   }
@@ -228,10 +239,30 @@ struct Tracker::Impl {
     return Settle(picture, prior, 0.40, seen);
   }
 
+  // Two round things are not yet two eyes. Whole arcs on the temporal sides, white beside both, a head and eyes that are
+  // not twisted, and rulers that agree.
+  bool LooksLikeAFace(const HeadFit& fit, const Seen& seen, const cv::Mat& whiteness) const {
+    constexpr int kWholeArc = 10;
+    const int whole = (seen.left->left_points >= kWholeArc) + (seen.left->right_points >= kWholeArc) +
+                      (seen.right->left_points >= kWholeArc) + (seen.right->right_points >= kWholeArc);
+    constexpr double kTwisted = 0.35;
+    const HeadPose& pose = fit.pose;
+    if (whole < 3 || fit.chi2 > 2 * kBadChi2 || std::abs(pose.yaw_rad) > kTwisted ||
+        std::abs(pose.pitch_rad) > kTwisted || std::abs(pose.left_out_rad) > kTwisted ||
+        std::abs(pose.right_out_rad) > kTwisted) {
+      return false;
+    }
+    const auto white = [&](const LimbusFit& eye) {
+      return HasWhiteBeside(whiteness, eye.ellipse.centre_px, eye.ellipse.semi_major_px, -pose.roll_rad);
+    };
+    return white(*seen.left) && white(*seen.right);
+  }
+
   std::optional<HeadFit> AcquireEyes(Picture& picture, Seen* seen) {
     ++counters.eye_searches;
     std::optional<HeadFit> best;
-    for (const IrisPair& pair : FindIrisPairs(picture.Whiteness(), {})) {
+    const cv::Mat whiteness = picture.Whiteness();
+    for (const IrisPair& pair : FindIrisPairs(whiteness, {})) {
       Seen rough;
       const auto coarse = [](const IrisCandidate& c) {
         const double sd = c.radius_px / 6;
@@ -248,7 +279,7 @@ struct Tracker::Impl {
                                      (mid.y() - profile.camera.cy) / profile.camera.fy * depth, depth};
       prior.mean.roll_rad = -std::atan2(line.y(), line.x());
       const auto fit = Settle(picture, prior, 0.25, &rough);
-      if (!fit || !rough.left || !rough.right) continue;
+      if (!fit || !rough.left || !rough.right || !LooksLikeAFace(*fit, rough, whiteness)) continue;
       if (!best || fit->chi2 < best->chi2) {
         best = fit;
         *seen = rough;
@@ -291,6 +322,15 @@ struct Tracker::Impl {
     model.mean = model.covariance * weighted;
   }
 
+  bool InView(const HeadPose& pose, bool left) const {
+    const auto iris = PredictIris(pose, model.mean, profile.camera, profile.target_mm, left);
+    if (!iris) return false;
+    const double margin = 0.3 * iris->semi_major_px;
+    return iris->centre_px.x() > margin && iris->centre_px.x() < profile.camera.width - margin &&
+           iris->centre_px.y() > margin && iris->centre_px.y() < profile.camera.height - margin;
+  }
+  bool BothInView(const HeadPose& pose) const { return InView(pose, true) && InView(pose, false); }
+
   // What lies between the eyes (bridge of the nose, inner brows), reduced and comparable: it stays when the lids close.
   std::optional<cv::Mat> BridgePicture(Picture& picture, const HeadPose& pose) const {
     const auto left = PredictIris(pose, model.mean, profile.camera, profile.target_mm, true);
@@ -323,13 +363,8 @@ struct Tracker::Impl {
     if (!track) return LostReason::kNoFace;
     const double turned = std::max(std::abs(track->pose.yaw_rad), std::abs(track->pose.pitch_rad));
     if (turned > 0.75 * kMaxTurnRad) return LostReason::kHeadTurned;
-    int outside = 0;
-    for (const bool left : {true, false}) {
-      const auto iris = PredictIris(track->pose, model.mean, profile.camera, profile.target_mm, left);
-      const double margin = iris ? 0.3 * iris->semi_major_px : 0;
-      outside += !iris || iris->centre_px.x() < margin || iris->centre_px.x() > profile.camera.width - margin;
-    }
-    if (outside == 2) return LostReason::kTooClose;
+    if (!InView(track->pose, true) && !InView(track->pose, false)) return LostReason::kTooClose;
+    if (track->distance_mm < ShortestMeasurableDistance(profile).mm()) return LostReason::kTooClose;
     if (BridgeStays(picture)) return LostReason::kEyesClosed;
     return LostReason::kEyesHidden;
   }
@@ -347,15 +382,20 @@ struct Tracker::Impl {
     if (track && frame.time() - track->time > kFollowFor) track.reset();
     if (track) fit = Follow(picture, frame.time(), &seen, &face);
     if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter)) {
-      seen = Seen{};
-      fit = AcquireFace(picture, &seen);
-      face = fit.has_value();
-      if (!fit) {
-        seen = Seen{};
-        fit = AcquireEyes(picture, &seen);
-      }
-      if (fit && !Plausible(*fit)) fit.reset();
+      fit = Acquire(picture, &seen, &face);
       if (fit) track.reset();
+    } else if (fit && !face && Doubtful(*fit, seen, frame.time())) {
+      // An eye that was confused with something else would be followed for ever: look at the whole picture now and then.
+      track->checked = frame.time();
+      Seen other;
+      bool other_face = false;
+      const auto better = Acquire(picture, &other, &other_face);
+      if (better && other.left && other.right && Differs(*better, *fit)) {
+        fit = better;
+        seen = other;
+        face = other_face;
+        track.reset();
+      }
     }
 
     DistanceSample sample;
@@ -371,6 +411,28 @@ struct Tracker::Impl {
     return sample;
   }
 
+  std::optional<HeadFit> Acquire(Picture& picture, Seen* seen, bool* face) {
+    *seen = Seen{};
+    auto fit = AcquireFace(picture, seen);
+    if (fit && !Plausible(*fit)) fit.reset();
+    *face = fit.has_value();
+    if (fit) return fit;
+    *seen = Seen{};
+    fit = AcquireEyes(picture, seen);
+    if (fit && !Plausible(*fit)) fit.reset();
+    return fit;
+  }
+
+  bool Doubtful(const HeadFit& fit, const Seen& seen, Time now) const {
+    if (now - track->checked < kCheckEvery) return false;
+    if (seen.left && seen.right) return fit.pose.mid_in_camera_mm.z() > kFaceFitsBeyondMm;
+    return now - track->both_seen > kDoubtAfter && BothInView(fit.pose);
+  }
+
+  static bool Differs(const HeadFit& a, const HeadFit& b) {
+    return std::abs(std::log(a.pose.mid_in_camera_mm.z() / b.pose.mid_in_camera_mm.z())) > 0.06;
+  }
+
   // The next frame of a head that was seen before.
   std::optional<HeadFit> Follow(Picture& picture, Time now, Seen* seen, bool* face) {
     const Time since = now - track->time;
@@ -384,6 +446,9 @@ struct Tracker::Impl {
       *face = true;
     }
     if (!seen->left && !seen->right) return std::nullopt;
+    // After a gap the guess is wide, and one edge alone is easily something else.
+    const bool one_alone = !seen->left || !seen->right;
+    if (one_alone && since > kSearchAgainAfter && BothInView(expected)) return std::nullopt;
     auto fit = Fit(seen, PriorAround(expected, since));
     if (!fit || !Plausible(*fit)) return std::nullopt;
     track->contradictions = *face && fit->landmark_chi2 > kBadLandmarkChi2 ? track->contradictions + 1 : 0;
@@ -404,6 +469,8 @@ struct Tracker::Impl {
     next.pose = fit.pose;
     next.time = sample.time;
     next.distance_mm = sample.distance->value.mm();
+    next.both_seen = seen.left && seen.right ? sample.time : (track ? track->both_seen : Time{});
+    next.checked = track ? track->checked : sample.time;
     double contrast = 0;
     for (const auto& eye : {seen.left, seen.right}) contrast = eye ? std::max(contrast, eye->contrast) : contrast;
     next.contrast = contrast;
