@@ -177,8 +177,26 @@ struct EdgePoint {
   double radius;    // semi-major pixels of the patch
   double contrast;  // 8-bit steps across the edge
   double width;     // standard deviation of the transition, patch pixels along the ray
+  double trust = 1;   // 0..1: whether white of the eye lies beyond
   double weight = 1;
 };
+
+// How much whiter it is beyond an edge than before it, 8-bit steps of light; nullopt where the picture ends.
+std::optional<double> WhiteStep(const Patch& white, const Eigen::Vector2d& centre, const Ray& ray, double radius,
+                                double width) {
+  const double gap = std::max(1.5, 1.5 * width / ray.stretch);
+  double inside = 0, beyond = 0;
+  for (const double further : {0.0, 1.0, 2.0}) {
+    float value = 0;
+    const Eigen::Vector2d in = centre + ray.direction * (radius - gap - further);
+    if (!white.Sample(in.x(), in.y(), &value)) return std::nullopt;
+    inside += value / 3;
+    const Eigen::Vector2d out = centre + ray.direction * (radius + gap + further);
+    if (!white.Sample(out.x(), out.y(), &value)) return std::nullopt;
+    beyond += value / 3;
+  }
+  return beyond - inside;
+}
 
 // The transition nearest to `expected` on one ray: the centre of mass of its positive slope. For a symmetric transition
 // that is its 50 % point whatever the blur.
@@ -224,13 +242,35 @@ double Median(std::vector<double> v) {
   return *middle;
 }
 
+// In strong convergence the nasal limbus lies against the corner of the eye: the edge found there may be that of flesh
+// and skin. White lies beyond a true limbus, measured against the best quarter of this eye's own edges.
+void TrustWhite(const Patch& white, const Eigen::Vector2d& centre, const std::array<Ray, kRays>& rays,
+                std::vector<EdgePoint>* edges) {
+  std::vector<double> steps;
+  std::vector<std::optional<double>> step(edges->size());
+  for (std::size_t i = 0; i < edges->size(); ++i) {
+    const EdgePoint& e = (*edges)[i];
+    step[i] = WhiteStep(white, centre, rays[e.ray], e.radius, e.width);
+    if (step[i]) steps.push_back(*step[i]);
+  }
+  if (steps.size() < 8) return;
+  const auto upper = steps.begin() + static_cast<std::ptrdiff_t>(3 * steps.size() / 4);
+  std::nth_element(steps.begin(), upper, steps.end());
+  if (!(*upper > 0)) return;
+  for (std::size_t i = 0; i < edges->size(); ++i) {
+    if (step[i]) (*edges)[i].trust = std::clamp((*step[i] / *upper - 0.25) / 0.3, 0.0, 1.0);
+  }
+}
+
 }  // namespace
 
-std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& guess, const LimbusOptions& options) {
-  if (!(guess.semi_major_px > 3) || !(guess.semi_major_px < 4 * channel.cols)) return std::nullopt;
+std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness, const LimbusEllipse& guess,
+                                   const LimbusOptions& options) {
+  if (!(guess.semi_major_px > 3) || !(guess.semi_major_px < 4 * luma.cols)) return std::nullopt;
   const double reach = std::clamp(std::max(options.search, options.size_search) + 0.18, 0.2, 0.75);
-  const auto patch = CutPatch(channel, guess, 1.2 * reach + 0.1);
+  const auto patch = CutPatch(luma, guess, 1.2 * reach + 0.1);
   if (!patch) return std::nullopt;
+  const auto white = whiteness.empty() ? std::nullopt : CutPatch(whiteness, guess, 1.2 * reach + 0.1);
   const auto rays = MakeRays(guess, options.eye_line_rad);
 
   Eigen::Vector2d centre = patch->ToPatch(guess.centre_px);
@@ -262,6 +302,7 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
       if (const auto e = FindEdge(u, r, rays[r].stretch, radius, window, options.min_contrast)) edges.push_back(*e);
     }
     if (edges.size() < kRaysPerArc / 3) return std::nullopt;
+    if (white) TrustWhite(*white, centre, rays, &edges);
     std::vector<double> contrasts;
     for (const EdgePoint& e : edges) contrasts.push_back(e.contrast);
     const double typical = Median(contrasts);
@@ -279,7 +320,7 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
       for (std::size_t i = 0; i < edges.size(); ++i) {
         const double z = magnitude[i] / (4.0 * sigma);
         const double tukey = z < 1 ? (1 - z * z) * (1 - z * z) : 0;
-        edges[i].weight = tukey * std::min(1.0, edges[i].contrast / typical);
+        edges[i].weight = edges[i].trust * tukey * std::min(1.0, edges[i].contrast / typical);
         const Eigen::Vector3d row(rays[edges[i].ray].unit.x(), rays[edges[i].ray].unit.y(), 1);
         normal += edges[i].weight * row * row.transpose();
         rhs += edges[i].weight * row * (edges[i].radius - radius);

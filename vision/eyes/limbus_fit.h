@@ -35,11 +35,12 @@ struct LimbusFit {
 
 inline constexpr int kRaysPerArc = 32;
 
-// channel: one 8-bit channel of the picture in which the sclera is brighter than the iris (red serves light and dark
-// skin). guess: where the limbus should be; size and place may be off by options.search. Returns nullopt when too few
+// luma: the picture's 8-bit brightness, in which the edge is located. whiteness: the smaller of its red and blue, of the
+// same size, which tells white of the eye from skin; it may be empty, then no edge is refused for what lies beyond it.
+// guess: where the limbus should be; size and place may be off by options.search. Returns nullopt when too few
 // edge points agree on one ellipse: lids closed, iris hidden or out of the picture. One arc alone is enough for an
 // answer; its covariance then says how badly size and place are told apart.
-[[nodiscard]] std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& guess,
+[[nodiscard]] std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness, const LimbusEllipse& guess,
                                                  const LimbusOptions& options);
 
 }  // namespace nearpoint

@@ -58,9 +58,7 @@ IrisMeasurement ToMeasurement(const LimbusFit& fit) {
 
 bool Believable(const LimbusFit& fit) {
   const double a = fit.ellipse.semi_major_px;
-  const int fewer = std::min(fit.left_points, fit.right_points);
-  const int both = fit.left_points + fit.right_points;
-  return fit.residual_px < 0.05 * a + 0.4 && both >= 20 && (fewer >= 6 || both >= 24);
+  return fit.residual_px < 0.05 * a + 0.4 && fit.left_points + fit.right_points >= 14;
 }
 
 }  // namespace
@@ -100,17 +98,20 @@ struct Tracker::Impl {
   // The channels of one frame, made when first asked for.
   struct Picture {
     const cv::Mat& bgr;
-    cv::Mat grey_;
+    cv::Mat grey_, whiteness_;
     const cv::Mat& Grey() {
       if (grey_.empty()) cv::cvtColor(bgr, grey_, cv::COLOR_BGR2GRAY);
       return grey_;
     }
     // White of the eye is bright in red and in blue, skin and brows only in red, irises in at most one of them.
-    [[nodiscard]] cv::Mat Whiteness() const {
-      cv::Mat blue, red;
-      cv::extractChannel(bgr, blue, 0);
-      cv::extractChannel(bgr, red, 2);
-      return cv::min(blue, red);
+    const cv::Mat& Whiteness() {
+      if (whiteness_.empty()) {
+        cv::Mat blue, red;
+        cv::extractChannel(bgr, blue, 0);
+        cv::extractChannel(bgr, red, 2);
+        whiteness_ = cv::min(blue, red);
+      }
+      return whiteness_;
     }
   };
 
@@ -158,8 +159,8 @@ struct Tracker::Impl {
       options.search = search;
       options.size_search = following ? 0.5 * search : search;
       options.eye_line_rad = line;
-      auto fit = FitLimbus(picture.Grey(), {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad},
-                           options);
+      auto fit = FitLimbus(picture.Grey(), picture.Whiteness(),
+                           {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad}, options);
       if (fit && !Believable(*fit)) fit.reset();
       if (fit && following && !Continues(*fit, *guess, search)) fit.reset();
       if (!fit) continue;
@@ -243,11 +244,9 @@ struct Tracker::Impl {
   // not twisted, and rulers that agree.
   bool LooksLikeAFace(const HeadFit& fit, const Seen& seen, const cv::Mat& whiteness) const {
     constexpr int kWholeArc = 10;
-    const int whole = (seen.left->left_points >= kWholeArc) + (seen.left->right_points >= kWholeArc) +
-                      (seen.right->left_points >= kWholeArc) + (seen.right->right_points >= kWholeArc);
     constexpr double kTwisted = 0.35;
     const HeadPose& pose = fit.pose;
-    if (whole < 3 || fit.chi2 > 2 * kBadChi2 || std::abs(pose.yaw_rad) > kTwisted ||
+    if (seen.left->right_points < kWholeArc || seen.right->left_points < kWholeArc || fit.chi2 > 2 * kBadChi2 || std::abs(pose.yaw_rad) > kTwisted ||
         std::abs(pose.pitch_rad) > kTwisted || std::abs(pose.left_out_rad) > kTwisted ||
         std::abs(pose.right_out_rad) > kTwisted) {
       return false;
@@ -375,7 +374,7 @@ struct Tracker::Impl {
     const Time dt = last_frame ? frame.time() - *last_frame : Time{};
     last_frame = frame.time();
 
-    Picture picture{frame.bgr(), {}};
+    Picture picture{frame.bgr(), {}, {}};
     Seen seen;
     std::optional<HeadFit> fit;
     bool face = false;
