@@ -193,6 +193,7 @@ void TimeSessions(double censored) {
   const Cell cell{.trials = 10, .censored = censored};
   Simulator simulator(cell, 1);
   std::vector<Session> sessions;
+  sessions.reserve(10000);
   for (int i = 0; i < 10000; ++i) sessions.push_back(simulator.Next());
   const std::clock_t begin = std::clock();
   double sum = 0;

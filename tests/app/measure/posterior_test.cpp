@@ -8,6 +8,7 @@
 #include "app/measure/bound_prior.h"
 #include "app/measure/normal.h"
 #include "app/measure/student_t.h"
+#include "tests/app/measure/steps.h"
 
 namespace nearpoint {
 namespace {
@@ -50,11 +51,11 @@ TEST(Posterior, AgreesWithBruteForce) {
   const Posterior posterior = IntegratePosterior(observations, options);
   const double low_end = posterior.mean.Quantile(0.025);
   constexpr double kMeanStep = 0.5;
-  for (double log_tau = -2.5; log_tau <= 2.5; log_tau += 0.125) {
+  for (const double log_tau : Steps(-2.5, 2.6, 0.125)) {
     const double tau = options.spread.median_mm * std::exp(log_tau);
     const double prior = -0.5 * std::pow(log_tau / options.spread.log_sd, 2);
-    for (double slope = -13.5; slope <= 13.5; slope += 0.75) {
-      for (double mean = -120; mean <= 160; mean += kMeanStep) {
+    for (const double slope : Steps(-13.5, 13.6, 0.75)) {
+      for (const double mean : Steps(-120, 160.1, kMeanStep)) {
         // Both values lie beyond the usual bound of 52.5 mm, so every trial could have been cut by
         // it.
         const double reference = std::sqrt(InformationOfMean((52.5 - mean) / tau));
@@ -126,7 +127,7 @@ TEST(BoundPrior, IsTheInformationOfACensoredNormal) {
     double mean_spread = z * mean_mean;
     double spread_spread = z * mean_spread;
     constexpr double kStep = 1e-4;
-    for (double x = z + kStep / 2; x < 9; x += kStep) {
+    for (const double x : Steps(z + kStep / 2, 9, kStep)) {
       const double mass = NormalPdf(x) * kStep;
       mean_mean += mass * x * x;
       mean_spread += mass * x * (x * x - 1);
@@ -140,7 +141,7 @@ TEST(BoundPrior, IsTheInformationOfACensoredNormal) {
 TEST(BoundPrior, FallsFromOneToNothing) {
   EXPECT_NEAR(InformationOfMean(-40), 1, 1e-12);
   double previous = 1;
-  for (double z = -6; z < 8; z += 0.1) {
+  for (const double z : Steps(-6, 8, 0.1)) {
     EXPECT_LE(InformationOfMean(z), previous + 1e-12) << z;
     EXPECT_GE(InformationOfMean(z), 0) << z;
     previous = InformationOfMean(z);
