@@ -115,8 +115,8 @@ Eyeball::Eyeball(const Appearance& appearance)
       const double x = (col - 127.5) / 128;
       const double y = (row - 127.5) / 128;
       const double out = std::hypot(x, y);
-      cv::Vec3f c(0.60F, 0.63F, 0.67F);
-      c = Mix(c, {0.42F, 0.46F, 0.62F}, static_cast<float>(0.7 * SmoothStep(0.55, 1.0, out)));
+      cv::Vec3f c(0.49F, 0.515F, 0.55F);
+      c = Mix(c, {0.34F, 0.38F, 0.52F}, static_cast<float>(0.7 * SmoothStep(0.55, 1.0, out)));
       c = Mix(c, {0.16F, 0.17F, 0.50F},
               static_cast<float>(0.55 * vessels.at<uchar>(row, col) / 255.0));
       white_.at<cv::Vec3f>(row, col) = Root(c);

@@ -47,11 +47,11 @@ std::vector<double> Heights(const HeadShape& shape) {
 Eigen::Vector3d EarPoint(const HeadShape& shape, double side, double across, double down) {
   const double s = shape.scale();
   const double round = std::pow(std::sin(std::numbers::pi * (0.06 + 0.88 * down)), 0.5);
-  const double reach = (19 - 8 * down) * round * across;
-  const double rim = std::sin(across * std::numbers::pi) * 3.0;
+  const double reach = (27 - 12 * down) * round * across;
+  const double rim = std::sin(across * std::numbers::pi) * 4.0;
   const double y = 12 - 62 * down;
   const double x = 69.5 - 6 * down + reach * 0.85;
-  const double z = -88 - 10 * across + rim - 6 * (1 - round);
+  const double z = -84 - 9 * across + rim - 6 * (1 - round);
   return {side * x * s, y * s, z * s};
 }
 
@@ -150,8 +150,8 @@ HeadMesh MakeHeadMesh(const HeadShape& shape) {
   for (int row = 0; row < head_rows; ++row) {
     for (int col = 0; col < head_cols; ++col) {
       const float z = depth.at<float>(row, col);
-      const float hollow = 0.16F * std::max(0.0F, fine.at<float>(row, col) - z) +
-                           0.055F * std::max(0.0F, coarse.at<float>(row, col) - z);
+      const float hollow = 0.11F * std::max(0.0F, fine.at<float>(row, col) - z) +
+                           0.045F * std::max(0.0F, coarse.at<float>(row, col) - z);
       const float ridge = 0.02F * std::max(0.0F, z - coarse.at<float>(row, col));
       mesh.openness[mesh.Index(row, col)] = std::clamp(1 / (1 + hollow) + ridge, 0.3F, 1.12F);
     }

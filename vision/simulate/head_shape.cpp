@@ -18,12 +18,19 @@ struct SkullRow {
   double y, width, front, depth;
 };
 constexpr std::array<SkullRow, 20> kSkull{{
-    {128, 3, -96, 4},     {124, 26, -70, 32},  {116, 44, -46, 54},  {104, 57, -24, 72},
-    {90, 65, -8, 84},     {72, 70.5, 4, 93},   {55, 72.5, 9.5, 97}, {40, 72.5, 11.5, 98},
+    {128, 3, -96, 4},     {124, 26, -70, 32},  {116, 44, -46, 54},  {104, 55, -26, 70},
+    {90, 65, -8, 84},     {72, 68.5, 3, 92},   {55, 71.5, 9.5, 97}, {40, 72.5, 11.5, 98},
     {22, 71.5, 10.5, 97}, {8, 70, 5.5, 94},    {-8, 69.5, 3.5, 92}, {-25, 68.5, 3.5, 90},
-    {-45, 65.5, 6, 88},   {-65, 61, 8, 86},    {-82, 54, 6.5, 80},  {-97, 46.5, 5, 72},
+    {-45, 65.5, 6, 88},   {-65, 62.5, 8, 86},    {-82, 56, 6.5, 80},  {-97, 48, 5, 72},
     {-108, 40, 0, 62},    {-116, 42, -22, 56}, {-124, 50, -46, 54}, {-210, 56, -56, 56},
 }};
+
+// The table of LidHeight, millimetres.
+constexpr double kLidLeft = 8;
+constexpr double kLidBottom = -18;
+constexpr double kLidStep = 0.5;
+constexpr int kLidCols = 100;
+constexpr int kLidRows = 68;
 
 double Gauss(double x, double sigma) { return std::exp(-0.5 * x * x / (sigma * sigma)); }
 
@@ -75,6 +82,25 @@ HeadShape::HeadShape(const Appearance& appearance)
       outer_corner_.z() - Uncorrected(outer_corner_.x(), outer_corner_.y()),
       inner_corner_.z() - Uncorrected(inner_corner_.x(), inner_corner_.y()));
   corner_weight_ = weights.inverse() * missing;
+
+  for (int j = 0; j < kLidRows; ++j) {
+    for (int i = 0; i < kLidCols; ++i) {
+      lid_height_.push_back(
+          static_cast<float>(Height(kLidLeft + i * kLidStep, kLidBottom + j * kLidStep)));
+    }
+  }
+}
+
+double HeadShape::LidHeight(double abs_x, double y) const {
+  const double u = (abs_x - kLidLeft) / kLidStep;
+  const double v = (y - kLidBottom) / kLidStep;
+  if (!(u >= 0 && v >= 0 && u < kLidCols - 1 && v < kLidRows - 1)) return Height(abs_x, y);
+  const int i = static_cast<int>(u);
+  const int j = static_cast<int>(v);
+  const double a = u - i;
+  const double b = v - j;
+  const float* at = &lid_height_[static_cast<std::size_t>(j * kLidCols + i)];
+  return (1 - b) * ((1 - a) * at[0] + a * at[1]) + b * ((1 - a) * at[kLidCols] + a * at[kLidCols + 1]);
 }
 
 double HeadShape::Features(double x, double y) const {
@@ -94,13 +120,12 @@ double HeadShape::Features(double x, double y) const {
     const double down = std::clamp((10 - y) / 46, 0.0, 1.2);  // 0 at the root .. 1 at the tip
     const double rise =
         SmoothStep(0, 0.35, down) * 4.5 + 18.0 * std::pow(std::min(down, 1.0), 1.25);
-    const double under = 1 - SmoothStep(-45.5, -36.0, -(y + 82));  // fades below the tip
-    const double below_tip = SmoothStep(-47, -37, y);
-    const double width = 5.2 + 5.0 * std::min(down, 1.0);
-    (void)under;
+    const double edge = -48 + 0.014 * ax * ax;  // the underside rises toward the wings
+    const double below_tip = SmoothStep(edge, edge + 11, y);
+    const double width = 4.8 + 4.6 * std::min(down, 1.0);
     z += rise * below_tip * std::exp(-std::pow(ax / width, 2.0) * 0.62);
-    z += 3.2 * Gauss(x, 6.5) * Gauss(y + 36, 6);
-    z += 8.5 * Gauss(ax - 12.5, 4.6) * std::exp(-std::pow(std::abs(y + 38.5) / 6.5, 3));
+    z += 3.6 * Gauss(x, 6.0) * Gauss(y + 37, 6);
+    z += 7.6 * Gauss(ax - 12.8, 4.2) * std::exp(-std::pow(std::abs(y + 38) / 7.2, 2.4));
     z -= 1.6 * Gauss(ax - 19.5, 2.4) * Gauss(y + 38, 6.5);  // furrow beside the wing
     z += 3.0 * Gauss(x, 4) * Gauss(y + 46, 4);              // columella
   }
@@ -175,7 +200,7 @@ Eigen::Vector3d HeadShape::Surface(double azimuth, double y) const {
     z = scale_ * (row.front - row.depth * (1 + Round(sine)));
   }
   const double hair = Hair(azimuth, y);
-  const double thick = scale_ * hair * (4 + 7 * SmoothStep(70, 100, y / scale_));
+  const double thick = scale_ * hair * (3 + 4 * SmoothStep(72, 112, y / scale_));
   return {x + thick * sine, y + 0.6 * thick * SmoothStep(85, 120, y / scale_),
           z + thick * std::cos(azimuth)};
 }

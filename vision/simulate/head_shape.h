@@ -29,6 +29,8 @@ class HeadShape {
 
   // Skin in front of the head, closed lids included, at |x| less than HalfWidth(y).
   [[nodiscard]] double Height(double x, double y) const;
+  // Height near the eyes from a table; abs_x is the same for both eyes.
+  [[nodiscard]] double LidHeight(double abs_x, double y) const;
   // Point of the head's surface at an azimuth (radians, 0 in front, positive to the patient's left)
   // and height.
   [[nodiscard]] Eigen::Vector3d Surface(double azimuth, double y) const;
@@ -56,6 +58,7 @@ class HeadShape {
   double scale_, eye_x_, iris_radius_;
   Eigen::Vector3d outer_corner_, inner_corner_;
   Eigen::Vector2d corner_weight_ = Eigen::Vector2d::Zero();
+  std::vector<float> lid_height_;
 };
 
 // The lid margins of one frame as a table, for a look-up per pixel.

@@ -100,7 +100,7 @@ void Lashes::Draw(const HeadShape& shape, const Lids& lids, const OverlayView& v
       const double y =
           lash.upper ? shape.UpperMargin(lash.along, lids) : shape.LowerMargin(lash.along, lids);
       const double side = SideSign(eye);
-      const Eigen::Vector3d root(side * x, y, shape.Height(x, y) + 0.2);
+      const Eigen::Vector3d root(side * x, y, shape.LidHeight(x, y) + 0.2);
       const double lift = lash.upper ? lash.lift * (1 - 1.9 * closed) : -lash.lift;
       const double forward = lash.upper ? 0.75 : 0.45;
       const auto at = [&](double t) {  // leaves the lid forward and bends
@@ -144,7 +144,7 @@ Glasses::Glasses(const HeadShape& shape, const Appearance& appearance) {
   const double power = random.Uniform(2.4, 3.6);
   const double half_width = random.Uniform(23, 26);
   const double half_height = random.Uniform(17.5, 21);
-  bar_mm_ = random.Uniform(1.6, 3.2);
+  bar_mm_ = random.Uniform(1.0, 2.4);
   const double x = half_width + 9.5;
   const auto outline = [&](double grow) {
     std::vector<Eigen::Vector3d> points;
@@ -164,14 +164,13 @@ Glasses::Glasses(const HeadShape& shape, const Appearance& appearance) {
   bridge_ = Eigen::Vector3d(9.5, 1.5, 13.4) * s;
   hinge_ = Eigen::Vector3d(x + half_width + bar_mm_, 6, 7) * s;
   ear_ = Eigen::Vector3d(76, 4, -80) * s;
-  const auto tone = static_cast<float>(random.Uniform(0.01, 0.05));
+  const auto tone = static_cast<float>(random.Uniform(0.02, 0.09));
   colour_ = {tone, tone * 1.05F, tone * 1.2F};
 }
 
 void Glasses::Draw(const OverlayView& view, float window, cv::Mat& bgr) const {
   cv::Vec3f colour;
   for (int k = 0; k < 3; ++k) colour[k] = view.light * std::sqrt(colour_[k]);
-  const double px_per_mm = view.camera.fx / std::max(10.0, view.state.eye_mid_mm.z() - 13);
   for (const int eye : {kLeft, kRight}) {
     const Eigen::Vector3d mirror(SideSign(eye), 1, 1);
     std::vector<Eigen::Vector2d> inner;
@@ -225,15 +224,28 @@ void Glasses::Draw(const OverlayView& view, float window, cv::Mat& bgr) const {
     cv::subtract(rim, lens, rim);
     Blend(rim, box, colour, 0.96F, bgr);
   }
-  const auto bar = [&](const Eigen::Vector3d& a, const Eigen::Vector3d& b) {
-    const auto p = Pixel(view, a);
-    const auto q = Pixel(view, b);
-    if (!p || !q) return;
-    const cv::Rect all(0, 0, bgr.cols, bgr.rows);
-    const int thick = std::clamp(static_cast<int>(std::lround(bar_mm_ * px_per_mm)), 1, 200);
-    cv::line(bgr, Fixed(*p, all), Fixed(*q, all),
-             cv::Scalar(255 * colour[0], 255 * colour[1], 255 * colour[2]), thick, cv::LINE_AA,
-             kShift);
+  // A straight piece of the frame, except where the head hides it.
+  const auto bar = [&](const Eigen::Vector3d& from, const Eigen::Vector3d& to) {
+    constexpr int kPieces = 24;
+    for (int i = 0; i < kPieces; ++i) {
+      const Eigen::Vector3d a = from + (to - from) * i / kPieces;
+      const Eigen::Vector3d b = from + (to - from) * (i + 1) / kPieces;
+      const auto p = Pixel(view, a);
+      const auto q = Pixel(view, b);
+      if (!p || !q) return;
+      const double z = (view.state.camera_from_head * b + view.state.eye_mid_mm).z();
+      const cv::Point at(static_cast<int>(std::lround(q->x())), static_cast<int>(std::lround(q->y())));
+      if (at.x >= 0 && at.y >= 0 && at.x < bgr.cols && at.y < bgr.rows) {
+        const float skin = view.depth.at<float>(at);
+        if (skin != 0 && skin < z - 1) return;
+      }
+      const cv::Rect all(0, 0, bgr.cols, bgr.rows);
+      const int thick = std::clamp(
+          static_cast<int>(std::lround(bar_mm_ * view.camera.fx / std::max(10.0, z))), 1, 200);
+      cv::line(bgr, Fixed(*p, all), Fixed(*q, all),
+               cv::Scalar(255 * colour[0], 255 * colour[1], 255 * colour[2]), thick, cv::LINE_AA,
+               kShift);
+    }
   };
   const Eigen::Vector3d swap(-1, 1, 1);
   bar(bridge_, bridge_.cwiseProduct(swap));

@@ -12,7 +12,8 @@ namespace nearpoint::simulate {
 struct OverlayView {
   const CameraIntrinsics& camera;
   const PatientState& state;
-  float light;  // square-root coded light on the face, gain included
+  float light;           // square-root coded light on the face, gain included
+  const cv::Mat& depth;  // CV_32F, mm from the lens; 0 where nothing is
 };
 
 class Lashes {

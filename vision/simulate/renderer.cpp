@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <opencv2/core/hal/intrin.hpp>
 #include <opencv2/imgproc.hpp>
 
 #include "vision/simulate/projection.h"
@@ -29,18 +30,27 @@ class ToneCurve {
       constexpr double kKnee = 0.78;
       const double y =
           x < kKnee ? x : kKnee + (1 - kKnee) * (1 - std::exp(-(x - kKnee) / (1 - kKnee)));
-      table_[static_cast<std::size_t>(i)] = static_cast<float>(255 * y);
+      table_[static_cast<std::size_t>(i)] = static_cast<uchar>(std::lround(255 * y));
     }
   }
   // value in steps of 1 (1: full white before the shoulder)
   [[nodiscard]] uchar operator()(float value) const {
-    const auto i = static_cast<int>(std::clamp(value, 0.0F, 2.0F) * ((kSize - 1) / 2.0F) + 0.5F);
-    return static_cast<uchar>(table_[static_cast<std::size_t>(i)] + 0.5F);
+    const auto i = static_cast<int>(std::clamp(value, 0.0F, 2.0F) * kPerUnit + 0.5F);
+    return table_[static_cast<std::size_t>(i)];
+  }
+  // The first three of four values.
+  void Store(const cv::v_float32x4& values, uchar* out) const {
+    const cv::v_int32x4 index = cv::v_min(
+        cv::v_max(cv::v_round(values * cv::v_setall_f32(kPerUnit)), cv::v_setzero_s32()), cv::v_setall_s32(kSize - 1));
+    int at[4];
+    cv::v_store(at, index);
+    for (int k = 0; k < 3; ++k) out[k] = table_[static_cast<std::size_t>(at[k])];
   }
 
  private:
   static constexpr int kSize = 2048;
-  std::array<float, kSize> table_{};
+  static constexpr float kPerUnit = (kSize - 1) / 2.0F;
+  std::array<uchar, kSize> table_{};
 };
 
 cv::Rect EyeBox(const CameraIntrinsics& camera, const HeadShape& shape, const PatientState& state,
@@ -51,7 +61,7 @@ cv::Rect EyeBox(const CameraIntrinsics& camera, const HeadShape& shape, const Pa
   double y1 = -1e9;
   for (const double x : {shape.InnerCorner().x() - 2, shape.eye_x(), shape.OuterCorner().x() + 2}) {
     for (const double y : {-12.0, 0.0, 11.0}) {
-      const Eigen::Vector3d in_head(SideSign(eye) * x, y, shape.Height(x, y));
+      const Eigen::Vector3d in_head(SideSign(eye) * x, y, shape.LidHeight(x, y));
       const Eigen::Vector3d p = state.camera_from_head * in_head + state.eye_mid_mm;
       if (p.z() < kNearestMm) return {0, 0, camera.width, camera.height};
       const Eigen::Vector2d px = Project(camera, p);
@@ -192,6 +202,8 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
   const cv::Vec3f rim_colour(std::sqrt(skin_pink[0]), std::sqrt(skin_pink[1]),
                              std::sqrt(skin_pink[2]));
   const cv::Vec3f caruncle = rim_colour.mul(cv::Vec3f(0.78F, 0.76F, 0.98F));
+  const float last_texel_u = static_cast<float>(skin.cols) - 2.01F;
+  const float last_texel_v = static_cast<float>(skin.rows) - 1.01F;
   const auto head_end = static_cast<float>(mesh_.head.row1 - 1);
 
   cv::Mat bgr(camera.height, camera.width, CV_8UC3);
@@ -202,6 +214,14 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
     const cv::Vec3b* room = room_.ptr<cv::Vec3b>(y);
     const cv::Vec2f* rays = rays_.ptr<cv::Vec2f>(y);
     cv::Vec3b* out = bgr.ptr<cv::Vec3b>(y);
+    std::array<cv::Range, 2> spans{cv::Range(0, 0), cv::Range(0, 0)};
+    for (std::size_t e = 0; e < 2; ++e) {
+      const cv::Rect& box = eyes[e].box;
+      if (y >= box.y && y < box.y + box.height) spans[e] = {box.x, box.x + box.width};
+    }
+    const auto in_eye_span = [&](int x) {
+      return (x >= spans[0].start && x < spans[0].end) || (x >= spans[1].start && x < spans[1].end);
+    };
     for (int x = 0; x < camera.width; ++x) {
       if (depth[x] == 0) {
         for (int k = 0; k < 3; ++k) out[x][k] = room_tone[room[x][k]];
@@ -211,40 +231,38 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
       const float v = vs[x];
       const int col = std::clamp(static_cast<int>(u), 0, mesh_.cols - 2);
       const int row = std::clamp(static_cast<int>(v), 0, mesh_.rows - 2);
-      cv::Vec4f light;
-      {
-        const float a = u - static_cast<float>(col);
-        const float b = v - static_cast<float>(row);
-        const cv::Vec4f* l0 = &light_[mesh_.Index(row, col)];
-        const cv::Vec4f* l1 = l0 + mesh_.cols;
-        const float w00 = (1 - a) * (1 - b);
-        const float w01 = a * (1 - b);
-        const float w10 = (1 - a) * b;
-        const float w11 = a * b;
-        for (int k = 0; k < 4; ++k)
-          light[k] = w00 * l0[0][k] + w01 * l0[1][k] + w10 * l1[0][k] + w11 * l1[1][k];
+      const auto mixed = [](float a, float b, const auto& v00, const auto& v01, const auto& v10,
+                            const auto& v11) {
+        const cv::v_float32x4 top = v00 + cv::v_setall_f32(a) * (v01 - v00);
+        const cv::v_float32x4 bottom = v10 + cv::v_setall_f32(a) * (v11 - v10);
+        return top + cv::v_setall_f32(b) * (bottom - top);
+      };
+      const cv::Vec4f* l0 = &light_[mesh_.Index(row, col)];
+      const cv::Vec4f* l1 = l0 + mesh_.cols;
+      const cv::v_float32x4 light =
+          mixed(u - static_cast<float>(col), v - static_cast<float>(row), cv::v_load(l0[0].val),
+                cv::v_load(l0[1].val), cv::v_load(l1[0].val), cv::v_load(l1[1].val));
+      const float tu = std::clamp(u * per_cell - 0.5F, 0.0F, last_texel_u);
+      const float tv = std::clamp(v * per_cell - 0.5F, 0.0F, last_texel_v);
+      const int texel_row = static_cast<int>(tv);
+      const int texel_col = static_cast<int>(tu);
+      const uchar* t0 = skin.ptr<uchar>(texel_row) + 4 * static_cast<std::ptrdiff_t>(texel_col);
+      const uchar* t1 = t0 + skin.step;
+      const auto texel = [](const uchar* at) {
+        return cv::v_cvt_f32(cv::v_reinterpret_as_s32(cv::v_load_expand_q(at)));
+      };
+      const cv::v_float32x4 albedo =
+          mixed(tu - static_cast<float>(texel_col), tv - static_cast<float>(texel_row), texel(t0),
+                texel(t0 + 4), texel(t1), texel(t1 + 4));
+      const cv::v_float32x4 lit = albedo * light * cv::v_setall_f32(1 / 255.0F) +
+                                  cv::v_broadcast_element<3>(light);
+      if (!in_eye_span(x)) {
+        kTone.Store(lit, out[x].val);
+        continue;
       }
-      cv::Vec3f colour;
-      {
-        const float tu =
-            std::clamp(u * per_cell - 0.5F, 0.0F, static_cast<float>(skin.cols) - 1.01F);
-        const float tv =
-            std::clamp(v * per_cell - 0.5F, 0.0F, static_cast<float>(skin.rows) - 1.01F);
-        const int i = static_cast<int>(tv);
-        const int j = static_cast<int>(tu);
-        const float a = tu - static_cast<float>(j);
-        const float b = tv - static_cast<float>(i);
-        const uchar* t0 = skin.ptr<uchar>(i) + 4 * static_cast<std::ptrdiff_t>(j);
-        const uchar* t1 = t0 + skin.step;
-        const float w00 = (1 - a) * (1 - b);
-        const float w01 = a * (1 - b);
-        const float w10 = (1 - a) * b;
-        const float w11 = a * b;
-        for (int k = 0; k < 3; ++k) {
-          const float texel = w00 * t0[k] + w01 * t0[k + 4] + w10 * t1[k] + w11 * t1[k + 4];
-          colour[k] = texel * light[k] * (1 / 255.0F) + light[3];
-        }
-      }
+      float lit_values[4];
+      cv::v_store(lit_values, lit);
+      cv::Vec3f colour(lit_values[0], lit_values[1], lit_values[2]);
       for (const EyeView& eye : eyes) {
         if (!eye.box.contains({x, y}) || v >= head_end) continue;
         const Eigen::Vector2f at = mesh_.SkinXy(u, v);
@@ -257,11 +275,11 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
         const float inside = std::min(upper, lower);
         if (inside < -1.6F || along < -0.08F || along > 1.08F) continue;
         // The rows where the lashes grow, on the skin side of the margins.
-        const float ends = Smooth(0.0F, 0.12F, along) * (1 - 0.6F * Smooth(0.94F, 1.05F, along));
+        const float ends = Smooth(0.0F, 0.12F, along) * (1 - 0.4F * Smooth(0.97F, 1.06F, along));
         const float root_upper = std::exp(-0.5F * (upper + 0.15F) * (upper + 0.15F) / 0.16F);
         const float root_lower = std::exp(-0.5F * (lower + 0.1F) * (lower + 0.1F) / 0.10F);
         const float fold = along < 0 || along > 1 ? 0.0F : 1.0F;
-        colour *= 1 - fold * ends * std::max(0.62F * root_upper, 0.28F * root_lower);
+        colour *= 1 - fold * ends * std::max(0.78F * root_upper, 0.36F * root_lower);
 
         const float mm = depth[x] / static_cast<float>(camera.fx);  // of a pixel
         const float cover = std::clamp(inside / mm + 0.5F, 0.0F, 1.0F);
@@ -302,7 +320,7 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
     }
   };
 
-  constexpr int kBandRows = 30;
+  constexpr int kBandRows = 90;
   const int bands = (camera.height + kBandRows - 1) / kBandRows;
   cv::parallel_for_(
       cv::Range(0, bands),
@@ -316,7 +334,7 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
       bands);
 
   const cv::Vec3f& face_light = eyes[0].light;
-  const OverlayView view{camera, state, face_light[1]};
+  const OverlayView view{camera, state, face_light[1], surface_.depth};
   lashes_.Draw(shape_, lids, view, bgr);
   if (options_.appearance.glasses) glasses_.Draw(view, scene.window, bgr);
   return bgr;
@@ -353,7 +371,7 @@ EyeTruth Renderer::Truth(const PatientState& state, int eye) const {
     const Eigen::Vector3d in_head = head_from_camera * (point - state.eye_mid_mm);
     Eigen::Vector3d skin = in_head;
     for (int k = 0; k < 4; ++k) {
-      const double z = shape_.Height(skin.x(), skin.y());
+      const double z = shape_.LidHeight(std::abs(skin.x()), skin.y());
       skin = lens + (in_head - lens) * ((z - lens.z()) / (in_head.z() - lens.z()));
     }
     const LidDistance lid = lids.At(std::abs(skin.x()), skin.y());

@@ -134,7 +134,7 @@ void SensorNoise::Add(double deviation, std::int64_t frame, cv::Mat& bgr) const 
           const auto* noise = tile_.ptr<std::int16_t>(
                                   static_cast<int>(draw % static_cast<std::uint64_t>(tile_.rows))) +
                               3 * static_cast<std::ptrdiff_t>((draw >> 32) % 256);
-          uchar* row = bgr.ptr<uchar>(y);
+          uchar* __restrict row = bgr.ptr<uchar>(y);
           const int count = 3 * bgr.cols;
           for (int x = 0; x < count; ++x) {
             const int value = row[x] + ((noise[x] * scale + 2048) >> 12);

@@ -96,14 +96,14 @@ class StrokePainter {
 void PaintBrows(StrokePainter& painter, const HeadShape& shape, Random& random) {
   const double s = shape.scale();
   for (const double side : {-1.0, 1.0}) {
-    for (int i = 0; i < 620; ++i) {
+    for (int i = 0; i < 900; ++i) {
       const double along = random.Uniform();  // 0 at the nose .. 1 at the temple
       const double across = std::clamp(random.Normal() * 0.42, -1.0, 1.0);
       const double x = 13 + 37 * along;
       const double middle = 18.2 +
                             6.2 * std::sin(std::numbers::pi * std::min(1.0, 0.10 + 0.70 * along)) -
                             5.0 * std::pow(std::max(0.0, along - 0.45), 1.5);
-      const double half = 3.5 * (1 - 0.72 * along) * (0.55 + 0.45 * SmoothStep(0, 0.12, along));
+      const double half = 4.6 * (1 - 0.66 * along) * (0.55 + 0.45 * SmoothStep(0, 0.12, along));
       const double y = middle + half * across;
       const double lean = (85 - 95 * SmoothStep(0, 0.45, along) - 25 * along + 25 * -across) *
                           std::numbers::pi / 180;
@@ -199,13 +199,14 @@ cv::Mat PaintSkin(const HeadShape& shape, const HeadMesh& mesh, const Appearance
     // Under the eyes and on the lids.
     double dark = 0.16 * Gauss(ax - 24, 9) * Gauss(y + 10, 4.5);
     dark += 0.10 * Gauss(ax - 31, 13) * Gauss(y - 7, 5);
-    // Folds.
+    // Folds, and the shade under the chin.
+    dark += 0.42 * SmoothStep(-109, -121, y);
     const double along =
         (ax * s - shape.InnerCorner().x()) / (shape.OuterCorner().x() - shape.InnerCorner().x());
     if (along > -0.05 && along < 1.15 && y > -20 && y < 25) {
       const double crease = shape.Crease(along) - y_mm;
       const double ends = SmoothStep(-0.02, 0.15, along) * (1 - SmoothStep(0.95, 1.15, along));
-      dark += ends * (0.40 * Gauss(crease, 0.45) + 0.14 * Gauss(crease - 0.7, 1.3));
+      dark += ends * (0.26 * Gauss(crease, 0.45) + 0.14 * Gauss(crease - 0.7, 1.3));
       const Lids open;
       const double below = shape.LowerMargin(std::clamp(along, 0.0, 1.0), open) - y_mm;
       dark += ends * (0.14 * Gauss(below - 6.0, 0.9) + 0.10 * Gauss(below - 0.6, 0.5));
