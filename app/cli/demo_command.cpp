@@ -113,8 +113,6 @@ Result<Measured> Measure(FrameSource& frames, const Profile& profile,
     return Result<void>();
   });
   if (!counts) return tl::unexpected(counts.error());
-  if (StopRequested())
-    return Fail(ErrorCode::kInsufficient, "The demo was stopped before its end.");
   SegmentOptions rules;
   rules.lag = profile.lag;
   rules.lag_sd = profile.lag_sd;
