@@ -101,6 +101,14 @@ TEST(Estimate, SharedLagCountsWithTheSpeed) {
   EXPECT_NEAR(EstimateNearPoint(trials, shared).shared_sd_mm, 2, 1e-9);
 }
 
+TEST(Estimate, KeepsTheLagCorrectionBeside) {
+  std::vector<Trial> trials = kFive;
+  EXPECT_FALSE(EstimateNearPoint(trials, {}).lag_correction_mm);
+  for (Trial& t : trials)
+    t.break_point->uncorrected = t.break_point->value.value - Length::Millimeters(4.8);
+  EXPECT_NEAR(*EstimateNearPoint(trials, {}).lag_correction_mm, 4.8, 1e-9);
+}
+
 TEST(Estimate, FromAProfile) {
   const SharedCalibration shared = SharedFromProfile(0.003, Length::Millimeters(1), 0.004);
   EXPECT_NEAR(shared.relative_sd, 0.005, 1e-12);
