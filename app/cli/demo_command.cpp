@@ -118,9 +118,6 @@ Result<Measured> Measure(FrameSource& frames, const Profile& profile,
   rules.lag_sd = profile.lag_sd;
   auto trials = SegmentTrials(measured.samples, events, rules);
   if (!trials) return tl::unexpected(trials.error());
-  EstimateOptions options;
-  options.plane = arguments.plane;
-  options.cut_off = CutOff(arguments);
   Session& session = measured.session;
   session.source = "simulated patient";
   session.frames = counts->frames;
@@ -128,7 +125,8 @@ Result<Measured> Measure(FrameSource& frames, const Profile& profile,
   session.frames_missing = counts->missing;
   session.shared = SharedOf(*tracker, profile);
   session.trials = *std::move(trials);
-  session.estimate = EstimateNearPoint(session.trials, session.shared, options);
+  session.estimate = EstimateNearPoint(session.trials, session.shared, OptionsOf(arguments));
+  session.cut_off_from = CutOffSource(arguments);
   session.cautions = CautionsOfRun(profile, *counts);
   return measured;
 }

@@ -59,6 +59,9 @@ TEST_F(MeasureCommandTest, CountsTheCutOffFromThePlane) {
   ASSERT_EQ(Measure({"--plane", "spectacle"}).status, 0);
   EXPECT_EQ(Session()["estimate"]["reference_plane"], "spectacle plane");
   EXPECT_EQ(Session()["estimate"]["cut_off_mm"], 50.0);
+  EXPECT_THAT(Session()["estimate"]["cut_off_from"].get<std::string>(), HasSubstr("Scheiman"));
+  ASSERT_EQ(Measure({"--norm", "citt"}).status, 0);
+  EXPECT_EQ(Session()["estimate"]["cut_off_mm"], 73.5);  // 60 from the spectacle plane
   ASSERT_EQ(Measure({"--plane", "spectacle", "--cut-off-mm", "60"}).status, 0);
   EXPECT_EQ(Session()["estimate"]["cut_off_mm"], 60.0);
 }

@@ -34,6 +34,9 @@ TEST(UsageTest, WrongUsageIsStatusTwo) {
       {"estimate", "--plane", "nose", "a.csv"},
       {"estimate", "--cut-off-mm", "-5", "a.csv"},
       {"estimate", "--cut-off-mm", "near", "a.csv"},
+      {"estimate", "--norm", "mine", "a.csv"},
+      {"estimate", "--norm", "hayes-1998-grade-3", "a.csv"},  // means, and no limit
+      {"estimate", "--norm", "citt", "--cut-off-mm", "60", "a.csv"},
       {"demo", "--trials", "0"},
       {"demo", "--seed", "x"},
   };
