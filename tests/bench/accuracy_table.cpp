@@ -10,7 +10,8 @@ double Quantile(std::vector<double> v, double q) {
   if (v.empty()) return std::nan("");
   std::sort(v.begin(), v.end());
   const double k = static_cast<double>(v.size() - 1) * q;
-  const auto lo = static_cast<std::size_t>(std::floor(k)), hi = static_cast<std::size_t>(std::ceil(k));
+  const auto lo = static_cast<std::size_t>(std::floor(k)),
+             hi = static_cast<std::size_t>(std::ceil(k));
   return v[lo] + (v[hi] - v[lo]) * (k - static_cast<double>(lo));
 }
 
@@ -45,14 +46,17 @@ AccuracyTable::Figures AccuracyTable::Of(double from_mm, double to_mm) const {
     one += std::abs(e) <= sd;
     two += std::abs(e) <= 2 * sd;
     if (row.sample.vergence) {
-      vergence.push_back(std::abs(row.sample.vergence->deg() - row.truth.left_inward_deg - row.truth.right_inward_deg));
+      vergence.push_back(std::abs(row.sample.vergence->deg() - row.truth.left_inward_deg -
+                                  row.truth.right_inward_deg));
     }
     const auto& s = row.sample;
     if (s.left_eye && s.left_eye->rotation) {
-      rotation.push_back(std::abs(s.left_eye->rotation->horizontal.deg() - row.truth.left_inward_deg));
+      rotation.push_back(
+          std::abs(s.left_eye->rotation->horizontal.deg() - row.truth.left_inward_deg));
     }
     if (s.right_eye && s.right_eye->rotation) {
-      rotation.push_back(std::abs(s.right_eye->rotation->horizontal.deg() - row.truth.right_inward_deg));
+      rotation.push_back(
+          std::abs(s.right_eye->rotation->horizontal.deg() - row.truth.right_inward_deg));
     }
   }
   f.median_mm = Quantile(error, 0.5);
@@ -70,14 +74,19 @@ AccuracyTable::Figures AccuracyTable::Of(double from_mm, double to_mm) const {
 
 void AccuracyTable::Print(std::FILE* out) const {
   std::fprintf(out,
-               "  distance    frames  valid  median    p95    bias  median   <=1sd  <=2sd   vergence      rotation\n"
-               "  mm                      %%  |e| mm   |e| mm     mm       %%       %%      %%   median p95    median p95 deg\n");
+               "  distance    frames  valid  median    p95    bias  median   <=1sd  <=2sd   "
+               "vergence      rotation\n"
+               "  mm                      %%  |e| mm   |e| mm     mm       %%       %%      %%   "
+               "median p95    median p95 deg\n");
   const auto line = [&](const char* name, double from, double to) {
     const Figures f = Of(from, to);
     if (f.frames == 0) return;
-    std::fprintf(out, "  %-10s %7d  %5.1f  %6.2f  %6.2f  %6.2f  %6.2f   %5.1f  %5.1f   %5.2f %5.2f    %5.2f %5.2f\n", name,
-                 f.frames, 100.0 * f.valid / f.frames, f.median_mm, f.p95_mm, f.bias_mm, f.median_percent, f.within_1sd,
-                 f.within_2sd, f.vergence_median_deg, f.vergence_p95_deg, f.rotation_median_deg, f.rotation_p95_deg);
+    std::fprintf(out,
+                 "  %-10s %7d  %5.1f  %6.2f  %6.2f  %6.2f  %6.2f   %5.1f  %5.1f   %5.2f %5.2f    "
+                 "%5.2f %5.2f\n",
+                 name, f.frames, 100.0 * f.valid / f.frames, f.median_mm, f.p95_mm, f.bias_mm,
+                 f.median_percent, f.within_1sd, f.within_2sd, f.vergence_median_deg,
+                 f.vergence_p95_deg, f.rotation_median_deg, f.rotation_p95_deg);
   };
   line("0-60", 0, 60);
   line("60-80", 60, 80);
@@ -95,7 +104,9 @@ void AccuracyTable::Print(std::FILE* out) const {
     ++blinks;
     said += row.sample.why.has_value();
   }
-  std::fprintf(out, "  blink frames %d, of them with a reason %d; largest change of the error at a hand-over %.2f mm\n",
+  std::fprintf(out,
+               "  blink frames %d, of them with a reason %d; largest change of the error at a "
+               "hand-over %.2f mm\n",
                blinks, said, largest_step_mm_);
 }
 

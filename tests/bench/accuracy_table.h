@@ -1,5 +1,5 @@
-// Collects tracked frames with their truth and prints, per range of distance, how far off they are and whether the
-// stated deviations are honest.
+// Collects tracked frames with their truth and prints, per range of distance, how far off they are
+// and whether the stated deviations are honest.
 #pragma once
 
 #include <cstdio>
@@ -13,8 +13,9 @@ namespace nearpoint::bench {
 
 struct TruthRow {
   double distance_mm = 0;
-  double lids_closed = 0;                                  // 0..1
-  double left_inward_deg = 0, right_inward_deg = 0;        // rotation in the head frame, toward the nose positive
+  double lids_closed = 0;  // 0..1
+  double left_inward_deg = 0,
+         right_inward_deg = 0;  // rotation in the head frame, toward the nose positive
 };
 
 class AccuracyTable {
@@ -25,8 +26,10 @@ class AccuracyTable {
   // The same figures for one range, for tables over conditions.
   struct Figures {
     int frames = 0, valid = 0;
-    double median_mm = 0, p95_mm = 0, bias_mm = 0, median_percent = 0, within_1sd = 0, within_2sd = 0;
-    double vergence_median_deg = 0, vergence_p95_deg = 0, rotation_median_deg = 0, rotation_p95_deg = 0;
+    double median_mm = 0, p95_mm = 0, bias_mm = 0, median_percent = 0, within_1sd = 0,
+           within_2sd = 0;
+    double vergence_median_deg = 0, vergence_p95_deg = 0, rotation_median_deg = 0,
+           rotation_p95_deg = 0;
   };
   [[nodiscard]] Figures Of(double from_mm, double to_mm) const;
   [[nodiscard]] double largest_step_mm() const { return largest_step_mm_; }

@@ -1,6 +1,7 @@
-// nearpoint_bench_footage FOLDER...: tracks footage with known truth and prints how far off the tracker is. A folder
-// holds profile.json, truth.jsonl (a line a frame: distance_mm, blink, head_rot, left_eye.gaze, right_eye.gaze) and
-// clip.avi or images with frames.jsonl. Extra: nothing in the project needs such a folder.
+// nearpoint_bench_footage FOLDER...: tracks footage with known truth and prints how far off the
+// tracker is. A folder holds profile.json, truth.jsonl (a line a frame: distance_mm, blink,
+// head_rot, left_eye.gaze, right_eye.gaze) and clip.avi or images with frames.jsonl. Extra: nothing
+// in the project needs such a folder.
 #include <cmath>
 #include <cstdio>
 #include <filesystem>

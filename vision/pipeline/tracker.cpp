@@ -21,19 +21,24 @@ using std::chrono::seconds;
 
 constexpr Time kForgetAfter = seconds(2);
 constexpr Time kSearchAgainAfter = milliseconds(200);
-constexpr Time kDoubtAfter = milliseconds(300);    // one eye alone, though both should be in view
-constexpr Time kCheckEvery = milliseconds(500);    // a look for something better than what is followed
-constexpr Time kFollowFor = milliseconds(1500);  // how long a face is expected about where it was last seen
-constexpr double kSearchWidth = 320;  // pixels: the picture is reduced to this for the search of a whole face
+constexpr Time kDoubtAfter = milliseconds(300);  // one eye alone, though both should be in view
+constexpr Time kCheckEvery =
+    milliseconds(500);  // a look for something better than what is followed
+constexpr Time kFollowFor =
+    milliseconds(1500);  // how long a face is expected about where it was last seen
+constexpr double kSearchWidth =
+    320;  // pixels: the picture is reduced to this for the search of a whole face
 // A box larger than this multiple of the picture's height holds a face that is mostly outside.
 constexpr double kLargestBox = 1.30;
 constexpr double kFaceFitsBeyondMm = 170;  // a face this far away should have been found whole
 constexpr double kMaxTurnRad = 0.5;
 constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
-constexpr double kBadChi2 = 25;  // of the three residuals of one iris: beyond this it contradicts the rest
+constexpr double kBadChi2 =
+    25;  // of the three residuals of one iris: beyond this it contradicts the rest
 
-// Deviation of one landmark in the picture. The corners scatter by about 1.1 % of the distance between the outer corners,
-// and more where perspective makes the face unlike the portraits the model was trained on.
+// Deviation of one landmark in the picture. The corners scatter by about 1.1 % of the distance
+// between the outer corners, and more where perspective makes the face unlike the portraits the
+// model was trained on.
 double LandmarkSd(double outer_px, double distance_mm) {
   const double near = 200 / distance_mm;
   return 0.011 * outer_px * (1 + near * near * near * near);
@@ -73,16 +78,16 @@ struct Tracker::Impl {
   struct Track {
     HeadPose pose;
     Eigen::Vector3d velocity_mm_s = Eigen::Vector3d::Zero();
-    Time time{};        // of `pose`
+    Time time{};  // of `pose`
     std::optional<Landmarks> landmarks;
-    double landmark_depth_mm = 0;          // depth of the head when they were seen
+    double landmark_depth_mm = 0;  // depth of the head when they were seen
     Eigen::Vector2d landmark_mid_px{0, 0};
-    double contrast = 0;                   // of the limbus, running mean
-    cv::Mat bridge;                        // small picture of what lies between the eyes
-    double distance_mm = 0;                // last reported
-    Time both_seen{};                      // when both irises were last accepted
-    Time checked{};                        // when the whole picture was last searched
-    int contradictions = 0;                // frames in a row in which landmarks and irises did not fit one head
+    double contrast = 0;     // of the limbus, running mean
+    cv::Mat bridge;          // small picture of what lies between the eyes
+    double distance_mm = 0;  // last reported
+    Time both_seen{};        // when both irises were last accepted
+    Time checked{};          // when the whole picture was last searched
+    int contradictions = 0;  // frames in a row in which landmarks and irises did not fit one head
   };
   std::optional<Track> track;
   std::optional<Time> last_frame;
@@ -103,7 +108,8 @@ struct Tracker::Impl {
       if (grey_.empty()) cv::cvtColor(bgr, grey_, cv::COLOR_BGR2GRAY);
       return grey_;
     }
-    // White of the eye is bright in red and in blue, skin and brows only in red, irises in at most one of them.
+    // White of the eye is bright in red and in blue, skin and brows only in red, irises in at most
+    // one of them.
     const cv::Mat& Whiteness() {
       if (whiteness_.empty()) {
         cv::Mat blue, red;
@@ -121,46 +127,53 @@ struct Tracker::Impl {
     std::optional<Landmarks> landmarks;
   };
 
-  // What is known of a followed head before its next picture. A head turns by 60 degrees a second at most while it reads a
-  // target (common practice, no source); without evidence it goes back to facing the camera over seconds.
-  PosePrior PriorAround(const HeadPose& expected, Time since) const {
+  // What is known of a followed head before its next picture. A head turns by 60 degrees a second
+  // at most while it reads a target (common practice, no source); without evidence it goes back to
+  // facing the camera over seconds.
+  [[nodiscard]] PosePrior PriorAround(const HeadPose& expected, Time since) const {
     PosePrior prior;
     prior.mean = expected;
     const double t = ToSeconds(since);
     const double keep = std::exp(-t / 5);
     prior.mean.yaw_rad *= keep;
     prior.mean.pitch_rad *= keep;
-    prior.turn_sd_rad = 0.012 + 0.5 * t;
+    // With one eye alone the turn is hardly seen, and its uncertainty grows from when both were.
+    const double unseen = track ? ToSeconds(track->time - track->both_seen) : 0.0;
+    prior.turn_sd_rad = std::min(0.15, 0.012 + 0.5 * t + 0.15 * unseen);
     prior.roll_sd_rad = 0.02 + 0.5 * t;
     prior.position_sd_mm = (0.02 + 0.5 * t) * expected.mid_in_camera_mm.z();
     return prior;
   }
 
-  // In a followed face an iris neither jumps nor changes its size from one frame to the next, and a lid's edge is fainter
-  // than the limbus was.
+  // In a followed face an iris neither jumps nor changes its size from one frame to the next, and a
+  // lid's edge is fainter than the limbus was.
   bool Continues(const LimbusFit& fit, const PredictedIris& guess, double search) const {
     const double a = guess.semi_major_px;
     return std::abs(fit.ellipse.semi_major_px - a) < 0.5 * search * a + 0.6 &&
            std::abs(fit.ellipse.centre_px.x() - guess.centre_px.x()) < 0.5 * a &&
-           std::abs(fit.ellipse.centre_px.y() - guess.centre_px.y()) < 0.5 * a && fit.contrast > 0.55 * track->contrast;
+           std::abs(fit.ellipse.centre_px.y() - guess.centre_px.y()) < 0.5 * a &&
+           fit.contrast > 0.55 * track->contrast;
   }
 
-  void SeeIrises(Picture& picture, const HeadPose& expected, double search, bool following, Seen* seen) const {
+  void SeeIrises(Picture& picture, const HeadPose& expected, double search, bool following,
+                 Seen* seen) const {
     const double line = -expected.roll_rad;
     for (const bool left : {true, false}) {
       const auto guess = PredictIris(expected, model.mean, profile.camera, profile.target_mm, left);
       if (!guess) continue;
       const double margin = 0.4 * guess->semi_major_px;
       if (guess->centre_px.x() < -margin || guess->centre_px.y() < -margin ||
-          guess->centre_px.x() > profile.camera.width + margin || guess->centre_px.y() > profile.camera.height + margin) {
+          guess->centre_px.x() > profile.camera.width + margin ||
+          guess->centre_px.y() > profile.camera.height + margin) {
         continue;
       }
       LimbusOptions options;
       options.search = search;
       options.size_search = following ? 0.5 * search : search;
       options.eye_line_rad = line;
-      auto fit = FitLimbus(picture.Grey(), picture.Whiteness(),
-                           {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad}, options);
+      auto fit = FitLimbus(
+          picture.Grey(), picture.Whiteness(),
+          {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad}, options);
       if (fit && !Believable(*fit)) fit.reset();
       if (fit && following && !Continues(*fit, *guess, search)) fit.reset();
       if (!fit) continue;
@@ -176,7 +189,8 @@ struct Tracker::Impl {
     const double sd = LandmarkSd(outer_px, depth_mm);
     for (std::size_t i = 0; i < kRigidLandmarks.size(); ++i) {
       const Eigen::Vector2d& p = landmarks[static_cast<std::size_t>(kRigidLandmarks[i])];
-      if (p.x() < 0 || p.y() < 0 || p.x() >= profile.camera.width || p.y() >= profile.camera.height) continue;
+      if (p.x() < 0 || p.y() < 0 || p.x() >= profile.camera.width || p.y() >= profile.camera.height)
+        continue;
       seen->observation.landmarks[i] = LandmarkMeasurement{p, i < 4 ? sd : 1.3 * sd};
     }
     seen->landmarks = landmarks;
@@ -194,12 +208,14 @@ struct Tracker::Impl {
   }
 
   bool Holds(const FaceBox& box) const {
-    return box.side_px < kLargestBox * profile.camera.height && box.side_px > 40 && box.centre_px.x() > 0 &&
-           box.centre_px.y() > 0 && box.centre_px.x() < profile.camera.width &&
+    return box.side_px < kLargestBox * profile.camera.height && box.side_px > 40 &&
+           box.centre_px.x() > 0 && box.centre_px.y() > 0 &&
+           box.centre_px.x() < profile.camera.width &&
            box.centre_px.y() < profile.camera.height + 0.2 * box.side_px;
   }
 
-  // The fit with contradictions removed: an iris that disagrees with everything else locked on to something else.
+  // The fit with contradictions removed: an iris that disagrees with everything else locked on to
+  // something else.
   std::optional<HeadFit> Fit(Seen* seen, const PosePrior& prior) const {
     auto fit = FitHead(seen->observation, profile.camera, profile.target_mm, model, prior);
     if (!fit) return std::nullopt;
@@ -210,10 +226,13 @@ struct Tracker::Impl {
     without_left.left.reset();
     without_right.observation.right_iris.reset();
     without_right.right.reset();
-    const auto a = FitHead(without_left.observation, profile.camera, profile.target_mm, model, prior);
-    const auto b = FitHead(without_right.observation, profile.camera, profile.target_mm, model, prior);
+    const auto a =
+        FitHead(without_left.observation, profile.camera, profile.target_mm, model, prior);
+    const auto b =
+        FitHead(without_right.observation, profile.camera, profile.target_mm, model, prior);
     if (!a || !b) return fit;
-    // Either eye alone explains itself: what is expected of the head decides which of them is wrong.
+    // Either eye alone explains itself: what is expected of the head decides which of them is
+    // wrong.
     const bool drop_left = a->cost < b->cost;
     *seen = drop_left ? without_left : without_right;
     return drop_left ? a : b;
@@ -227,7 +246,8 @@ struct Tracker::Impl {
     if (!box) return std::nullopt;
     const double outer_mm = model.mean(kOuterWidth);
     SeeLandmarks(picture, *box, 400, seen);
-    const double depth = profile.camera.fx * outer_mm / ((*seen->landmarks)[36] - (*seen->landmarks)[45]).norm();
+    const double depth =
+        profile.camera.fx * outer_mm / ((*seen->landmarks)[36] - (*seen->landmarks)[45]).norm();
     *seen = Seen{};
     SeeLandmarks(picture, *box, depth, seen);
     PosePrior prior;
@@ -235,24 +255,27 @@ struct Tracker::Impl {
     const auto& p45 = (*seen->landmarks)[45];
     const Eigen::Vector2d mid = (p36 + p45) / 2;
     prior.mean.mid_in_camera_mm = {(mid.x() - profile.camera.cx) / profile.camera.fx * depth,
-                                   (mid.y() - profile.camera.cy) / profile.camera.fy * depth, depth};
+                                   (mid.y() - profile.camera.cy) / profile.camera.fy * depth,
+                                   depth};
     prior.mean.roll_rad = -std::atan2(p45.y() - p36.y(), p45.x() - p36.x());
     return Settle(picture, prior, 0.40, seen);
   }
 
-  // Two round things are not yet two eyes. Whole arcs on the temporal sides, white beside both, a head and eyes that are
-  // not twisted, and rulers that agree.
+  // Two round things are not yet two eyes. Whole arcs on the temporal sides, white beside both, a
+  // head and eyes that are not twisted, and rulers that agree.
   bool LooksLikeAFace(const HeadFit& fit, const Seen& seen, const cv::Mat& whiteness) const {
     constexpr int kWholeArc = 10;
     constexpr double kTwisted = 0.35;
     const HeadPose& pose = fit.pose;
-    if (seen.left->right_points < kWholeArc || seen.right->left_points < kWholeArc || fit.chi2 > 2 * kBadChi2 || std::abs(pose.yaw_rad) > kTwisted ||
+    if (seen.left->right_points < kWholeArc || seen.right->left_points < kWholeArc ||
+        fit.chi2 > 2 * kBadChi2 || std::abs(pose.yaw_rad) > kTwisted ||
         std::abs(pose.pitch_rad) > kTwisted || std::abs(pose.left_out_rad) > kTwisted ||
         std::abs(pose.right_out_rad) > kTwisted) {
       return false;
     }
     const auto white = [&](const LimbusFit& eye) {
-      return HasWhiteBeside(whiteness, eye.ellipse.centre_px, eye.ellipse.semi_major_px, -pose.roll_rad);
+      return HasWhiteBeside(whiteness, eye.ellipse.centre_px, eye.ellipse.semi_major_px,
+                            -pose.roll_rad);
     };
     return white(*seen.left) && white(*seen.right);
   }
@@ -265,7 +288,8 @@ struct Tracker::Impl {
       Seen rough;
       const auto coarse = [](const IrisCandidate& c) {
         const double sd = c.radius_px / 6;
-        return IrisMeasurement{c.centre_px, c.radius_px, Eigen::Vector3d(sd * sd, sd * sd, sd * sd).asDiagonal()};
+        return IrisMeasurement{c.centre_px, c.radius_px,
+                               Eigen::Vector3d(sd * sd, sd * sd, sd * sd).asDiagonal()};
       };
       rough.observation.right_iris = coarse(pair.image_left);
       rough.observation.left_iris = coarse(pair.image_right);
@@ -275,7 +299,8 @@ struct Tracker::Impl {
                            (pair.image_left.radius_px + pair.image_right.radius_px);
       const Eigen::Vector2d mid = (pair.image_right.centre_px + pair.image_left.centre_px) / 2;
       prior.mean.mid_in_camera_mm = {(mid.x() - profile.camera.cx) / profile.camera.fx * depth,
-                                     (mid.y() - profile.camera.cy) / profile.camera.fy * depth, depth};
+                                     (mid.y() - profile.camera.cy) / profile.camera.fy * depth,
+                                     depth};
       prior.mean.roll_rad = -std::atan2(line.y(), line.x());
       const auto fit = Settle(picture, prior, 0.25, &rough);
       if (!fit || !rough.left || !rough.right || !LooksLikeAFace(*fit, rough, whiteness)) continue;
@@ -288,7 +313,8 @@ struct Tracker::Impl {
   }
 
   // From rough measurements in `seen` to exact ones: fit, look again where the fit says, fit again.
-  std::optional<HeadFit> Settle(Picture& picture, PosePrior prior, double search, Seen* seen) const {
+  std::optional<HeadFit> Settle(Picture& picture, PosePrior prior, double search,
+                                Seen* seen) const {
     auto fit = FitHead(seen->observation, profile.camera, profile.target_mm, model, prior);
     if (!fit) return std::nullopt;
     for (const double reach : {search, 0.12}) {
@@ -305,16 +331,19 @@ struct Tracker::Impl {
     return fit;
   }
 
-  // Personal lengths are learned while the whole face is in view and the eyes have little to converge. Errors of the
-  // landmarks are alike from frame to frame, so a second of frames counts about as one.
+  // Personal lengths are learned while the whole face is in view and the eyes have little to
+  // converge. Errors of the landmarks are alike from frame to frame, so a second of frames counts
+  // about as one.
   void Learn(const HeadFit& fit, Time dt) {
     if (fit.pose.mid_in_camera_mm.z() < 180) return;
     const double share = std::clamp(ToSeconds(dt) / 1.0, 0.0, 1.0);
-    const PersonalMatrix posterior = fit.covariance.bottomRightCorner<kPersonalCount, kPersonalCount>();
+    const PersonalMatrix posterior =
+        fit.covariance.bottomRightCorner<kPersonalCount, kPersonalCount>();
     const PersonalMatrix before = model.covariance.ldlt().solve(PersonalMatrix::Identity());
     const PersonalMatrix after = posterior.ldlt().solve(PersonalMatrix::Identity());
     const PersonalMatrix information = before + share * (after - before);
-    const PersonalVector weighted = (1 - share) * (before * model.mean) + share * (after * fit.personal);
+    const PersonalVector weighted =
+        (1 - share) * (before * model.mean) + share * (after * fit.personal);
     const PersonalMatrix covariance = information.ldlt().solve(PersonalMatrix::Identity());
     if (!covariance.allFinite()) return;
     model.covariance = (covariance + covariance.transpose()) / 2;
@@ -330,16 +359,20 @@ struct Tracker::Impl {
   }
   bool BothInView(const HeadPose& pose) const { return InView(pose, true) && InView(pose, false); }
 
-  // What lies between the eyes (bridge of the nose, inner brows), reduced and comparable: it stays when the lids close.
+  // What lies between the eyes (bridge of the nose, inner brows), reduced and comparable: it stays
+  // when the lids close.
   std::optional<cv::Mat> BridgePicture(Picture& picture, const HeadPose& pose) const {
     const auto left = PredictIris(pose, model.mean, profile.camera, profile.target_mm, true);
     const auto right = PredictIris(pose, model.mean, profile.camera, profile.target_mm, false);
     if (!left || !right) return std::nullopt;
     const double a = (left->semi_major_px + right->semi_major_px) / 2;
-    const int x0 = static_cast<int>(std::lround(std::min(left->centre_px.x(), right->centre_px.x()) + 2.2 * a));
-    const int x1 = static_cast<int>(std::lround(std::max(left->centre_px.x(), right->centre_px.x()) - 2.2 * a));
+    const int x0 = static_cast<int>(
+        std::lround(std::min(left->centre_px.x(), right->centre_px.x()) + 2.2 * a));
+    const int x1 = static_cast<int>(
+        std::lround(std::max(left->centre_px.x(), right->centre_px.x()) - 2.2 * a));
     const double y = (left->centre_px.y() + right->centre_px.y()) / 2;
-    const cv::Rect whole(x0, static_cast<int>(std::lround(y - 2 * a)), x1 - x0, static_cast<int>(std::lround(4 * a)));
+    const cv::Rect whole(x0, static_cast<int>(std::lround(y - 2 * a)), x1 - x0,
+                         static_cast<int>(std::lround(4 * a)));
     const cv::Rect inside = whole & cv::Rect(0, 0, profile.camera.width, profile.camera.height);
     if (inside.area() < 0.7 * whole.area() || inside.area() < 16) return std::nullopt;
     cv::Mat small;
@@ -370,7 +403,8 @@ struct Tracker::Impl {
 
   DistanceSample Process(const Frame& frame) {
     ++counters.frames;
-    if (last_frame && (frame.time() - *last_frame > kForgetAfter || frame.time() < *last_frame)) Forget();
+    if (last_frame && (frame.time() - *last_frame > kForgetAfter || frame.time() < *last_frame))
+      Forget();
     const Time dt = last_frame ? frame.time() - *last_frame : Time{};
     last_frame = frame.time();
 
@@ -384,7 +418,8 @@ struct Tracker::Impl {
       fit = Acquire(picture, &seen, &face);
       if (fit) track.reset();
     } else if (fit && !face && Doubtful(*fit, seen, frame.time())) {
-      // An eye that was confused with something else would be followed for ever: look at the whole picture now and then.
+      // An eye that was confused with something else would be followed for ever: look at the whole
+      // picture now and then.
       track->checked = frame.time();
       Seen other;
       bool other_face = false;
@@ -450,7 +485,8 @@ struct Tracker::Impl {
     if (one_alone && since > kSearchAgainAfter && BothInView(expected)) return std::nullopt;
     auto fit = Fit(seen, PriorAround(expected, since));
     if (!fit || !Plausible(*fit)) return std::nullopt;
-    track->contradictions = *face && fit->landmark_chi2 > kBadLandmarkChi2 ? track->contradictions + 1 : 0;
+    track->contradictions =
+        *face && fit->landmark_chi2 > kBadLandmarkChi2 ? track->contradictions + 1 : 0;
     if (track->contradictions > 5) {
       track.reset();
       return std::nullopt;
@@ -463,7 +499,8 @@ struct Tracker::Impl {
            std::abs(fit.pose.yaw_rad) < kMaxTurnRad && std::abs(fit.pose.pitch_rad) < kMaxTurnRad;
   }
 
-  void Update(Picture& picture, const HeadFit& fit, const Seen& seen, const DistanceSample& sample) {
+  void Update(Picture& picture, const HeadFit& fit, const Seen& seen,
+              const DistanceSample& sample) {
     Track next;
     next.pose = fit.pose;
     next.time = sample.time;
@@ -471,7 +508,8 @@ struct Tracker::Impl {
     next.both_seen = seen.left && seen.right ? sample.time : (track ? track->both_seen : Time{});
     next.checked = track ? track->checked : sample.time;
     double contrast = 0;
-    for (const auto& eye : {seen.left, seen.right}) contrast = eye ? std::max(contrast, eye->contrast) : contrast;
+    for (const auto& eye : {seen.left, seen.right})
+      contrast = eye ? std::max(contrast, eye->contrast) : contrast;
     next.contrast = contrast;
     if (track) {
       next.landmarks = track->landmarks;
@@ -481,10 +519,12 @@ struct Tracker::Impl {
       next.contrast = 0.9 * track->contrast + 0.1 * contrast;
       const double step = ToSeconds(sample.time - track->time);
       if (step > 0) {
-        const Eigen::Vector3d speed = (fit.pose.mid_in_camera_mm - track->pose.mid_in_camera_mm) / step;
+        const Eigen::Vector3d speed =
+            (fit.pose.mid_in_camera_mm - track->pose.mid_in_camera_mm) / step;
         next.velocity_mm_s = 0.5 * track->velocity_mm_s + 0.5 * speed;
         constexpr double kFastestHead = 400;
-        if (next.velocity_mm_s.norm() > kFastestHead) next.velocity_mm_s *= kFastestHead / next.velocity_mm_s.norm();
+        if (next.velocity_mm_s.norm() > kFastestHead)
+          next.velocity_mm_s *= kFastestHead / next.velocity_mm_s.norm();
       }
     }
     if (seen.landmarks) {
@@ -500,7 +540,8 @@ struct Tracker::Impl {
     sample->mode = face ? TrackMode::kFace : TrackMode::kEyes;
     sample->eye_mid_mm = fit.pose.mid_in_camera_mm;
     const TargetDistance distance = DistanceToTarget(fit, model, profile);
-    // Rulers that disagree by more than their deviations allow make the answer less certain, never more.
+    // Rulers that disagree by more than their deviations allow make the answer less certain, never
+    // more.
     const double spread = std::max(1.0, fit.chi2 / std::max(1, fit.measurements - 6));
     sample->distance = UncertainLength{distance.value, distance.measured_sd * std::sqrt(spread)};
     sample->distance_shared_sd = distance.shared_sd;
@@ -524,14 +565,16 @@ struct Tracker::Impl {
       out.iris_major_px = 2 * limbus->ellipse.semi_major_px;
       const int at = left ? 6 : 8;
       const double variance = fit.covariance(at, at) + fit.covariance(0, 0);
-      out.rotation = EyeRotation{inward(eye.gaze), Angle::Radians(std::atan2(g.y(), std::hypot(g.x(), g.z()))),
-                                 Angle::Radians(std::sqrt(variance))};
+      out.rotation =
+          EyeRotation{inward(eye.gaze), Angle::Radians(std::atan2(g.y(), std::hypot(g.x(), g.z()))),
+                      Angle::Radians(std::sqrt(variance))};
       (left ? sample->left_eye : sample->right_eye) = out;
     }
     sample->demand = demand;
     if (sample->left_eye && sample->right_eye) {
       sample->vergence = vergence;
-      const double variance = fit.covariance(6, 6) + fit.covariance(8, 8) + 2 * fit.covariance(6, 8);
+      const double variance =
+          fit.covariance(6, 6) + fit.covariance(8, 8) + 2 * fit.covariance(6, 8);
       sample->vergence_sd = Angle::Radians(std::sqrt(std::max(variance, 0.0)));
     }
   }
@@ -551,9 +594,10 @@ Result<Tracker> Tracker::Create(const Profile& profile, const TrackerModels& mod
 Result<DistanceSample> Tracker::Process(const Frame& frame) {
   const CameraIntrinsics& camera = impl_->profile.camera;
   if (frame.bgr().cols != camera.width || frame.bgr().rows != camera.height) {
-    return Fail(ErrorCode::kMismatch, "The picture is " + std::to_string(frame.bgr().cols) + "x" +
-                                          std::to_string(frame.bgr().rows) + " pixels, the profile was made for " +
-                                          std::to_string(camera.width) + "x" + std::to_string(camera.height) + ".");
+    return Fail(ErrorCode::kMismatch,
+                "The picture is " + std::to_string(frame.bgr().cols) + "x" +
+                    std::to_string(frame.bgr().rows) + " pixels, the profile was made for " +
+                    std::to_string(camera.width) + "x" + std::to_string(camera.height) + ".");
   }
   return impl_->Process(frame);
 }
@@ -564,7 +608,8 @@ SharedUncertainty Tracker::shared_uncertainty() const {
   const double focal = impl_->profile.camera.focal_rel_sd;
   SharedUncertainty out;
   out.relative_sd = std::hypot(scale, focal);
-  out.offset_sd = Length::Millimeters(std::hypot(impl_->profile.target_sd.mm(), kCornealOffsetSdMm));
+  out.offset_sd =
+      Length::Millimeters(std::hypot(impl_->profile.target_sd.mm(), kCornealOffsetSdMm));
   return out;
 }
 

@@ -17,8 +17,8 @@ using testing::DrawnEye;
 cv::Mat Skin(int width, int height) { return {height, width, CV_64F, cv::Scalar(0.25)}; }
 
 LimbusEllipse GuessNear(const DrawnEye& eye, double off_x, double off_size) {
-  return {eye.centre_px + Eigen::Vector2d(off_x * eye.semi_major_px, 0), eye.semi_major_px * (1 + off_size), eye.aspect,
-          eye.angle_rad};
+  return {eye.centre_px + Eigen::Vector2d(off_x * eye.semi_major_px, 0),
+          eye.semi_major_px * (1 + off_size), eye.aspect, eye.angle_rad};
 }
 
 struct Case {
@@ -44,7 +44,8 @@ TEST_P(LimbusTruth, IsFoundAtSubPixelPrecision) {
   // 0.3 % of the radius and a twentieth of a pixel: the figure the error budget needs at 60 mm.
   const double tolerance = 0.003 * c.radius + 0.05;
   EXPECT_NEAR(fit->ellipse.centre_px.x(), eye.centre_px.x(), tolerance);
-  EXPECT_NEAR(fit->ellipse.centre_px.y(), eye.centre_px.y(), 4 * tolerance);  // lids hide top and bottom
+  EXPECT_NEAR(fit->ellipse.centre_px.y(), eye.centre_px.y(),
+              4 * tolerance);  // lids hide top and bottom
   EXPECT_NEAR(fit->ellipse.semi_major_px, c.radius, tolerance);
 }
 
@@ -54,7 +55,8 @@ INSTANTIATE_TEST_SUITE_P(SizesShapesBlurAndNoise, LimbusTruth,
                                            Case{75, 0.93, 1.4, 3, 2}, Case{120, 0.95, 1.57, 5, 2}));
 
 TEST(FitLimbus, FindsTheMiddleOfABlurredEdgeInLinearLight) {
-  // In gamma-coded values the middle of a wide blur lies up to half a pixel inside; the fit must not follow it.
+  // In gamma-coded values the middle of a wide blur lies up to half a pixel inside; the fit must
+  // not follow it.
   DrawnEye eye;
   eye.centre_px = {200, 200};
   eye.semi_major_px = 50;
@@ -78,7 +80,8 @@ TEST(FitLimbus, StatesItsScatterHonestly) {
   double sum = 0, square = 0, stated = 0;
   constexpr int kRuns = 200;
   for (int run = 0; run < kRuns; ++run) {
-    const auto fit = FitLimbus(Coded(linear, 4, static_cast<std::uint64_t>(run) + 1), {}, GuessNear(eye, 0.05, 0.03), {});
+    const auto fit = FitLimbus(Coded(linear, 4, static_cast<std::uint64_t>(run) + 1), {},
+                               GuessNear(eye, 0.05, 0.03), {});
     ASSERT_TRUE(fit);
     const double error = fit->ellipse.semi_major_px - eye.semi_major_px;
     sum += error;
@@ -123,8 +126,8 @@ TEST(FitLimbus, OneArcAloneSaysHowLittleItKnows) {
   EXPECT_GT(cut->covariance_px2(2, 2), 9 * whole->covariance_px2(2, 2));
 }
 
-// Where iris meets the corner of the eye, the brightening beyond is skin: bright, but not white. With the whiteness at
-// hand its edge must not widen the circle.
+// Where iris meets the corner of the eye, the brightening beyond is skin: bright, but not white.
+// With the whiteness at hand its edge must not widen the circle.
 TEST(FitLimbus, IgnoresAnEdgeToSkin) {
   DrawnEye eye;
   eye.centre_px = {150, 150};
@@ -155,7 +158,8 @@ TEST(FitLimbus, FindsNothingWhereThereIsNothing) {
   cv::RNG rng(3);
   rng.fill(noise, cv::RNG::NORMAL, 120, 3);
   EXPECT_FALSE(FitLimbus(noise, {}, {Eigen::Vector2d(100, 100), 25, 1, 0}, {}));
-  EXPECT_FALSE(FitLimbus(cv::Mat(200, 200, CV_8U, cv::Scalar(90)), {}, {Eigen::Vector2d(100, 100), 25, 1, 0}, {}));
+  EXPECT_FALSE(FitLimbus(cv::Mat(200, 200, CV_8U, cv::Scalar(90)), {},
+                         {Eigen::Vector2d(100, 100), 25, 1, 0}, {}));
 }
 
 TEST(FitLimbus, RefusesImpossibleGuesses) {
