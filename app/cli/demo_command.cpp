@@ -48,18 +48,6 @@ std::vector<Event> EventsOf(const simulate::Script& script) {
 
 // An adult with an ordinary webcam. The approach starts nearer and moves back faster than in the
 // clinic, so that the demo ends while somebody still watches.
-simulate::PatientOptions DemoPatient(const DemoArguments& arguments) {
-  simulate::PatientOptions options;
-  options.seed = arguments.seed;
-  options.optics.camera = simulate::PinholeCamera(1280, 720, Angle::Degrees(65));
-  options.behaviour.trials = arguments.trials;
-  options.behaviour.start = Length::Millimeters(320);
-  options.behaviour.approach = Speed::MillimetersPerSecond(20);
-  options.behaviour.withdrawal = Speed::MillimetersPerSecond(30);
-  options.behaviour.frames_per_second = 15;
-  return options;
-}
-
 OrderedJson TruthEye(const simulate::EyeTruth& eye) {
   OrderedJson json;
   json["centre_of_rotation_mm"] = {JsonNumber(eye.centre_of_rotation_mm.x(), 4),
@@ -169,6 +157,19 @@ Result<void> MakeFolder(const std::filesystem::path& folder) {
 }
 
 }  // namespace
+
+simulate::PatientOptions DemoPatient(const DemoArguments& arguments) {
+  simulate::PatientOptions options;
+  options.seed = arguments.seed;
+  options.optics.aperture = Length::Millimeters(1.2);
+  options.optics.camera = simulate::PinholeCamera(1280, 720, Angle::Degrees(65));
+  options.behaviour.trials = arguments.trials;
+  options.behaviour.start = Length::Millimeters(320);
+  options.behaviour.approach = Speed::MillimetersPerSecond(20);
+  options.behaviour.withdrawal = Speed::MillimetersPerSecond(30);
+  options.behaviour.frames_per_second = 15;
+  return options;
+}
 
 Result<void> RunDemo(const DemoArguments& arguments) {
   const std::filesystem::path folder(arguments.out);

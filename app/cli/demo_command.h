@@ -6,6 +6,7 @@
 
 #include "app/cli/estimate_options.h"
 #include "vision/core/result.h"
+#include "vision/simulate/patient.h"
 
 namespace nearpoint {
 
@@ -15,6 +16,9 @@ struct DemoArguments {
   std::string out = "demo-out";  // made if absent; files of an earlier run are replaced
   EstimateArguments estimate;
 };
+
+// Who is measured: known break and recovery, a camera with a fixed-focus lens.
+[[nodiscard]] simulate::PatientOptions DemoPatient(const DemoArguments& arguments);
 
 // Draws the patient on one thread and measures on another, with the same code as `measure`; then,
 // and only then, looks at the truth. Prints the table and writes session.json, profile.json,

@@ -1,6 +1,7 @@
 #include "vision/eyes/eye_finder.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 #include <opencv2/imgproc.hpp>
@@ -10,11 +11,12 @@ namespace nearpoint {
 namespace {
 
 constexpr int kWorkWidth = 160;
-constexpr int kSamples = 7;                     // along each side arc
-constexpr double kArcDegrees = 35;              // half height of a side arc
-constexpr double kInner = 0.78, kOuter = 1.24;  // of the radius: where dark and bright are compared
-constexpr int kKeep = 14;                       // candidates that go into pairing
-constexpr double kMinStep = 5;                  // 8-bit steps
+constexpr int kSamples = 7;         // along each side arc
+constexpr double kArcDegrees = 35;  // half height of a side arc
+constexpr double kInner = 0.80, kStrip = 1.12,
+                 kOuter = 1.24;  // of the radius: where dark and bright are compared
+constexpr int kKeep = 14;        // candidates that go into pairing
+constexpr float kMinStep = 5;    // 8-bit steps
 
 // Sum over the side arc of one ring, for a whole row at once: acc[x] += row[x + dx] of the padded
 // picture.
@@ -53,45 +55,63 @@ std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel, const EyeFinderOptio
   cv::Mat padded;
   cv::copyMakeBorder(small, padded, pad, pad, pad, pad, cv::BORDER_REPLICATE);
 
-  // Best radius and score at every place.
-  cv::Mat score(small.size(), CV_32F, cv::Scalar(0)), radius(small.size(), CV_32F, cv::Scalar(0));
-  std::vector<int> left(static_cast<std::size_t>(small.cols)), right(left.size());
+  // Best radius and score at every place, apart for the two eyes: white is broad on the temporal
+  // side; on the nasal side strong convergence leaves a strip of it or none.
+  std::array<std::vector<IrisCandidate>, 2> found;  // image-left eye, image-right eye
+  std::array<cv::Mat, 2> score, radius;
+  for (std::size_t eye = 0; eye < 2; ++eye) {
+    score[eye] = cv::Mat(small.size(), CV_32F, cv::Scalar(0));
+    radius[eye] = cv::Mat(small.size(), CV_32F, cv::Scalar(0));
+  }
+  const auto width = static_cast<std::size_t>(small.cols);
+  std::array<std::vector<int>, 2> wide{std::vector<int>(width), std::vector<int>(width)},
+      tight = wide;
   for (double r = min_radius; r <= max_radius; r *= 1.13) {
-    const auto left_in = Arc(r * kInner, false), left_out = Arc(r * kOuter, false);
-    const auto right_in = Arc(r * kInner, true), right_out = Arc(r * kOuter, true);
+    std::array<std::vector<Offset>, 2> inner, outer, strip;
+    for (std::size_t side = 0; side < 2; ++side) {
+      inner[side] = Arc(r * kInner, side == 1);
+      outer[side] = Arc(r * kOuter, side == 1);
+      strip[side] = Arc(r * kStrip, side == 1);
+    }
     for (int y = 0; y < small.rows; ++y) {
-      std::fill(left.begin(), left.end(), 0);
-      std::fill(right.begin(), right.end(), 0);
-      AddRow(padded, pad, y, left_out, 1, &left);
-      AddRow(padded, pad, y, left_in, -1, &left);
-      AddRow(padded, pad, y, right_out, 1, &right);
-      AddRow(padded, pad, y, right_in, -1, &right);
-      float* best = score.ptr<float>(y);
-      float* best_radius = radius.ptr<float>(y);
-      for (int x = 0; x < small.cols; ++x) {
-        const auto l = static_cast<float>(left[static_cast<std::size_t>(x)]) / kSamples;
-        const auto g = static_cast<float>(right[static_cast<std::size_t>(x)]) / kSamples;
-        // Both sides must brighten; a strong edge on one side only is a brow, a nose or a frame.
-        const float s = std::min(l, g) + 0.15F * std::max(l, g);
-        if (std::min(l, g) > kMinStep && s > best[x]) {
-          best[x] = s;
-          best_radius[x] = static_cast<float>(r);
+      for (std::size_t side = 0; side < 2; ++side) {
+        std::fill(wide[side].begin(), wide[side].end(), 0);
+        std::fill(tight[side].begin(), tight[side].end(), 0);
+        AddRow(padded, pad, y, inner[side], -1, &wide[side]);
+        tight[side] = wide[side];
+        AddRow(padded, pad, y, outer[side], 1, &wide[side]);
+        AddRow(padded, pad, y, strip[side], 1, &tight[side]);
+      }
+      for (std::size_t eye = 0; eye < 2; ++eye) {
+        float* best = score[eye].ptr<float>(y);
+        float* best_radius = radius[eye].ptr<float>(y);
+        const auto& temporal = wide[eye];
+        const auto& nasal = tight[1 - eye];
+        for (std::size_t x = 0; x < width; ++x) {
+          const float t = static_cast<float>(temporal[x]) / kSamples,
+                      n = static_cast<float>(nasal[x]) / kSamples;
+          const float s = std::min(t, 60.0F) + 0.7F * std::clamp(n, -30.0F, 40.0F);
+          if (t > kMinStep && n > -kMinStep && s > best[x]) {
+            best[x] = s;
+            best_radius[x] = static_cast<float>(r);
+          }
         }
       }
     }
   }
 
   // The strongest places, each claiming its surroundings.
-  std::vector<IrisCandidate> found;
-  cv::Mat open = score.clone();
-  while (static_cast<int>(found.size()) < kKeep) {
-    double top = 0;
-    cv::Point at;
-    cv::minMaxLoc(open, nullptr, &top, nullptr, &at);
-    if (top <= 0) break;
-    const double r = radius.at<float>(at);
-    found.push_back({Eigen::Vector2d(at.x, at.y), r, top});
-    cv::circle(open, at, static_cast<int>(std::ceil(0.9 * r)), cv::Scalar(0), cv::FILLED);
+  for (std::size_t eye = 0; eye < 2; ++eye) {
+    cv::Mat open = score[eye].clone();
+    while (static_cast<int>(found[eye].size()) < kKeep) {
+      double top = 0;
+      cv::Point at;
+      cv::minMaxLoc(open, nullptr, &top, nullptr, &at);
+      if (top <= 0) break;
+      const double r = radius[eye].at<float>(at);
+      found[eye].push_back({Eigen::Vector2d(at.x, at.y), r, top});
+      cv::circle(open, at, static_cast<int>(std::ceil(0.6 * r)), cv::Scalar(0), cv::FILLED);
+    }
   }
 
   struct Scored {
@@ -99,8 +119,8 @@ std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel, const EyeFinderOptio
     double score;
   };
   std::vector<Scored> pairs;
-  for (const IrisCandidate& a : found) {
-    for (const IrisCandidate& b : found) {
+  for (const IrisCandidate& a : found[0]) {
+    for (const IrisCandidate& b : found[1]) {
       if (!(a.centre_px.x() < b.centre_px.x())) continue;
       const Eigen::Vector2d line = b.centre_px - a.centre_px;
       const double mean = (a.radius_px + b.radius_px) / 2;
@@ -120,7 +140,7 @@ std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel, const EyeFinderOptio
             [](const Scored& a, const Scored& b) { return a.score > b.score; });
   std::vector<IrisPair> out;
   for (const Scored& p : pairs) {
-    if (out.size() == 6) break;
+    if (out.size() == 8) break;
     IrisPair full = p.pair;
     for (IrisCandidate* c : {&full.image_left, &full.image_right}) {
       c->centre_px =

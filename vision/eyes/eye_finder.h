@@ -29,7 +29,7 @@ struct EyeFinderOptions {
 // channel: one 8-bit channel in which the sclera is brighter than the iris and than skin: the
 // smaller of blue and red (in red alone brows look like irises: of 20 near test pictures 15 are
 // solved in red, 20 in the smaller of both). Coarse: radius and place within about a sixth of the
-// radius; FitLimbus makes them exact. Best pair first, at most six.
+// radius; FitLimbus makes them exact. Best pair first, at most eight.
 [[nodiscard]] std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel,
                                                   const EyeFinderOptions& options);
 
