@@ -8,6 +8,7 @@
 
 #include "vision/simulate/performance.h"
 #include "vision/simulate/random.h"
+#include "vision/simulate/tone.h"
 
 namespace nearpoint::simulate {
 namespace {
@@ -78,10 +79,11 @@ Eyeball::Eyeball(const Appearance& appearance)
       const double angle = 2 * std::numbers::pi * col / kAngles;
       const double edge = collar + 0.03 * std::sin(7 * angle + wave) + 0.02 * std::sin(13 * angle);
       const double inner = 1 - SmoothStep(edge - 0.05, edge + 0.06, r);
-      double light = 1 + (0.40 + 0.15 * pale) * fibres.at<float>(row, col + 16);
+      const double calm = 1 - 0.8 * SmoothStep(0.75, 0.88, r);  // fibres fade into the ring
+      double light = 1 + calm * (0.40 + 0.15 * pale) * fibres.at<float>(row, col + 16);
       light *= 1 + 0.22 * std::exp(-std::pow((r - edge) / 0.05, 2));
       light *= 1 - 0.30 * SmoothStep(0.42, 0.30, r);
-      light *= 1 - (0.45 + 0.2 * pale) * SmoothStep(0.80, 0.97, r);  // the dark limbal ring
+      light *= 1 - (0.45 + 0.2 * pale) * SmoothStep(0.72, 0.86, r);  // the dark limbal ring
       iris_.at<cv::Vec3f>(row, col) = Root(Mix(base, warm, static_cast<float>(0.75 * inner)) *
                                            static_cast<float>(std::max(0.15, light)));
     }
@@ -173,7 +175,7 @@ cv::Vec3f Eyeball::Look(const EyePose& eye, const Eigen::Vector3f& origin,
     const float inside = b * b - from_centre.squaredNorm() + ball_radius_ * ball_radius_;
     const Eigen::Vector3f hit = from_centre + ray * (-b - std::sqrt(std::max(0.0F, inside)));
     const Eigen::Vector3f in_eye(hit.dot(eye.across), hit.dot(eye.up), hit.dot(eye.gaze));
-    colour = WhiteColour(in_eye).mul(white_light);
+    colour = Shoulder(WhiteColour(in_eye).mul(white_light));
   }
   if (in_iris > 0) {
     cv::Vec3f iris = IrisColour(std::atan2(y, x), r / radius_).mul(iris_light);
@@ -182,7 +184,7 @@ cv::Vec3f Eyeball::Look(const EyePose& eye, const Eigen::Vector3f& origin,
     const float soft = 0.5F * std::hypot(0.12F, soft_mm);
     const float in_pupil = 1 - Smooth(pupil_radius_ - soft, pupil_radius_ + soft, pupil_r);
     iris = Mix(iris, cv::Vec3f(0.055F, 0.05F, 0.05F).mul(iris_light), in_pupil);
-    colour = Mix(colour, iris, in_iris);
+    colour = Mix(colour, Shoulder(iris), in_iris);
   }
 
   // The front of the cornea mirrors the window and the screen.

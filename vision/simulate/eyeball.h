@@ -35,8 +35,8 @@ class Eyeball {
  public:
   explicit Eyeball(const Appearance& appearance);
 
-  // Display colour (BGR, 0..1, square-root coded) along a unit ray from `origin`; `soft_mm` is the
-  // footprint of a pixel. white_light and iris_light: square-root coded light on the two.
+  // Display colour (BGR, 0..1, after the tone curve) along a unit ray from `origin`; `soft_mm` is
+  // the footprint of a pixel. white_light and iris_light: square-root coded light on the two.
   [[nodiscard]] cv::Vec3f Look(const EyePose& eye, const Eigen::Vector3f& origin,
                                const Eigen::Vector3f& ray, float soft_mm,
                                const cv::Vec3f& white_light, const cv::Vec3f& iris_light,

@@ -9,6 +9,7 @@
 
 #include "vision/simulate/projection.h"
 #include "vision/simulate/skin.h"
+#include "vision/simulate/tone.h"
 
 namespace nearpoint::simulate {
 namespace {
@@ -27,9 +28,7 @@ class ToneCurve {
   ToneCurve() {
     for (int i = 0; i < kSize; ++i) {
       const double x = 2.0 * i / (kSize - 1);
-      constexpr double kKnee = 0.78;
-      const double y =
-          x < kKnee ? x : kKnee + (1 - kKnee) * (1 - std::exp(-(x - kKnee) / (1 - kKnee)));
+      const double y = Shoulder(static_cast<float>(x));
       table_[static_cast<std::size_t>(i)] = static_cast<uchar>(std::lround(255 * y));
     }
   }
@@ -40,8 +39,9 @@ class ToneCurve {
   }
   // The first three of four values.
   void Store(const cv::v_float32x4& values, uchar* out) const {
-    const cv::v_int32x4 index = cv::v_min(
-        cv::v_max(cv::v_round(values * cv::v_setall_f32(kPerUnit)), cv::v_setzero_s32()), cv::v_setall_s32(kSize - 1));
+    const cv::v_int32x4 index =
+        cv::v_min(cv::v_max(cv::v_round(values * cv::v_setall_f32(kPerUnit)), cv::v_setzero_s32()),
+                  cv::v_setall_s32(kSize - 1));
     int at[4];
     cv::v_store(at, index);
     for (int k = 0; k < 3; ++k) out[k] = table_[static_cast<std::size_t>(at[k])];
@@ -254,8 +254,8 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
       const cv::v_float32x4 albedo =
           mixed(tu - static_cast<float>(texel_col), tv - static_cast<float>(texel_row), texel(t0),
                 texel(t0 + 4), texel(t1), texel(t1 + 4));
-      const cv::v_float32x4 lit = albedo * light * cv::v_setall_f32(1 / 255.0F) +
-                                  cv::v_broadcast_element<3>(light);
+      const cv::v_float32x4 lit =
+          albedo * light * cv::v_setall_f32(1 / 255.0F) + cv::v_broadcast_element<3>(light);
       if (!in_eye_span(x)) {
         kTone.Store(lit, out[x].val);
         continue;
@@ -263,6 +263,8 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
       float lit_values[4];
       cv::v_store(lit_values, lit);
       cv::Vec3f colour(lit_values[0], lit_values[1], lit_values[2]);
+      float covered = 0;
+      cv::Vec3f covering;
       for (const EyeView& eye : eyes) {
         if (!eye.box.contains({x, y}) || v >= head_end) continue;
         const Eigen::Vector2f at = mesh_.SkinXy(u, v);
@@ -314,9 +316,17 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
         seen += (rim_colour.mul(shade_light) - seen) * (0.85F * rim);
         const float wet = std::exp(-0.5F * (lower - 0.75F) * (lower - 0.75F) / 0.02F);
         seen += cv::Vec3f(1, 1, 1) * (0.10F * wet * shade_light[1]);
-        colour += (seen - colour) * cover;
+        // The eye is past the tone curve already.
+        covered = cover;
+        covering = seen;
       }
-      for (int k = 0; k < 3; ++k) out[x][k] = kTone(colour[k]);
+      if (covered > 0) {
+        const cv::Vec3f skin_shown = Shoulder(colour);
+        const cv::Vec3f shown = skin_shown + (covering - skin_shown) * covered;
+        for (int k = 0; k < 3; ++k) out[x][k] = cv::saturate_cast<uchar>(255 * shown[k]);
+      } else {
+        for (int k = 0; k < 3; ++k) out[x][k] = kTone(colour[k]);
+      }
     }
   };
 

@@ -25,6 +25,7 @@ class Renderer {
   // Everything about the eyes that the picture shows.
   [[nodiscard]] EyeTruth Truth(const PatientState& state, int eye) const;
   [[nodiscard]] const HeadShape& shape() const { return shape_; }
+  [[nodiscard]] const Eyeball& eyeball() const { return eyeball_; }
 
  private:
   void Transform(const PatientState& state, const Lighting& lighting, double gain);
