@@ -24,6 +24,8 @@ float Smooth(float low, float high, float x) {
   const float t = std::clamp((x - low) / (high - low), 0.0F, 1.0F);
   return t * t * (3 - 2 * t);
 }
+// std::hypot guards against overflow, at a price per ray.
+float Length2(float x, float y) { return std::sqrt(x * x + y * y); }
 cv::Vec3f Mix(const cv::Vec3f& a, const cv::Vec3f& b, float t) { return a + (b - a) * t; }
 cv::Vec3f Root(const cv::Vec3f& c) { return {std::sqrt(c[0]), std::sqrt(c[1]), std::sqrt(c[2])}; }
 
@@ -126,9 +128,8 @@ Eyeball::Eyeball(const Appearance& appearance)
   }
 }
 
-cv::Vec3f Eyeball::IrisColour(float angle, float relative_radius) const {
-  float a = angle * (kAngles / (2 * std::numbers::pi_v<float>));
-  if (a < 0) a += kAngles;
+cv::Vec3f Eyeball::IrisColour(float degrees, float relative_radius) const {
+  const float a = degrees * (kAngles / 360.0F);
   const float r = std::clamp(relative_radius * kRadii - 0.5F, 0.0F, kRadii - 1.001F);
   const int i = static_cast<int>(r);
   const int j = static_cast<int>(a);
@@ -164,9 +165,9 @@ cv::Vec3f Eyeball::Look(const EyePose& eye, const Eigen::Vector3f& origin,
         from_centre + ray * ((static_cast<float>(kLimbusMm) - height) / along);
     x = hit.dot(eye.across);
     y = hit.dot(eye.up);
-    r = std::hypot(x, y);
+    r = Length2(x, y);
   }
-  const float half = 0.5F * std::hypot(transition_, soft_mm);
+  const float half = 0.5F * Length2(transition_, soft_mm);
   const float in_iris = 1 - Smooth(radius_ - half, radius_ + half, r);
 
   cv::Vec3f colour(0, 0, 0);
@@ -178,10 +179,10 @@ cv::Vec3f Eyeball::Look(const EyePose& eye, const Eigen::Vector3f& origin,
     colour = Shoulder(WhiteColour(in_eye).mul(white_light));
   }
   if (in_iris > 0) {
-    cv::Vec3f iris = IrisColour(std::atan2(y, x), r / radius_).mul(iris_light);
+    cv::Vec3f iris = IrisColour(cv::fastAtan2(y, x), r / radius_).mul(iris_light);
     const Eigen::Vector3f hit = from_centre + ray * ((kPupilPlaneMm - height) / along);
-    const float pupil_r = std::hypot(hit.dot(eye.across), hit.dot(eye.up));
-    const float soft = 0.5F * std::hypot(0.12F, soft_mm);
+    const float pupil_r = Length2(hit.dot(eye.across), hit.dot(eye.up));
+    const float soft = 0.5F * Length2(0.12F, soft_mm);
     const float in_pupil = 1 - Smooth(pupil_radius_ - soft, pupil_radius_ + soft, pupil_r);
     iris = Mix(iris, cv::Vec3f(0.055F, 0.05F, 0.05F).mul(iris_light), in_pupil);
     colour = Mix(colour, Shoulder(iris), in_iris);

@@ -45,7 +45,7 @@ class Eyeball {
   [[nodiscard]] float transition_mm() const { return transition_; }
 
  private:
-  [[nodiscard]] cv::Vec3f IrisColour(float angle, float relative_radius) const;
+  [[nodiscard]] cv::Vec3f IrisColour(float degrees, float relative_radius) const;
   [[nodiscard]] cv::Vec3f WhiteColour(const Eigen::Vector3f& on_ball_in_eye) const;
 
   float radius_, ball_radius_, pupil_radius_, transition_;

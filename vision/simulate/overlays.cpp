@@ -237,8 +237,7 @@ void Glasses::Draw(const OverlayView& view, float window, cv::Mat& bgr) const {
       const cv::Point at(static_cast<int>(std::lround(q->x())),
                          static_cast<int>(std::lround(q->y())));
       if (at.x >= 0 && at.y >= 0 && at.x < bgr.cols && at.y < bgr.rows) {
-        const float skin = view.depth.at<float>(at);
-        if (skin != 0 && skin < z - 1) return;
+        if (view.depth.at<float>(at) < z - 1) return;
       }
       const cv::Rect all(0, 0, bgr.cols, bgr.rows);
       const int thick = std::clamp(

@@ -13,7 +13,7 @@ struct OverlayView {
   const CameraIntrinsics& camera;
   const PatientState& state;
   float light;           // square-root coded light on the face, gain included
-  const cv::Mat& depth;  // CV_32F, mm from the lens; 0 where nothing is
+  const cv::Mat& depth;  // CV_32F, mm from the lens; very far where nothing is
 };
 
 class Lashes {

@@ -21,6 +21,12 @@ float Smooth(float low, float high, float x) {
   return t * t * (3 - 2 * t);
 }
 
+// A bell of height 1 that ends at -1 and 1.
+float Bump(float x) {
+  const float rest = std::max(0.0F, 1 - x * x);
+  return rest * rest;
+}
+
 // Display value of square-root coded light: straight, then a soft shoulder. Input 0..2 in 1024
 // steps.
 class ToneCurve {
@@ -60,7 +66,7 @@ cv::Rect EyeBox(const CameraIntrinsics& camera, const HeadShape& shape, const Pa
   double y0 = 1e9;
   double y1 = -1e9;
   for (const double x : {shape.InnerCorner().x() - 2, shape.eye_x(), shape.OuterCorner().x() + 2}) {
-    for (const double y : {-12.0, 0.0, 11.0}) {
+    for (const double y : {-10.0, 0.0, 8.0}) {
       const Eigen::Vector3d in_head(SideSign(eye) * x, y, shape.LidHeight(x, y));
       const Eigen::Vector3d p = state.camera_from_head * in_head + state.eye_mid_mm;
       if (p.z() < kNearestMm) return {0, 0, camera.width, camera.height};
@@ -137,6 +143,12 @@ void Renderer::Transform(const PatientState& state, const Lighting& lighting, do
       const Eigen::Vector2d px = Project(camera, p.cast<double>());
       out.x = static_cast<float>(px.x());
       out.y = static_cast<float>(px.y());
+      constexpr float kMargin = 300;  // no cell with a corner in the picture reaches farther
+      if (out.x < -kMargin || out.y < -kMargin ||
+          out.x > static_cast<float>(camera.width) + kMargin ||
+          out.y > static_cast<float>(camera.height) + kMargin) {
+        continue;
+      }
       const Lighting::Sample light =
           lighting.At(mesh_.position_mm[i], mesh_.normal[i], mesh_.openness[i]);
       light_[i] = {root_gain * std::sqrt(light.diffuse.x()),
@@ -223,7 +235,7 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
       return (x >= spans[0].start && x < spans[0].end) || (x >= spans[1].start && x < spans[1].end);
     };
     for (int x = 0; x < camera.width; ++x) {
-      if (depth[x] == 0) {
+      if (depth[x] >= kFarMm) {
         for (int k = 0; k < 3; ++k) out[x][k] = room_tone[room[x][k]];
         continue;
       }
@@ -278,8 +290,8 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
         if (inside < -1.6F || along < -0.08F || along > 1.08F) continue;
         // The rows where the lashes grow, on the skin side of the margins.
         const float ends = Smooth(0.0F, 0.12F, along) * (1 - 0.4F * Smooth(0.97F, 1.06F, along));
-        const float root_upper = std::exp(-0.5F * (upper + 0.15F) * (upper + 0.15F) / 0.16F);
-        const float root_lower = std::exp(-0.5F * (lower + 0.1F) * (lower + 0.1F) / 0.10F);
+        const float root_upper = Bump((upper + 0.15F) / 1.05F);
+        const float root_lower = Bump((lower + 0.1F) / 0.85F);
         const float fold = along < 0 || along > 1 ? 0.0F : 1.0F;
         colour *= 1 - fold * ends * std::max(0.78F * root_upper, 0.36F * root_lower);
 
@@ -314,7 +326,7 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
         seen += (caruncle.mul(eye_light) * 1.05F - seen) * (0.85F * flesh);
         const float rim = 1 - Smooth(0.35F, 0.75F, lower);
         seen += (rim_colour.mul(shade_light) - seen) * (0.85F * rim);
-        const float wet = std::exp(-0.5F * (lower - 0.75F) * (lower - 0.75F) / 0.02F);
+        const float wet = Bump((lower - 0.75F) / 0.38F);
         seen += cv::Vec3f(1, 1, 1) * (0.10F * wet * shade_light[1]);
         // The eye is past the tone curve already.
         covered = cover;

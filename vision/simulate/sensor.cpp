@@ -3,6 +3,7 @@
 #include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
+#include <opencv2/core/hal/intrin.hpp>
 #include <opencv2/imgproc.hpp>
 
 #include "vision/simulate/projection.h"
@@ -15,10 +16,11 @@ double BlurCirclePx(const Optics& optics, Length distance) {
          std::abs(1 / distance.mm() - 1 / optics.focus.mm());
 }
 
-void BlurLikeLens(double circle_px, cv::Mat& bgr) {
+void BlurLikeLens(double circle_px, cv::Mat& bgr, double smear_px) {
   constexpr double kBasePx = 0.6;
-  // A disc has the variance (diameter / 4)^2 along each axis.
-  const double sigma = std::hypot(kBasePx, circle_px / 4);
+  // A disc has the variance (diameter / 4)^2 along each axis; a smear half_length^2 / 3, shared by
+  // the two axes.
+  const double sigma = std::hypot(kBasePx, circle_px / 4, smear_px / std::sqrt(6.0));
   if (sigma < 2) {
     const int size = sigma < 0.8 ? 5 : 2 * static_cast<int>(std::ceil(2.5 * sigma)) + 1;
     cv::GaussianBlur(bgr, bgr, {size, size}, sigma, sigma, cv::BORDER_REPLICATE);
@@ -60,21 +62,22 @@ cv::Matx23d FaceMotion(const CameraIntrinsics& camera, const PatientState& from,
 
 }  // namespace
 
-void BlurByMotion(const CameraIntrinsics& camera, const PatientState& opening,
-                  const PatientState& middle, const PatientState& closing, cv::Mat& bgr) {
-  if (std::min(opening.eye_mid_mm.z(), closing.eye_mid_mm.z()) < 10) return;
+double BlurByMotion(const CameraIntrinsics& camera, const PatientState& opening,
+                    const PatientState& middle, const PatientState& closing, cv::Mat& bgr) {
+  if (std::min(opening.eye_mid_mm.z(), closing.eye_mid_mm.z()) < 10) return 0;
   // Two taps with the variance of an even smear: at 1/sqrt(3) of the way to either end.
   constexpr double kPart = 0.57735;
   double back_px = 0;
   double forth_px = 0;
   const cv::Matx23d back = FaceMotion(camera, middle, opening, kPart, &back_px);
   const cv::Matx23d forth = FaceMotion(camera, middle, closing, kPart, &forth_px);
-  if (std::max(back_px, forth_px) < 0.3) return;
+  if (std::max(back_px, forth_px) < 1) return std::max(back_px, forth_px);
   cv::Mat a;
   cv::Mat b;
   cv::warpAffine(bgr, a, back, bgr.size(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
   cv::warpAffine(bgr, b, forth, bgr.size(), cv::INTER_LINEAR, cv::BORDER_REPLICATE);
   cv::addWeighted(a, 0.5, b, 0.5, 0, bgr);
+  return 0;
 }
 
 void ExposureControl::Follow(const cv::Mat& bgr, double elapsed_s) {
@@ -123,7 +126,9 @@ double SensorNoise::Deviation(const Light& light, double gain) {
 
 void SensorNoise::Add(double deviation, std::int64_t frame, cv::Mat& bgr) const {
   if (deviation <= 0) return;
-  const int scale = static_cast<int>(std::lround(64 * deviation));
+  // 64 times the noise, times 1024 times the deviation, is 2^16 times the value to add.
+  const int scale = std::min(32767, static_cast<int>(std::lround(1024 * deviation)));
+  const cv::v_int16x8 factor = cv::v_setall_s16(static_cast<std::int16_t>(scale));
   cv::parallel_for_(
       cv::Range(0, bgr.rows),
       [&](const cv::Range& range) {
@@ -136,9 +141,19 @@ void SensorNoise::Add(double deviation, std::int64_t frame, cv::Mat& bgr) const 
                               3 * static_cast<std::ptrdiff_t>((draw >> 32) % 256);
           uchar* __restrict row = bgr.ptr<uchar>(y);
           const int count = 3 * bgr.cols;
-          for (int x = 0; x < count; ++x) {
-            const int value = row[x] + ((noise[x] * scale + 2048) >> 12);
-            row[x] = static_cast<uchar>(std::clamp(value, 0, 255));
+          int x = 0;
+          for (; x + 16 <= count; x += 16) {
+            cv::v_uint16x8 low;
+            cv::v_uint16x8 high;
+            cv::v_expand(cv::v_load(row + x), low, high);
+            const cv::v_int16x8 a =
+                cv::v_reinterpret_as_s16(low) + cv::v_mul_hi(cv::v_load(noise + x), factor);
+            const cv::v_int16x8 b =
+                cv::v_reinterpret_as_s16(high) + cv::v_mul_hi(cv::v_load(noise + x + 8), factor);
+            cv::v_store(row + x, cv::v_pack_u(a, b));
+          }
+          for (; x < count; ++x) {
+            row[x] = cv::saturate_cast<uchar>(row[x] + ((noise[x] * scale) >> 16));
           }
         }
       },

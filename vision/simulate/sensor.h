@@ -14,12 +14,16 @@ namespace nearpoint::simulate {
 // Diameter in pixels of the blur circle of a point at `distance`: a thin lens of fixed focus.
 [[nodiscard]] double BlurCirclePx(const Optics& optics, Length distance);
 
-// Blurs as a lens: a disc of the given diameter together with the softness of any webcam, 0.6 px.
-void BlurLikeLens(double circle_px, cv::Mat& bgr);
+// Blurs as a lens: a disc of the given diameter together with the softness of any webcam, 0.6 px,
+// and an even smear of the given half length in no special direction.
+void BlurLikeLens(double circle_px, cv::Mat& bgr, double smear_px = 0);
 
-// Smears a picture of the middle of the exposure by the head's motion between its two ends.
-void BlurByMotion(const CameraIntrinsics& camera, const PatientState& opening,
-                  const PatientState& middle, const PatientState& closing, cv::Mat& bgr);
+// Smears a picture of the middle of the exposure by the head's motion between its two ends. Where
+// no point moves by more than a pixel to either side nothing is done and the largest of these
+// motions is returned, for BlurLikeLens; else 0.
+[[nodiscard]] double BlurByMotion(const CameraIntrinsics& camera, const PatientState& opening,
+                                  const PatientState& middle, const PatientState& closing,
+                                  cv::Mat& bgr);
 
 // Exposure control of a webcam: brings the mean of the picture's middle to a fixed value within
 // about a third of a second.

@@ -16,8 +16,9 @@ cv::Mat Studio::Take(std::int64_t frame, const PatientState& opening, const Pati
   cv::Mat bgr = renderer_.Draw(middle, exposure_.gain());
   const double noise = SensorNoise::Deviation(options_.light, exposure_.gain());
   exposure_.Follow(bgr, elapsed_s);
-  BlurByMotion(options_.optics.camera, opening, middle, closing, bgr);
-  BlurLikeLens(BlurCirclePx(options_.optics, Length::Millimeters(middle.eye_mid_mm.z())), bgr);
+  const double smear = BlurByMotion(options_.optics.camera, opening, middle, closing, bgr);
+  BlurLikeLens(BlurCirclePx(options_.optics, Length::Millimeters(middle.eye_mid_mm.z())), bgr,
+               smear);
   noise_.Add(noise, frame, bgr);
   return bgr;
 }
