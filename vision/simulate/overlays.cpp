@@ -195,12 +195,12 @@ void Glasses::Draw(const OverlayView& view, float window, cv::Mat& bgr) const {
     // A window behind the camera in the flat front of the lens: its mirror image moves against the
     // head.
     const Eigen::Matrix3d& r = view.state.camera_from_head;
-    const Eigen::Vector3d normal = r * Eigen::Vector3d(0.10 * SideSign(eye), -0.06, 1).normalized();
+    const Eigen::Vector3d normal = r * Eigen::Vector3d(0.10 * SideSign(eye), 0.08, 1).normalized();
     const Eigen::Vector3d on_lens =
         r * Eigen::Vector3d(inner_[0].cwiseProduct(mirror)) + view.state.eye_mid_mm;
     std::vector<Eigen::Vector2d> patch;
     for (const auto& [wx, wy] :
-         {std::pair{-900.0, -900.0}, {-420.0, -900.0}, {-420.0, -420.0}, {-900.0, -420.0}}) {
+         {std::pair{-390.0, -420.0}, {-210.0, -420.0}, {-210.0, -240.0}, {-390.0, -240.0}}) {
       // The image of the window point behind the lens, seen from the camera through the lens plane.
       const Eigen::Vector3d point(wx, wy, -900);
       const Eigen::Vector3d image = point - 2 * (point - on_lens).dot(normal) * normal;
