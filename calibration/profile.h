@@ -1,5 +1,5 @@
-// What is known of one camera, one person and one target: the input of every distance. Types only; profile_json.h reads
-// and writes the file.
+// What is known of one camera, one person and one target: the input of every distance. Types only;
+// profile_json.h reads and writes the file.
 #pragma once
 
 #include <Eigen/Core>
@@ -19,10 +19,11 @@ struct CameraIntrinsics {
   double cx = 0;
   double cy = 0;
   std::array<double, 5> distortion{};  // k1, k2, p1, p2, k3
-  double focal_rel_sd = 0;             // one standard deviation of fx and fy together, as a fraction, >= 0
+  double focal_rel_sd = 0;  // one standard deviation of fx and fy together, as a fraction, >= 0
 };
 
-// Lengths of one face. An absent value is unknown: population.h fills it with the population's mean and spread.
+// Lengths of one face. An absent value is unknown: population.h fills it with the population's mean
+// and spread.
 struct FaceScale {
   std::optional<UncertainLength> outer_corners;       // outer canthus to outer canthus
   std::optional<UncertainLength> inner_corners;       // inner canthus to inner canthus

@@ -18,24 +18,28 @@ enum class Censoring {
   kBelow,  // single down to the shortest distance: the break is at most the stated value
   kAbove,  // double from the start: the break is at least the stated value
 };
+// "" for kNone, "below", "above": the words of the file.
+[[nodiscard]] std::string_view ToText(Censoring censoring);
 
 // Why a trial does not count. The sentence is what the file and the person get.
 enum class SetAside {
-  kTooFast,         // approach faster than the rule allows
-  kTrackingLost,    // no distance known around the event
-  kNoApproach,      // the distance never fell enough
-  kResponseEarly,   // response before the approach began
-  kNoResponse,      // neither "double" nor "no_double"
-  kNotLooking,      // the eyes did not follow the target
+  kTooFast,        // approach faster than the rule allows
+  kTrackingLost,   // no distance known around the event
+  kNoApproach,     // the distance never fell enough
+  kResponseEarly,  // response before the approach began
+  kNoResponse,     // neither "double" nor "no_double"
+  kNotLooking,     // the eyes did not follow the target
 };
 [[nodiscard]] std::string_view ToText(SetAside reason);
 
-// A distance at an event, corrected for the person's response lag, beside the value before that correction.
+// A distance at an event, corrected for the person's response lag, beside the value before that
+// correction.
 struct EventDistance {
-  Time time;                   // of the report
-  UncertainLength value;       // corrected; the deviation carries tracking, lag and speed, not the shared calibration
-  Length uncorrected;
-  Speed speed;                 // signed, negative while coming nearer
+  Time time{};            // of the report
+  UncertainLength value;  // corrected; the deviation carries tracking, lag and speed, not the
+                          // shared calibration
+  Length uncorrected;     // where the target was when the key went down
+  Speed speed;            // at the corrected time; signed, negative while coming nearer
 };
 
 struct Trial {
@@ -48,6 +52,9 @@ struct Trial {
   std::optional<Length> objective_break, objective_recovery;
   std::optional<Speed> approach_speed;  // mean magnitude over the approach
   std::optional<SetAside> set_aside;
+  std::optional<Length> start_distance;  // where the approach began
+  std::optional<Length> nearest;         // the nearest distance reached before the first response
+  double valid_fraction = 0;             // of the trial's frames, those with a distance
 };
 
 }  // namespace nearpoint

@@ -1,5 +1,5 @@
-// One picture of a source. The pixels are owned by the frame and nobody gets a mutable view: copies of a Frame share
-// them safely between threads.
+// One picture of a source. The pixels are owned by the frame and nobody gets a mutable view: copies
+// of a Frame share them safely between threads.
 #pragma once
 
 #include <cstdint>
@@ -13,8 +13,9 @@ namespace nearpoint {
 
 class Frame {
  public:
-  // bgr: 8-bit, three channels, not empty; the caller gives it away and keeps no other header on the same data.
-  // skipped_before: frames that are known to be lost between the previous frame and this one (dropped, unreadable).
+  // bgr: 8-bit, three channels, not empty; the caller gives it away and keeps no other header on
+  // the same data. skipped_before: frames that are known to be lost between the previous frame and
+  // this one (dropped, unreadable).
   Frame(std::int64_t index, Time time, cv::Mat bgr, std::int64_t skipped_before = 0)
       : index_(index),
         time_(time),

@@ -51,8 +51,8 @@ struct EyeSample {
   std::optional<EyeRotation> rotation;
 };
 
-// Turn of the head; all zero when the face looks straight into the lens axis. Yaw positive to the patient's left, pitch
-// positive up, roll positive toward the patient's left shoulder.
+// Turn of the head, applied in the order pitch, yaw, roll; all zero when the face looks along the lens axis. Yaw positive
+// to the patient's left, pitch positive down (nodding), roll positive toward the patient's right shoulder.
 struct HeadAngles {
   Angle yaw, pitch, roll;
 };
@@ -63,7 +63,10 @@ struct DistanceSample {
   TrackMode mode = TrackMode::kLost;
   std::optional<LostReason> why;                // set exactly when mode is kLost
   std::optional<Eigen::Vector3d> eye_mid_mm;    // midpoint of the corneal apices, camera frame
-  std::optional<UncertainLength> distance;      // target point to that midpoint
+  // Target point to that midpoint. The deviation is of this frame's measurement, given the profile. What all frames
+  // share because the profile's own values are uncertain stands apart, since it does not average out over frames.
+  std::optional<UncertainLength> distance;
+  std::optional<Length> distance_shared_sd;
   std::optional<EyeSample> left_eye, right_eye;
   std::optional<Angle> vergence, vergence_sd;   // sum of the two horizontal rotations
   std::optional<Angle> demand;                  // what the target asks of these eyes, in the same sense

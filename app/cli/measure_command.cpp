@@ -1,0 +1,78 @@
+#include "app/cli/measure_command.h"
+
+#include <utility>
+#include <vector>
+
+#include "app/cli/console.h"
+#include "app/cli/session_run.h"
+#include "app/measure/segment.h"
+#include "app/records/events_jsonl.h"
+#include "app/records/session_json.h"
+#include "calibration/profile_json.h"
+#include "vision/camera/open_source.h"
+#include "vision/camera/prefetch_source.h"
+
+namespace nearpoint {
+
+Length CutOff(const EstimateArguments& arguments) {
+  if (arguments.cut_off_mm) return Length::Millimeters(*arguments.cut_off_mm);
+  return MoveToPlane(kAdultCutOffFromSpectacle, ReferencePlane::kSpectacle, arguments.plane);
+}
+
+Result<void> RunMeasure(const MeasureArguments& arguments) {
+  const auto profile = ReadProfile(arguments.profile);
+  if (!profile) return tl::unexpected(profile.error());
+  const auto events = ReadEvents(arguments.events);
+  if (!events) return tl::unexpected(events.error());
+  auto source =
+      OpenSource(arguments.source, ImageSize{profile->camera.width, profile->camera.height});
+  if (!source) return tl::unexpected(source.error());
+  const SourceInfo info = (*source)->info();
+  if (info.live) {
+    return Fail(ErrorCode::kBadValue,
+                arguments.source +
+                    ": this is a camera, and a list of events belongs to a recording; "
+                    "expected a video file or a folder of images.");
+  }
+  if (auto size = CheckImageSize(*profile, info.width, info.height); !size) return size;
+  auto sink = DataSink::Open(arguments.out);
+  if (!sink) return tl::unexpected(sink.error());
+  auto tracker = MakeTracker(*profile);
+  if (!tracker) return tl::unexpected(tracker.error());
+
+  std::vector<DistanceSample> samples;
+  const auto frames = ReadAhead(*std::move(source));
+  const auto counts = RunTracker(*frames, *tracker, "measure", [&](const DistanceSample& sample) {
+    samples.push_back(sample);
+    return Result<void>();
+  });
+  if (!counts) return tl::unexpected(counts.error());
+
+  SegmentOptions rules;
+  rules.lag = profile->lag;
+  rules.lag_sd = profile->lag_sd;
+  auto trials = SegmentTrials(samples, *events, rules);
+  if (!trials) {
+    return Fail(trials.error().code, arguments.events + ": " + trials.error().message);
+  }
+  EstimateOptions options;
+  options.plane = arguments.estimate.plane;
+  options.cut_off = CutOff(arguments.estimate);
+
+  Session session;
+  session.source = info.description;
+  session.frames = counts->frames;
+  session.frames_lost = counts->lost;
+  session.frames_missing = counts->missing;
+  session.shared = SharedOf(*tracker, *profile);
+  session.trials = *std::move(trials);
+  session.estimate = EstimateNearPoint(session.trials, session.shared, options);
+  session.cautions = CautionsOfRun(*profile, *counts);
+  if (auto written = sink->Write(SerializeSession(session)); !written) return written;
+  if (auto finished = sink->Finish(); !finished) return finished;
+  for (const std::string& caution : session.cautions) Say(caution);
+  for (const std::string& caution : session.estimate.cautions) Say(caution);
+  return {};
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,72 @@
+#include "app/cli/session_run.h"
+
+#include <algorithm>
+
+#include "app/cli/console.h"
+#include "calibration/population.h"
+#include "models/landmark_model.h"
+
+namespace nearpoint {
+
+Result<Tracker> MakeTracker(const Profile& profile) {
+  const auto file = FindLandmarkModel();
+  if (!file) return tl::unexpected(file.error());
+  if (auto verified = VerifyModel(*file); !verified) return tl::unexpected(verified.error());
+  return Tracker::Create(profile, TrackerModels{*file});
+}
+
+Result<RunCounts> RunTracker(FrameSource& source, Tracker& tracker, const std::string& label,
+                             const std::function<Result<void>(const DistanceSample&)>& take) {
+  Progress progress(label, source.info().frame_count);
+  RunCounts counts;
+  while (!StopRequested()) {
+    auto frame = source.Next();
+    if (!frame) return tl::unexpected(frame.error());
+    if (!*frame) break;
+    const auto sample = tracker.Process(**frame);
+    if (!sample) return tl::unexpected(sample.error());
+    ++counts.frames;
+    if (!sample->distance) ++counts.lost;
+    counts.missing += (*frame)->skipped_before();
+    if (auto taken = take(*sample); !taken) return tl::unexpected(taken.error());
+    progress.Show(counts.frames);
+  }
+  // A source that knows of frames after the last one it gave says so only here.
+  counts.missing = std::max(counts.missing, source.info().unreadable);
+  return counts;
+}
+
+std::vector<std::string> CautionsOfRun(const Profile& profile, const RunCounts& counts) {
+  std::vector<std::string> cautions;
+  const auto filled = FilledByPopulation(profile.face);
+  if (!filled.empty()) {
+    std::string names;
+    for (const std::string_view name : filled) {
+      names += names.empty() ? "" : ", ";
+      names += name;
+    }
+    cautions.push_back("Not measured on this person, so population values were used: " + names +
+                       ".");
+  }
+  if (counts.missing > 0) {
+    cautions.push_back(std::to_string(counts.missing) + " of " +
+                       std::to_string(counts.frames + counts.missing) +
+                       " frames are missing: dropped, damaged or cut off.");
+  }
+  if (2 * counts.lost > counts.frames) {
+    cautions.push_back("No distance is known in " + std::to_string(counts.lost) + " of " +
+                       std::to_string(counts.frames) + " frames.");
+  }
+  return cautions;
+}
+
+SharedCalibration SharedOf(const Tracker& tracker, const Profile& profile) {
+  const SharedUncertainty uncertainty = tracker.shared_uncertainty();
+  SharedCalibration shared;
+  shared.relative_sd = uncertainty.relative_sd;
+  shared.offset_sd = uncertainty.offset_sd;
+  shared.lag_sd = profile.lag_sd;
+  return shared;
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,19 @@
+// nearpoint track: one line for each frame.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "vision/core/result.h"
+
+namespace nearpoint {
+
+struct TrackArguments {
+  std::string source;
+  std::string profile;
+  std::optional<std::string> out;  // absent: standard output
+};
+
+[[nodiscard]] Result<void> RunTrack(const TrackArguments& arguments);
+
+}  // namespace nearpoint

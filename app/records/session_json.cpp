@@ -1,0 +1,163 @@
+#include "app/records/session_json.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <optional>
+
+#include "app/records/estimate_json.h"
+#include "app/records/json_number.h"
+#include "calibration/json_fields.h"
+
+namespace nearpoint {
+namespace {
+
+constexpr std::array kCensorings{Censoring::kNone, Censoring::kBelow, Censoring::kAbove};
+constexpr NumberRule kMm{1, 3000, "millimetres"};
+constexpr NumberRule kSd{0, 1000, "one standard deviation in millimetres"};
+
+OrderedJson TrialToJson(const Trial& trial) {
+  const auto value = [](const std::optional<EventDistance>& at) {
+    return at ? std::optional(at->value.value) : std::nullopt;
+  };
+  const auto sd = [](const std::optional<EventDistance>& at) {
+    return at ? std::optional(at->value.sd) : std::nullopt;
+  };
+  const auto uncorrected = [](const std::optional<EventDistance>& at) {
+    return at ? std::optional(at->uncorrected) : std::nullopt;
+  };
+  const auto time = [](const std::optional<EventDistance>& at) {
+    return at ? std::optional(at->time) : std::nullopt;
+  };
+  const bool censored = trial.censored != Censoring::kNone;
+  OrderedJson json;
+  json["number"] = trial.number;
+  // A censored trial states the distance that bounds its break.
+  json["break_mm"] = JsonMm(censored ? trial.limit : value(trial.break_point));
+  json["break_sd_mm"] = JsonMm(censored ? std::nullopt : sd(trial.break_point));
+  json["recovery_mm"] = JsonMm(value(trial.recovery));
+  json["recovery_sd_mm"] = JsonMm(sd(trial.recovery));
+  json["censored"] = nullptr;
+  if (censored) json["censored"] = ToText(trial.censored);
+  json["objective_break_mm"] = JsonMm(trial.objective_break);
+  json["objective_recovery_mm"] = JsonMm(trial.objective_recovery);
+  json["approach_speed_mm_s"] = nullptr;
+  if (trial.approach_speed) {
+    json["approach_speed_mm_s"] = JsonNumber(trial.approach_speed->mm_per_s(), 3);
+  }
+  json["set_aside"] = nullptr;
+  if (trial.set_aside) json["set_aside"] = ToText(*trial.set_aside);
+  json["break_uncorrected_mm"] = JsonMm(uncorrected(trial.break_point));
+  json["recovery_uncorrected_mm"] = JsonMm(uncorrected(trial.recovery));
+  json["start_mm"] = JsonMm(trial.start_distance);
+  json["nearest_mm"] = JsonMm(trial.nearest);
+  json["valid_fraction"] = JsonNumber(trial.valid_fraction, 4);
+  json["start_t_ms"] = JsonMs(trial.start);
+  json["break_t_ms"] = JsonMs(time(trial.break_point));
+  json["recovery_t_ms"] = JsonMs(time(trial.recovery));
+  json["end_t_ms"] = JsonMs(trial.end);
+  return json;
+}
+
+EventDistance Uncorrected(double mm, double sd_mm) {
+  EventDistance at;
+  at.value = {Length::Millimeters(mm), Length::Millimeters(sd_mm)};
+  at.uncorrected = at.value.value;
+  return at;
+}
+
+// The break, or the bound of it, of a trial that counts.
+void ReadBreak(JsonFields& fields, Trial& trial) {
+  const auto break_mm = fields.NumberOrNull("break_mm", kMm);
+  const auto break_sd_mm = fields.NumberOrNull("break_sd_mm", kSd);
+  const auto word = fields.TextOrNull("censored", "\"below\" or \"above\"");
+  const auto censoring = std::find_if(kCensorings.begin(), kCensorings.end(),
+                                      [&](Censoring c) { return ToText(c) == word.value_or(""); });
+  if (censoring == kCensorings.end() || (word && word->empty())) {
+    fields.Refuse("censored", "\"below\", \"above\" or null");
+    return;
+  }
+  trial.censored = *censoring;
+  if (!break_mm) {
+    if (!trial.set_aside) fields.Refuse("break_mm", "a number in a trial that is not set aside");
+    return;
+  }
+  if (trial.censored == Censoring::kNone) {
+    if (!break_sd_mm) fields.Refuse("break_sd_mm", "a number beside \"break_mm\"");
+    trial.break_point = Uncorrected(*break_mm, break_sd_mm.value_or(0));
+  } else {
+    trial.limit = Length::Millimeters(*break_mm);
+  }
+}
+
+Trial ReadTrial(JsonFields& fields, int number) {
+  Trial trial;
+  trial.number = number;
+  // The reason itself does not matter for an estimate; that there is one does.
+  if (fields.TextOrNull("set_aside", "the reason in words"))
+    trial.set_aside = SetAside::kNoResponse;
+  ReadBreak(fields, trial);
+  const auto recovery_mm = fields.NumberOrNull("recovery_mm", kMm);
+  const auto recovery_sd_mm = fields.NumberOrNull("recovery_sd_mm", kSd);
+  if (recovery_mm) {
+    if (!recovery_sd_mm) fields.Refuse("recovery_sd_mm", "a number beside \"recovery_mm\"");
+    trial.recovery = Uncorrected(*recovery_mm, recovery_sd_mm.value_or(0));
+  }
+  if (const auto speed =
+          fields.NumberOrNull("approach_speed_mm_s", {0, 10000, "millimetres a second"})) {
+    trial.approach_speed = Speed::MillimetersPerSecond(*speed);
+  }
+  fields.RefuseMisspelt();
+  return trial;
+}
+
+}  // namespace
+
+std::string SerializeSession(const Session& session) {
+  OrderedJson json;
+  json["schema"] = "nearpoint/session/1";
+  json["source"] = session.source;
+  json["frames"] = {{"seen", session.frames},
+                    {"without_distance", session.frames_lost},
+                    {"missing", session.frames_missing}};
+  json["trials"] = OrderedJson::array();
+  for (const Trial& trial : session.trials) json["trials"].push_back(TrialToJson(trial));
+  json["estimate"] = EstimateToJson(session.estimate);
+  json["shared_calibration"] = {{"relative_sd", JsonNumber(session.shared.relative_sd, 6)},
+                                {"offset_sd_mm", JsonMm(std::optional(session.shared.offset_sd))},
+                                {"lag_sd_ms", JsonMs(session.shared.lag_sd)}};
+  std::vector<std::string> cautions = session.cautions;
+  cautions.insert(cautions.end(), session.estimate.cautions.begin(),
+                  session.estimate.cautions.end());
+  json["cautions"] = cautions;
+  return json.dump(2, ' ', false, OrderedJson::error_handler_t::replace) + "\n";
+}
+
+Result<SessionTrials> ParseSessionTrials(std::string_view text, const std::string& where) {
+  const auto document = ParseJson(text, where);
+  if (!document) return tl::unexpected(document.error());
+  if (auto schema = CheckSchema(*document, "session", where); !schema) {
+    return tl::unexpected(schema.error());
+  }
+  SessionTrials session;
+  JsonFields fields(*document, where);
+  const nlohmann::json& trials = fields.Array("trials");
+  if (!fields.ok()) return tl::unexpected(*fields.error());
+  int number = 0;
+  for (const nlohmann::json& json : trials) {
+    JsonFields trial(json, where, "trials[" + std::to_string(number) + "].");
+    session.trials.push_back(ReadTrial(trial, ++number));
+    if (!trial.ok()) return tl::unexpected(*trial.error());
+  }
+  if (document->contains("shared_calibration")) {
+    JsonFields shared(document->at("shared_calibration"), where, "shared_calibration.");
+    session.shared.relative_sd = shared.Number("relative_sd", {0, 1, "a fraction"});
+    session.shared.offset_sd = Length::Millimeters(shared.Number("offset_sd_mm", kSd));
+    session.shared.lag_sd =
+        FromMilliseconds(shared.Number("lag_sd_ms", {0, 10000, "milliseconds"}));
+    if (!shared.ok()) return tl::unexpected(*shared.error());
+  }
+  return session;
+}
+
+}  // namespace nearpoint

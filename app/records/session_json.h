@@ -1,0 +1,39 @@
+// SESSION.json, schema "nearpoint/session/1": the trials, the estimate, and what they rest on.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/measure/estimate.h"
+#include "app/measure/trial.h"
+#include "vision/core/result.h"
+
+namespace nearpoint {
+
+struct Session {
+  std::string source;               // what was measured: the description of the frame source
+  std::int64_t frames = 0;          // frames seen
+  std::int64_t frames_lost = 0;     // of them, frames without a distance
+  std::int64_t frames_missing = 0;  // frames that never came: dropped, missing or unreadable
+  SharedCalibration shared;
+  std::vector<Trial> trials;  // every one of them, those set aside included; from the corneal plane
+  Estimate estimate;
+  std::vector<std::string> cautions;  // plain sentences; those of the estimate are added to them
+};
+
+// Indented, with a newline at its end.
+[[nodiscard]] std::string SerializeSession(const Session& session);
+
+// What an estimate needs of a session file.
+struct SessionTrials {
+  std::vector<Trial> trials;
+  SharedCalibration shared;  // zero where the file does not say
+};
+
+// Errors: kNotFound (a field is missing), kBadValue. where: the file, for messages.
+[[nodiscard]] Result<SessionTrials> ParseSessionTrials(std::string_view text,
+                                                       const std::string& where);
+
+}  // namespace nearpoint

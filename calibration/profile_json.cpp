@@ -1,0 +1,166 @@
+#include "calibration/profile_json.h"
+
+#include <algorithm>
+#include <array>
+#include <nlohmann/json.hpp>
+
+#include "calibration/json_fields.h"
+
+namespace nearpoint {
+namespace {
+
+// The ranges hold every face from a toddler to the largest adult with room to spare; they are there
+// to catch centimetres, metres and pixels in a field of millimetres, not to judge anybody.
+struct FaceField {
+  const char* name;
+  std::optional<UncertainLength> FaceScale::*member;
+  NumberRule rule;
+};
+constexpr std::array<FaceField, 6> kFaceFields{{
+    {"outer_corners_mm",
+     &FaceScale::outer_corners,
+     {45, 140, "millimetres between the outer eye corners"}},
+    {"inner_corners_mm",
+     &FaceScale::inner_corners,
+     {12, 60, "millimetres between the inner eye corners"}},
+    {"outer_corner_depth_mm",
+     &FaceScale::outer_corner_depth,
+     {-10, 35, "millimetres of the outer corners behind the corneal plane"}},
+    {"inner_corner_depth_mm",
+     &FaceScale::inner_corner_depth,
+     {-10, 25, "millimetres of the inner corners behind the corneal plane"}},
+    {"iris_mm", &FaceScale::iris, {8, 15, "millimetres of visible iris diameter"}},
+    {"distance_pd_mm", &FaceScale::distance_pd, {35, 90, "millimetres of pupil distance"}},
+}};
+
+CameraIntrinsics ParseCamera(JsonFields& fields) {
+  CameraIntrinsics camera;
+  // Said first: "cx" in place of "fx" is a missing fx, not a slip.
+  fields.Allow({"width", "height", "fx", "fy", "cx", "cy", "distortion", "focal_rel_sd"});
+  camera.width = fields.Integer("width", 64, 16384, "the picture's width, whole pixels");
+  camera.height = fields.Integer("height", 64, 16384, "the picture's height, whole pixels");
+  const double width = camera.width;
+  // 0.2 widths is a field of view of 136 degrees, 10 widths one of 6 degrees.
+  const NumberRule focal{0.2 * width, 10 * width, "a focal length in pixels"};
+  camera.fx = fields.Number("fx", focal);
+  camera.fy = fields.Number("fy", focal);
+  camera.cx = fields.Number("cx", {0, width, "the principal point in pixels, inside the picture,"});
+  camera.cy = fields.Number("cy", {0, static_cast<double>(camera.height),
+                                   "the principal point in pixels, inside the picture,"});
+  const std::vector<double> distortion = fields.Numbers(
+      "distortion", 5, {-1000, 1000, "a distortion coefficient (k1, k2, p1, p2, k3)"});
+  if (fields.ok()) std::copy(distortion.begin(), distortion.end(), camera.distortion.begin());
+  camera.focal_rel_sd = fields.Number(
+      "focal_rel_sd", {0, 0.5, "a fraction of the focal length (0.01 is one per cent)"});
+  fields.RefuseMisspelt();
+  return camera;
+}
+
+FaceScale ParseFace(JsonFields& fields) {
+  FaceScale face;
+  for (const FaceField& field : kFaceFields) {
+    const std::string sd_name = std::string(field.name) + "_sd";
+    const auto value = fields.NumberOrNull(field.name, field.rule);
+    if (!value) {
+      fields.Allow({sd_name});
+      continue;
+    }
+    const double sd = fields.Number(sd_name, {0, 20, "one standard deviation in millimetres"});
+    face.*field.member = UncertainLength{Length::Millimeters(*value), Length::Millimeters(sd)};
+  }
+  fields.RefuseMisspelt();
+  return face;
+}
+
+}  // namespace
+
+Result<Profile> ParseProfile(std::string_view text, const std::string& where) {
+  const auto document = ParseJson(text, where);
+  if (!document) return tl::unexpected(document.error());
+  if (auto schema = CheckSchema(*document, "profile", where); !schema) {
+    return tl::unexpected(schema.error());
+  }
+  Profile profile;
+  JsonFields fields(*document, where);
+  fields.Allow({"schema"});
+
+  const nlohmann::json& camera_json = fields.Object("camera");
+  if (fields.ok()) {
+    JsonFields camera(camera_json, where, "camera.");
+    profile.camera = ParseCamera(camera);
+    fields.Adopt(camera);
+  }
+  const nlohmann::json& face_json = fields.Object("face");
+  if (fields.ok()) {
+    JsonFields face(face_json, where, "face.");
+    profile.face = ParseFace(face);
+    fields.Adopt(face);
+  }
+  const std::vector<double> target =
+      fields.Numbers("target_mm", 3, {-1000, 1000, "millimetres in the camera frame"});
+  if (fields.ok()) profile.target_mm = Eigen::Vector3d(target[0], target[1], target[2]);
+  profile.target_sd = Length::Millimeters(
+      fields.Number("target_sd_mm", {0, 100, "one standard deviation in millimetres"}));
+  const double lag_ms = fields.Number("lag_ms", {0, 3000, "the response time in milliseconds"});
+  if (fields.ok() && lag_ms > 0 && lag_ms < 20) {
+    fields.Refuse("lag_ms",
+                  "the response time in milliseconds, which nobody has below 20, or 0 for none");
+  }
+  profile.lag = FromMilliseconds(lag_ms);
+  profile.lag_sd = FromMilliseconds(
+      fields.Number("lag_sd_ms", {0, 3000, "one standard deviation in milliseconds"}));
+  fields.RefuseMisspelt();
+  if (!fields.ok()) return tl::unexpected(*fields.error());
+  return profile;
+}
+
+Result<Profile> ReadProfile(const std::string& file) {
+  const auto text = ReadTextFile(file);
+  if (!text) return tl::unexpected(text.error());
+  return ParseProfile(*text, file);
+}
+
+std::string SerializeProfile(const Profile& profile) {
+  nlohmann::ordered_json camera;
+  camera["width"] = profile.camera.width;
+  camera["height"] = profile.camera.height;
+  camera["fx"] = profile.camera.fx;
+  camera["fy"] = profile.camera.fy;
+  camera["cx"] = profile.camera.cx;
+  camera["cy"] = profile.camera.cy;
+  camera["distortion"] = profile.camera.distortion;
+  camera["focal_rel_sd"] = profile.camera.focal_rel_sd;
+
+  nlohmann::ordered_json face;
+  for (const FaceField& field : kFaceFields) {
+    const auto& value = profile.face.*field.member;
+    const std::string name = field.name;
+    face[name] = nullptr;
+    face[name + "_sd"] = nullptr;
+    if (value) {
+      face[name] = value->value.mm();
+      face[name + "_sd"] = value->sd.mm();
+    }
+  }
+
+  nlohmann::ordered_json document;
+  document["schema"] = "nearpoint/profile/1";
+  document["camera"] = camera;
+  document["face"] = face;
+  document["target_mm"] = {profile.target_mm.x(), profile.target_mm.y(), profile.target_mm.z()};
+  document["target_sd_mm"] = profile.target_sd.mm();
+  document["lag_ms"] = ToMilliseconds(profile.lag);
+  document["lag_sd_ms"] = ToMilliseconds(profile.lag_sd);
+  return document.dump(2) + "\n";
+}
+
+Result<void> CheckImageSize(const Profile& profile, int width, int height) {
+  if (width == profile.camera.width && height == profile.camera.height) return {};
+  return Fail(ErrorCode::kMismatch,
+              "The pictures are " + std::to_string(width) + "x" + std::to_string(height) +
+                  " pixels, the profile's camera gives " + std::to_string(profile.camera.width) +
+                  "x" + std::to_string(profile.camera.height) +
+                  "; use the profile made for this camera and size.");
+}
+
+}  // namespace nearpoint

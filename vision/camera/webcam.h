@@ -1,0 +1,20 @@
+// A webcam through Video4Linux.
+#pragma once
+
+#include <memory>
+#include <optional>
+
+#include "vision/camera/camera_mode.h"
+#include "vision/camera/frame_source.h"
+#include "vision/core/result.h"
+
+namespace nearpoint {
+
+// Opens /dev/video<number> in the mode that ChooseMode picks and starts grabbing. Frames are live:
+// see live_source.h. Errors: kNotFound (no such camera, or a device that is not a camera),
+// kUnavailable (busy, or this user may not use it), kMismatch (the wanted size is not one of the
+// camera's). A camera that falls silent ends the source within about two seconds.
+[[nodiscard]] Result<std::unique_ptr<FrameSource>> OpenWebcam(int number,
+                                                              std::optional<ImageSize> wanted);
+
+}  // namespace nearpoint

@@ -1,0 +1,272 @@
+#include "vision/distance/head_fit.h"
+
+#include <Eigen/Cholesky>
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+
+#include "vision/distance/circle_projection.h"
+
+namespace nearpoint {
+namespace {
+
+using State = Eigen::Matrix<double, kStateCount, 1>;
+using StateMatrix = Eigen::Matrix<double, kStateCount, kStateCount>;
+constexpr int kMaxResiduals = 2 * 3 + 2 * static_cast<int>(kRigidLandmarks.size());
+using Residuals = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kMaxResiduals, 1>;
+
+HeadPose PoseOf(const State& s) {
+  HeadPose p;
+  p.yaw_rad = s(0);
+  p.pitch_rad = s(1);
+  p.roll_rad = s(2);
+  p.mid_in_camera_mm = s.segment<3>(3);
+  p.left_out_rad = s(6);
+  p.left_up_rad = s(7);
+  p.right_out_rad = s(8);
+  p.right_up_rad = s(9);
+  return p;
+}
+
+State StateOf(const HeadPose& p, const PersonalVector& personal) {
+  State s;
+  s << p.yaw_rad, p.pitch_rad, p.roll_rad, p.mid_in_camera_mm, p.left_out_rad, p.left_up_rad, p.right_out_rad,
+      p.right_up_rad, personal;
+  return s;
+}
+
+Eigen::Vector2d Distort(const CameraIntrinsics& camera, const Eigen::Vector2d& n) {
+  const auto& [k1, k2, p1, p2, k3] = camera.distortion;
+  const double x = n.x(), y = n.y(), r2 = x * x + y * y;
+  const double radial = 1 + r2 * (k1 + r2 * (k2 + r2 * k3));
+  return {x * radial + 2 * p1 * x * y + p2 * (r2 + 2 * x * x), y * radial + p1 * (r2 + 2 * y * y) + 2 * p2 * x * y};
+}
+
+Eigen::Vector2d ToPixels(const CameraIntrinsics& camera, const Eigen::Vector2d& distorted) {
+  return {camera.fx * distorted.x() + camera.cx, camera.fy * distorted.y() + camera.cy};
+}
+
+// Local enlargement of the distortion at a point: square root of the area ratio.
+double LocalScale(const CameraIntrinsics& camera, const Eigen::Vector2d& n) {
+  constexpr double h = 1e-5;
+  const Eigen::Vector2d at = Distort(camera, n);
+  const Eigen::Vector2d dx = (Distort(camera, n + Eigen::Vector2d(h, 0)) - at) / h;
+  const Eigen::Vector2d dy = (Distort(camera, n + Eigen::Vector2d(0, h)) - at) / h;
+  return std::sqrt(std::abs(dx.x() * dy.y() - dx.y() * dy.x()));
+}
+
+bool HasDistortion(const CameraIntrinsics& camera) {
+  return std::any_of(camera.distortion.begin(), camera.distortion.end(), [](double k) { return k != 0; });
+}
+
+struct Problem {
+  const HeadObservation& observation;
+  const CameraIntrinsics& camera;
+  const Eigen::Vector3d& target_mm;
+  std::array<Eigen::Matrix3d, 2> iris_whitening;  // left, right
+
+  Problem(const HeadObservation& o, const CameraIntrinsics& c, const Eigen::Vector3d& t)
+      : observation(o), camera(c), target_mm(t) {
+    for (int eye = 0; eye < 2; ++eye) {
+      const auto& iris = eye == 0 ? o.left_iris : o.right_iris;
+      if (!iris) continue;
+      iris_whitening[static_cast<std::size_t>(eye)] =
+          iris->covariance_px2.llt().matrixL().solve(Eigen::Matrix3d::Identity());
+    }
+  }
+
+  // Whitened residuals, irises first; false when the state is impossible.
+  bool Evaluate(const State& s, Residuals* out) const {
+    const HeadPose pose = PoseOf(s);
+    const PersonalVector personal = s.tail<kPersonalCount>();
+    int n = 0;
+    for (int eye = 0; eye < 2; ++eye) {
+      const auto& iris = eye == 0 ? observation.left_iris : observation.right_iris;
+      if (!iris) continue;
+      const auto seen = PredictIris(pose, personal, camera, target_mm, eye == 0);
+      if (!seen) return false;
+      const Eigen::Vector3d error(seen->centre_px.x() - iris->centre_px.x(), seen->centre_px.y() - iris->centre_px.y(),
+                                  seen->semi_major_px - iris->semi_major_px);
+      out->segment<3>(n) = iris_whitening[static_cast<std::size_t>(eye)] * error;
+      n += 3;
+    }
+    const Eigen::Matrix3d rotation = CameraFromHead(pose);
+    for (std::size_t i = 0; i < observation.landmarks.size(); ++i) {
+      const auto& landmark = observation.landmarks[i];
+      if (!landmark) continue;
+      const Eigen::Vector3d point =
+          rotation * LandmarkInHeadMm(personal, static_cast<int>(i)) + pose.mid_in_camera_mm;
+      if (point.z() < 1) return false;
+      out->segment<2>(n) = (ProjectPoint(camera, point) - landmark->position_px) / landmark->sd_px;
+      n += 2;
+    }
+    return true;
+  }
+};
+
+int CountResiduals(const HeadObservation& o) {
+  int n = (o.left_iris ? 3 : 0) + (o.right_iris ? 3 : 0);
+  for (const auto& landmark : o.landmarks) n += landmark ? 2 : 0;
+  return n;
+}
+
+}  // namespace
+
+Eigen::Matrix3d CameraFromHead(const HeadPose& pose) {
+  const double cy = std::cos(pose.yaw_rad), sy = std::sin(pose.yaw_rad);
+  const double cp = std::cos(pose.pitch_rad), sp = std::sin(pose.pitch_rad);
+  const double cr = std::cos(pose.roll_rad), sr = std::sin(pose.roll_rad);
+  Eigen::Matrix3d yaw, pitch, roll, facing;
+  yaw << cy, 0, sy, 0, 1, 0, -sy, 0, cy;
+  pitch << 1, 0, 0, 0, cp, -sp, 0, sp, cp;
+  roll << cr, -sr, 0, sr, cr, 0, 0, 0, 1;
+  facing << 1, 0, 0, 0, -1, 0, 0, 0, -1;
+  return facing * roll * yaw * pitch;
+}
+
+EyeInCamera EyeOf(const HeadPose& pose, const PersonalVector& personal, const Eigen::Vector3d& target_mm, bool left) {
+  const Eigen::Matrix3d rotation = CameraFromHead(pose);
+  const double side = left ? 1 : -1;
+  EyeInCamera eye;
+  eye.centre_of_rotation_mm =
+      rotation * Eigen::Vector3d(side * personal(kPd) / 2, 0, -kCentreOfRotationDepthMm) + pose.mid_in_camera_mm;
+  const Eigen::Vector3d aim = rotation.transpose() * (target_mm - eye.centre_of_rotation_mm).normalized();
+  const double horizontal = std::atan2(aim.x(), aim.z()) + side * (left ? pose.left_out_rad : pose.right_out_rad);
+  const double vertical =
+      std::atan2(aim.y(), std::hypot(aim.x(), aim.z())) + (left ? pose.left_up_rad : pose.right_up_rad);
+  const double flat = std::cos(vertical);
+  eye.gaze = rotation * Eigen::Vector3d(flat * std::sin(horizontal), std::sin(vertical), flat * std::cos(horizontal));
+  return eye;
+}
+
+Eigen::Vector2d ProjectPoint(const CameraIntrinsics& camera, const Eigen::Vector3d& point_mm) {
+  return ToPixels(camera, Distort(camera, point_mm.head<2>() / point_mm.z()));
+}
+
+std::optional<PredictedIris> PredictIris(const HeadPose& pose, const PersonalVector& personal,
+                                         const CameraIntrinsics& camera, const Eigen::Vector3d& target_mm, bool left) {
+  const EyeInCamera eye = EyeOf(pose, personal, target_mm, left);
+  const auto ellipse = ProjectCircle(eye.centre_of_rotation_mm + kLimbusFromCentreMm * eye.gaze, eye.gaze,
+                                     personal(kIris) / 2);
+  if (!ellipse) return std::nullopt;
+  PredictedIris out;
+  out.centre_px = ToPixels(camera, Distort(camera, ellipse->centre));
+  const double scale = HasDistortion(camera) ? LocalScale(camera, ellipse->centre) : 1.0;
+  out.semi_major_px = ellipse->semi_major * std::sqrt(camera.fx * camera.fy) * scale;
+  out.aspect = ellipse->semi_minor / ellipse->semi_major;
+  out.angle_rad = ellipse->angle_rad;
+  return out;
+}
+
+std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraIntrinsics& camera,
+                               const Eigen::Vector3d& target_mm, const HeadModel& model, const PosePrior& prior) {
+  const int count = CountResiduals(observation);
+  if (count == 0) return std::nullopt;
+  const Problem problem(observation, camera, target_mm);
+
+  State prior_mean = StateOf(prior.mean, model.mean);
+  prior_mean.segment<4>(6).setZero();
+  StateMatrix prior_information = StateMatrix::Zero();
+  const auto weight = [](double sd) { return 1 / (sd * sd); };
+  prior_information.diagonal().head<kPoseCount>() << weight(prior.turn_sd_rad), weight(prior.turn_sd_rad),
+      weight(prior.roll_sd_rad), weight(prior.position_sd_mm), weight(prior.position_sd_mm),
+      weight(prior.position_sd_mm), weight(prior.eye_out_sd_rad), weight(prior.eye_up_sd_rad),
+      weight(prior.eye_out_sd_rad), weight(prior.eye_up_sd_rad);
+  prior_information.bottomRightCorner<kPersonalCount, kPersonalCount>() =
+      model.covariance.ldlt().solve(PersonalMatrix::Identity());
+
+  State s = StateOf(prior.mean, model.mean);
+  Residuals residuals(count), shifted(count);
+  if (!problem.Evaluate(s, &residuals)) return std::nullopt;
+  const auto cost = [&](const State& at, const Residuals& r) {
+    const State away = at - prior_mean;
+    return r.squaredNorm() + away.dot(prior_information * away);
+  };
+  double current = cost(s, residuals);
+  Eigen::Matrix<double, Eigen::Dynamic, kStateCount, 0, kMaxResiduals, kStateCount> jacobian(count, kStateCount);
+  StateMatrix information = prior_information;
+  double damping = 0;
+  constexpr int kMaxIterations = 12;
+  for (int iteration = 0; iteration < kMaxIterations; ++iteration) {
+    for (int k = 0; k < kStateCount; ++k) {
+      const double h = k < 3 || (k >= 6 && k < kPoseCount) ? 1e-5 : 1e-3;
+      State moved = s;
+      moved(k) += h;
+      if (!problem.Evaluate(moved, &shifted)) return std::nullopt;
+      jacobian.col(k) = (shifted - residuals) / h;
+    }
+    information = prior_information + jacobian.transpose() * jacobian;
+    const State gradient = jacobian.transpose() * residuals + prior_information * (s - prior_mean);
+    bool improved = false;
+    double gain = 0;
+    for (int attempt = 0; attempt < 6 && !improved; ++attempt) {
+      StateMatrix damped = information;
+      damped.diagonal() *= 1 + damping;
+      const State step = damped.ldlt().solve(-gradient);
+      const State next = s + step;
+      if (step.allFinite() && problem.Evaluate(next, &shifted)) {
+        const double there = cost(next, shifted);
+        if (there <= current) {
+          gain = current - there;
+          s = next;
+          residuals = shifted;
+          current = there;
+          damping *= 0.3;
+          if (damping < 1e-4) damping = 0;
+          improved = true;
+          break;
+        }
+      }
+      damping = damping == 0 ? 1e-2 : damping * 10;
+    }
+    if (!improved || gain < 1e-4 * (1 + current)) break;
+  }
+
+  HeadFit fit;
+  fit.pose = PoseOf(s);
+  fit.personal = s.tail<kPersonalCount>();
+  if (fit.pose.mid_in_camera_mm.z() < 1) return std::nullopt;
+  fit.covariance = information.ldlt().solve(StateMatrix::Identity());
+  if (!fit.covariance.allFinite()) return std::nullopt;
+  fit.chi2 = residuals.squaredNorm();
+  fit.measurements = count;
+  int n = 0;
+  if (observation.left_iris) {
+    fit.left_iris_chi2 = residuals.segment<3>(n).squaredNorm();
+    n += 3;
+  }
+  if (observation.right_iris) {
+    fit.right_iris_chi2 = residuals.segment<3>(n).squaredNorm();
+    n += 3;
+  }
+  fit.landmark_chi2 = residuals.tail(count - n).squaredNorm();
+  return fit;
+}
+
+TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model, const Profile& profile) {
+  const Eigen::Vector3d line = fit.pose.mid_in_camera_mm - profile.target_mm;
+  const double distance = line.norm();
+  const Eigen::Vector3d unit = line / distance;
+  const Eigen::Matrix3d position = fit.covariance.block<3, 3>(3, 3);
+  const double fitted = unit.dot(position * unit);
+  // How the answer moves with each personal length of the profile: covariance with it over its prior variance, whatever
+  // was learned since, because information adds.
+  const Eigen::Matrix<double, 1, kPersonalCount> with_personal =
+      unit.transpose() * fit.covariance.block<3, kPersonalCount>(3, kPoseCount);
+  double personal = 0;
+  for (int i = 0; i < kPersonalCount; ++i) {
+    const double slope = with_personal(i) / model.initial_variance(i);
+    personal += slope * slope * model.profile_variance(i);
+  }
+  personal = std::min(personal, fitted);
+  const double focal = unit.z() * fit.pose.mid_in_camera_mm.z() * profile.camera.focal_rel_sd;
+  const double target = profile.target_sd.mm();
+  TargetDistance out;
+  out.value = Length::Millimeters(distance);
+  out.measured_sd = Length::Millimeters(std::sqrt(fitted - personal));
+  out.shared_sd = Length::Millimeters(
+      std::sqrt(personal + focal * focal + target * target + kCornealOffsetSdMm * kCornealOffsetSdMm));
+  return out;
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,66 @@
+// The geometry of one head as far as the tracker needs it: lengths that belong to the person, with their uncertainty.
+//
+// Head frame: origin at the midpoint of the two corneal apices (eyes straight ahead), x to the patient's left, y up, z
+// out of the face. Millimetres.
+#pragma once
+
+#include <Eigen/Core>
+#include <array>
+
+#include "calibration/profile.h"
+
+namespace nearpoint {
+
+// From the corneal apex back. Centre of rotation 13.5 mm: design value of ophthalmic optics, 13 to 14 in use (lens design
+// handbooks; Fry and Hill 1962 give 14.8, from memory). The limbus plane lies 2.6 mm behind the apex: anterior chamber
+// depth to the iris plane less corneal thickness, Gullstrand's schematic eye (from memory).
+inline constexpr double kCentreOfRotationDepthMm = 13.5;
+inline constexpr double kLimbusDepthMm = 2.64;
+inline constexpr double kLimbusFromCentreMm = kCentreOfRotationDepthMm - kLimbusDepthMm;
+// One standard deviation of the corneal apex's place in front of the limbus, between people.
+inline constexpr double kCornealOffsetSdMm = 0.3;
+
+// Landmarks used as rigid points, by their number in the 68-point scheme.
+inline constexpr std::array<int, 8> kRigidLandmarks = {36, 39, 42, 45, 27, 28, 29, 30};
+
+// Order of the personal lengths in a vector.
+enum PersonalIndex : int {
+  kIris = 0,        // visible iris diameter
+  kPd,              // distance pupil distance
+  kOuterWidth,      // between the outer corners, as the landmark model marks them
+  kInnerWidth,
+  kOuterDepth,      // behind the corneal plane
+  kInnerDepth,
+  kOuterHeight,     // above the corneal midpoint
+  kInnerHeight,
+  kBridge0Height,   // landmarks 27 to 30 in turn: height and depth (negative: in front of the corneal plane)
+  kBridge0Depth,
+  kBridge1Height,
+  kBridge1Depth,
+  kBridge2Height,
+  kBridge2Depth,
+  kBridge3Height,
+  kBridge3Depth,
+  kPersonalCount
+};
+
+using PersonalVector = Eigen::Matrix<double, kPersonalCount, 1>;
+using PersonalMatrix = Eigen::Matrix<double, kPersonalCount, kPersonalCount>;
+
+struct HeadModel {
+  PersonalVector mean;
+  PersonalMatrix covariance;
+  // What the covariance of each length was before anything was learned, and the part of it that is the profile's own
+  // stated uncertainty (the rest is how far a landmark may be from the anatomical point).
+  PersonalVector initial_variance;
+  PersonalVector profile_variance;
+};
+
+// The model before the first frame: the profile's lengths, population values where they are absent, widened by what the
+// landmark model and a real canthus differ from each other.
+[[nodiscard]] HeadModel MakeHeadModel(const FaceScale& face);
+
+// A rigid landmark (index into kRigidLandmarks) in the head frame.
+[[nodiscard]] Eigen::Vector3d LandmarkInHeadMm(const PersonalVector& personal, int index);
+
+}  // namespace nearpoint

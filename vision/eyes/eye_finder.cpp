@@ -1,0 +1,128 @@
+#include "vision/eyes/eye_finder.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <opencv2/imgproc.hpp>
+
+namespace nearpoint {
+namespace {
+
+constexpr int kWorkWidth = 160;
+constexpr int kSamples = 7;            // along each side arc
+constexpr double kArcDegrees = 35;     // half height of a side arc
+constexpr double kInner = 0.78, kOuter = 1.24;  // of the radius: where dark and bright are compared
+constexpr int kKeep = 14;              // candidates that go into pairing
+constexpr double kMinStep = 5;         // 8-bit steps
+
+// Sum over the side arc of one ring, for a whole row at once: acc[x] += row[x + dx] of the padded picture.
+struct Offset {
+  int dx, dy;
+};
+
+std::vector<Offset> Arc(double radius, bool right) {
+  std::vector<Offset> out;
+  for (int k = 0; k < kSamples; ++k) {
+    const double a = (-1 + 2.0 * k / (kSamples - 1)) * kArcDegrees * std::numbers::pi / 180;
+    out.push_back({static_cast<int>(std::lround((right ? 1 : -1) * radius * std::cos(a))),
+                   static_cast<int>(std::lround(radius * std::sin(a)))});
+  }
+  return out;
+}
+
+void AddRow(const cv::Mat& padded, int pad, int y, const std::vector<Offset>& arc, int sign, std::vector<int>* acc) {
+  const int width = static_cast<int>(acc->size());
+  for (const Offset& o : arc) {
+    const std::uint8_t* row = padded.ptr<std::uint8_t>(y + pad + o.dy) + pad + o.dx;
+    for (int x = 0; x < width; ++x) (*acc)[static_cast<std::size_t>(x)] += sign * row[x];
+  }
+}
+
+}  // namespace
+
+std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel, const EyeFinderOptions& options) {
+  const double reduction = std::max(1.0, static_cast<double>(channel.cols) / kWorkWidth);
+  cv::Mat small;
+  cv::resize(channel, small, cv::Size(), 1 / reduction, 1 / reduction, cv::INTER_AREA);
+  const double min_radius = std::max(3.0, options.min_radius * small.cols);
+  const double max_radius = options.max_radius * small.cols;
+  const int pad = static_cast<int>(std::ceil(max_radius * kOuter)) + 2;
+  cv::Mat padded;
+  cv::copyMakeBorder(small, padded, pad, pad, pad, pad, cv::BORDER_REPLICATE);
+
+  // Best radius and score at every place.
+  cv::Mat score(small.size(), CV_32F, cv::Scalar(0)), radius(small.size(), CV_32F, cv::Scalar(0));
+  std::vector<int> left(static_cast<std::size_t>(small.cols)), right(left.size());
+  for (double r = min_radius; r <= max_radius; r *= 1.13) {
+    const auto left_in = Arc(r * kInner, false), left_out = Arc(r * kOuter, false);
+    const auto right_in = Arc(r * kInner, true), right_out = Arc(r * kOuter, true);
+    for (int y = 0; y < small.rows; ++y) {
+      std::fill(left.begin(), left.end(), 0);
+      std::fill(right.begin(), right.end(), 0);
+      AddRow(padded, pad, y, left_out, 1, &left);
+      AddRow(padded, pad, y, left_in, -1, &left);
+      AddRow(padded, pad, y, right_out, 1, &right);
+      AddRow(padded, pad, y, right_in, -1, &right);
+      float* best = score.ptr<float>(y);
+      float* best_radius = radius.ptr<float>(y);
+      for (int x = 0; x < small.cols; ++x) {
+        const auto l = static_cast<float>(left[static_cast<std::size_t>(x)]) / kSamples;
+        const auto g = static_cast<float>(right[static_cast<std::size_t>(x)]) / kSamples;
+        // Both sides must brighten; a strong edge on one side only is a brow, a nose or a frame.
+        const float s = std::min(l, g) + 0.15F * std::max(l, g);
+        if (std::min(l, g) > kMinStep && s > best[x]) {
+          best[x] = s;
+          best_radius[x] = static_cast<float>(r);
+        }
+      }
+    }
+  }
+
+  // The strongest places, each claiming its surroundings.
+  std::vector<IrisCandidate> found;
+  cv::Mat open = score.clone();
+  while (static_cast<int>(found.size()) < kKeep) {
+    double top = 0;
+    cv::Point at;
+    cv::minMaxLoc(open, nullptr, &top, nullptr, &at);
+    if (top <= 0) break;
+    const double r = radius.at<float>(at);
+    found.push_back({Eigen::Vector2d(at.x, at.y), r, top});
+    cv::circle(open, at, static_cast<int>(std::ceil(0.9 * r)), cv::Scalar(0), cv::FILLED);
+  }
+
+  struct Scored {
+    IrisPair pair;
+    double score;
+  };
+  std::vector<Scored> pairs;
+  for (const IrisCandidate& a : found) {
+    for (const IrisCandidate& b : found) {
+      if (!(a.centre_px.x() < b.centre_px.x())) continue;
+      const Eigen::Vector2d line = b.centre_px - a.centre_px;
+      const double mean = (a.radius_px + b.radius_px) / 2;
+      const double ratio = a.radius_px / b.radius_px;
+      // Pupil distances of 45 to 75 mm less what convergence takes, over iris radii of 5.3 to 6.3 mm.
+      const double apart = line.norm() / mean;
+      if (ratio < 0.72 || ratio > 1.38 || apart < 5.8 || apart > 13.5) continue;
+      if (std::abs(line.y()) > 0.45 * line.x()) continue;
+      const double unlike = std::abs(std::log(ratio)) + 0.5 * std::abs(line.y()) / line.x();
+      const double typical = std::abs(std::log(apart / 9.2));
+      pairs.push_back({{a, b}, std::min(a.score, b.score) * std::exp(-1.5 * unlike - 0.7 * typical)});
+    }
+  }
+  std::sort(pairs.begin(), pairs.end(), [](const Scored& a, const Scored& b) { return a.score > b.score; });
+  std::vector<IrisPair> out;
+  for (const Scored& p : pairs) {
+    if (out.size() == 6) break;
+    IrisPair full = p.pair;
+    for (IrisCandidate* c : {&full.image_left, &full.image_right}) {
+      c->centre_px = (c->centre_px + Eigen::Vector2d(0.5, 0.5)) * reduction - Eigen::Vector2d(0.5, 0.5);
+      c->radius_px *= reduction;
+    }
+    out.push_back(full);
+  }
+  return out;
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,329 @@
+#include "vision/eyes/limbus_fit.h"
+
+#include <Eigen/Cholesky>
+#include <Eigen/LU>
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <opencv2/imgproc.hpp>
+#include <vector>
+
+namespace nearpoint {
+namespace {
+
+constexpr int kRays = 2 * kRaysPerArc;
+constexpr int kBins = 41;             // samples along a ray, across the search range
+constexpr double kWorkRadius = 36;    // pixels; larger irises are reduced to this before the fit
+constexpr double kSlopeFloor = 0.35;  // of the peak slope: what is less belongs to other structure
+// Variance of a Gaussian cut off where it falls below kSlopeFloor of its peak, over its full variance.
+constexpr double kCutVariance = 0.5255;
+constexpr double kUpper = 38, kLower = 52;  // degrees of arc above and below the eye line
+
+// A grey patch around the guess, reduced so that the iris has about kWorkRadius, with the map back to the picture.
+struct Patch {
+  cv::Mat grey;   // CV_32F
+  double scale;   // picture pixels per patch pixel
+  Eigen::Vector2d origin;  // picture position of patch pixel (0, 0)
+  [[nodiscard]] Eigen::Vector2d ToPatch(const Eigen::Vector2d& p) const { return (p - origin) / scale; }
+  [[nodiscard]] bool Sample(double x, double y, float* value) const {
+    const int i = static_cast<int>(std::floor(x)), j = static_cast<int>(std::floor(y));
+    if (i < 0 || j < 0 || i + 1 >= grey.cols || j + 1 >= grey.rows) return false;
+    const float a = static_cast<float>(x - i), b = static_cast<float>(y - j);
+    const float* p = grey.ptr<float>(j) + i;
+    const float* q = grey.ptr<float>(j + 1) + i;
+    *value = (p[0] * (1 - a) + p[1] * a) * (1 - b) + (q[0] * (1 - a) + q[1] * a) * b;
+    return true;
+  }
+};
+
+// The light behind each 8-bit value of a picture coded with the sRGB curve (IEC 61966-2-1), scaled to 0..255.
+const cv::Mat& LinearLight() {
+  static const cv::Mat table = [] {
+    cv::Mat t(1, 256, CV_32F);
+    for (int i = 0; i < 256; ++i) {
+      const double v = i / 255.0;
+      t.at<float>(0, i) = static_cast<float>(255 * (v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4)));
+    }
+    return t;
+  }();
+  return table;
+}
+
+std::optional<Patch> CutPatch(const cv::Mat& channel, const LimbusEllipse& guess, double reach) {
+  const double half = guess.semi_major_px * (1 + reach) + 4;
+  cv::Rect roi(static_cast<int>(std::floor(guess.centre_px.x() - half)),
+               static_cast<int>(std::floor(guess.centre_px.y() - half)), static_cast<int>(std::ceil(2 * half)) + 1,
+               static_cast<int>(std::ceil(2 * half)) + 1);
+  roi &= cv::Rect(0, 0, channel.cols, channel.rows);
+  const int factor = std::max(1, static_cast<int>(std::lround(guess.semi_major_px / kWorkRadius)));
+  roi.width -= roi.width % factor;
+  roi.height -= roi.height % factor;
+  if (roi.width < 4 * factor || roi.height < 4 * factor) return std::nullopt;
+  // Blur adds up light, not gamma-coded numbers: in coded values the middle of a blurred edge lies on its dark side.
+  cv::Mat light, small;
+  cv::LUT(channel(roi), LinearLight(), light);
+  if (factor == 1) {
+    small = light;
+  } else {
+    cv::resize(light, small, cv::Size(roi.width / factor, roi.height / factor), 0, 0, cv::INTER_AREA);
+  }
+  Patch patch;
+  patch.grey = small;
+  cv::GaussianBlur(patch.grey, patch.grey, cv::Size(3, 3), 0.7);
+  patch.scale = factor;
+  patch.origin = Eigen::Vector2d(roi.x + (factor - 1) / 2.0, roi.y + (factor - 1) / 2.0);
+  return patch;
+}
+
+// One direction from the centre, in the frame where the ellipse is a circle of radius one.
+struct Ray {
+  Eigen::Vector2d unit;       // on the unit circle
+  Eigen::Vector2d direction;  // the same point on the unit ellipse, picture axes
+  double stretch = 1;         // length of `direction`
+  int arc = 0;                // 0 image-left, 1 image-right
+};
+
+std::array<Ray, kRays> MakeRays(const LimbusEllipse& guess, double eye_line_rad) {
+  std::array<Ray, kRays> rays;
+  const double c = std::cos(guess.angle_rad), s = std::sin(guess.angle_rad);
+  for (int arc = 0; arc < 2; ++arc) {
+    for (int k = 0; k < kRaysPerArc; ++k) {
+      const double t = (k + 0.5) / kRaysPerArc;
+      const double up_down = (-kUpper + t * (kUpper + kLower)) * std::numbers::pi / 180;
+      const double from_eye_line = arc == 1 ? up_down : std::numbers::pi - up_down;
+      const double phi = from_eye_line + eye_line_rad - guess.angle_rad;
+      Ray& ray = rays[static_cast<std::size_t>(arc * kRaysPerArc + k)];
+      ray.unit = {std::cos(phi), std::sin(phi)};
+      const Eigen::Vector2d e(ray.unit.x(), ray.unit.y() * guess.aspect);
+      ray.direction = {c * e.x() - s * e.y(), s * e.x() + c * e.y()};
+      ray.stretch = ray.direction.norm();
+      ray.arc = arc;
+    }
+  }
+  return rays;
+}
+
+// Brightness along every ray as a function of the radius, and its outward slope.
+struct Unrolled {
+  std::array<std::array<float, kBins>, kRays> value{};
+  std::array<std::array<float, kBins>, kRays> slope{};
+  std::array<int, kRays> known{};  // bins from the first that lie inside the picture; a ray that leaves it keeps the rest
+  double first = 0, step = 0;  // radius (semi-major pixels of the patch) of bin 0, and between bins
+};
+
+Unrolled Unroll(const Patch& patch, const std::array<Ray, kRays>& rays, const Eigen::Vector2d& centre, double radius,
+                double reach) {
+  Unrolled u;
+  u.first = radius * (1 - reach);
+  u.step = 2 * radius * reach / (kBins - 1);
+  for (std::size_t r = 0; r < kRays; ++r) {
+    std::size_t b = 0;
+    for (; b < kBins; ++b) {
+      const Eigen::Vector2d p = centre + rays[r].direction * (u.first + static_cast<double>(b) * u.step);
+      if (!patch.Sample(p.x(), p.y(), &u.value[r][b])) break;
+    }
+    u.known[r] = static_cast<int>(b);
+    for (std::size_t k = 1; k + 1 < b; ++k) u.slope[r][k] = (u.value[r][k + 1] - u.value[r][k - 1]) / 2;
+  }
+  return u;
+}
+
+// The shift and growth of the circle whose rim collects the most outward brightening. A grid, coarse but global within
+// the search range: a local search would stop at the pupil or at a lid.
+struct Coarse {
+  double dx = 0, dy = 0, dr = 0;  // in bins
+  double score = 0;
+};
+
+Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays) {
+  // A strong lash or highlight counts no more than a good limbus edge.
+  std::vector<float> peaks;
+  for (std::size_t r = 0; r < kRays; ++r) {
+    if (u.known[r] > kBins / 2) peaks.push_back(*std::max_element(u.slope[r].begin(), u.slope[r].end()));
+  }
+  if (peaks.size() < kRaysPerArc / 2) return {};
+  auto middle = peaks.begin() + static_cast<std::ptrdiff_t>(peaks.size() / 2);
+  std::nth_element(peaks.begin(), middle, peaks.end());
+  const float cap = std::max(*middle, 0.1F);
+  std::array<std::array<float, kBins>, kRays> clipped{};
+  for (std::size_t r = 0; r < kRays; ++r) {
+    for (std::size_t b = 0; b < kBins; ++b) clipped[r][b] = std::clamp(u.slope[r][b], -cap / 2, cap);
+  }
+  Coarse best;
+  constexpr int kMid = kBins / 2;
+  for (int dr = -kMid + 2; dr <= kMid - 2; dr += 2) {
+    for (int dx = -kMid + 3; dx <= kMid - 3; dx += 2) {
+      if (std::abs(dr) + std::abs(dx) > kMid - 1) continue;
+      for (int dy = -8; dy <= 8; dy += 4) {
+        double score = 0;
+        for (std::size_t r = 0; r < kRays; ++r) {
+          const int b = kMid + static_cast<int>(std::lround(dr + dx * rays[r].unit.x() + dy * rays[r].unit.y()));
+          if (b >= 0 && b < u.known[r]) score += clipped[r][static_cast<std::size_t>(b)];
+        }
+        // The guess comes from a model that knows more than this patch: between equals, the nearer wins.
+        score *= 1 - 0.004 * (std::abs(dr) + 0.5 * std::abs(dx) + std::abs(dy));
+        if (score > best.score) best = {static_cast<double>(dx), static_cast<double>(dy), static_cast<double>(dr), score};
+      }
+    }
+  }
+  return best;
+}
+
+struct EdgePoint {
+  std::size_t ray;
+  double radius;    // semi-major pixels of the patch
+  double contrast;  // 8-bit steps across the edge
+  double width;     // standard deviation of the transition, patch pixels along the ray
+  double weight = 1;
+};
+
+// The transition nearest to `expected` on one ray: the centre of mass of its positive slope. For a symmetric transition
+// that is its 50 % point whatever the blur.
+std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double stretch, double expected, double window,
+                                  double min_contrast) {
+  const double at = (expected - u.first) / u.step;
+  const int half = std::max(3, static_cast<int>(std::lround(window / u.step)));
+  const int lo = std::max(1, static_cast<int>(std::lround(at)) - half);
+  const int hi = std::min(u.known[r] - 2, static_cast<int>(std::lround(at)) + half);
+  if (hi - lo < 4) return std::nullopt;
+  const auto& s = u.slope[r];
+  int peak = lo;
+  for (int b = lo; b <= hi; ++b) {
+    if (s[static_cast<std::size_t>(b)] > s[static_cast<std::size_t>(peak)]) peak = b;
+  }
+  if (peak == lo || peak == hi) return std::nullopt;
+  const float floor_slope = s[static_cast<std::size_t>(peak)] * static_cast<float>(kSlopeFloor);
+  if (floor_slope <= 0) return std::nullopt;
+  int first = peak, last = peak;
+  while (first - 1 >= 1 && s[static_cast<std::size_t>(first - 1)] > floor_slope) --first;
+  while (last + 1 <= u.known[r] - 2 && s[static_cast<std::size_t>(last + 1)] > floor_slope) ++last;
+  double mass = 0, moment = 0, square = 0;
+  for (int b = first; b <= last; ++b) {
+    const double m = s[static_cast<std::size_t>(b)];
+    mass += m;
+    moment += m * b;
+    square += m * b * b;
+  }
+  if (mass < min_contrast) return std::nullopt;
+  const double mean = moment / mass;
+  EdgePoint e;
+  e.ray = r;
+  e.radius = u.first + mean * u.step;
+  e.contrast = mass;
+  e.width = std::sqrt(std::max(square / mass - mean * mean, 0.05) / kCutVariance) * u.step * stretch;
+  return e;
+}
+
+double Median(std::vector<double> v) {
+  if (v.empty()) return 0;
+  auto middle = v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2);
+  std::nth_element(v.begin(), middle, v.end());
+  return *middle;
+}
+
+}  // namespace
+
+std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& guess, const LimbusOptions& options) {
+  if (!(guess.semi_major_px > 3) || !(guess.semi_major_px < 4 * channel.cols)) return std::nullopt;
+  const double reach = std::clamp(options.search + 0.18, 0.2, 0.75);
+  const auto patch = CutPatch(channel, guess, 1.2 * reach + 0.1);
+  if (!patch) return std::nullopt;
+  const auto rays = MakeRays(guess, options.eye_line_rad);
+
+  Eigen::Vector2d centre = patch->ToPatch(guess.centre_px);
+  double radius = guess.semi_major_px / patch->scale;
+  Unrolled u = Unroll(*patch, rays, centre, radius, reach);
+  const Coarse coarse = SearchCoarse(u, rays);
+  if (coarse.score <= 0) return std::nullopt;
+
+  const double c = std::cos(guess.angle_rad), s = std::sin(guess.angle_rad);
+  const auto move = [&](double dx, double dy, double dr) {
+    const Eigen::Vector2d e(dx, dy * guess.aspect);
+    centre += Eigen::Vector2d(c * e.x() - s * e.y(), s * e.x() + c * e.y());
+    radius += dr;
+  };
+  move(coarse.dx * u.step, coarse.dy * u.step, coarse.dr * u.step);
+  if (radius < 2) return std::nullopt;
+
+  std::vector<EdgePoint> edges;
+  Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
+  double sigma = 0;
+  constexpr int kPasses = 3;
+  for (int pass = 0; pass < kPasses; ++pass) {
+    const double window = radius * (pass == 0 ? 0.16 : 0.12);
+    u = Unroll(*patch, rays, centre, radius, 0.30);
+    edges.clear();
+    for (std::size_t r = 0; r < kRays; ++r) {
+      if (const auto e = FindEdge(u, r, rays[r].stretch, radius, window, options.min_contrast)) edges.push_back(*e);
+    }
+    if (edges.size() < kRaysPerArc / 3) return std::nullopt;
+    std::vector<double> contrasts;
+    for (const EdgePoint& e : edges) contrasts.push_back(e.contrast);
+    const double typical = Median(contrasts);
+    // Iteratively reweighted least squares on r_k = radius + dx cos + dy sin + dr, Tukey's biweight.
+    Eigen::Vector3d step = Eigen::Vector3d::Zero();
+    for (int iteration = 0; iteration < 6; ++iteration) {
+      std::vector<double> magnitude;
+      for (const EdgePoint& e : edges) {
+        const auto& unit = rays[e.ray].unit;
+        magnitude.push_back(std::abs(e.radius - radius - step.x() * unit.x() - step.y() * unit.y() - step.z()));
+      }
+      sigma = std::max(1.4826 * Median(magnitude), 0.03);
+      normal.setZero();
+      Eigen::Vector3d rhs = Eigen::Vector3d::Zero();
+      for (std::size_t i = 0; i < edges.size(); ++i) {
+        const double z = magnitude[i] / (4.0 * sigma);
+        const double tukey = z < 1 ? (1 - z * z) * (1 - z * z) : 0;
+        edges[i].weight = tukey * std::min(1.0, edges[i].contrast / typical);
+        const Eigen::Vector3d row(rays[edges[i].ray].unit.x(), rays[edges[i].ray].unit.y(), 1);
+        normal += edges[i].weight * row * row.transpose();
+        rhs += edges[i].weight * row * (edges[i].radius - radius);
+      }
+      // Weak pulls that only matter where the arcs say nothing: one arc alone, or no height information.
+      normal(0, 0) += 1e-3;
+      normal(1, 1) += 0.02;
+      normal(2, 2) += 1e-3;
+      step = normal.ldlt().solve(rhs);
+    }
+    move(step.x(), step.y(), step.z());
+    if (radius < 2 || !std::isfinite(radius)) return std::nullopt;
+  }
+
+  LimbusFit fit;
+  std::vector<double> contrasts, widths;
+  double weight_sum = 0;
+  for (const EdgePoint& e : edges) {
+    if (e.weight < 0.25) continue;
+    (rays[e.ray].arc == 0 ? fit.left_points : fit.right_points) += 1;
+    contrasts.push_back(e.contrast);
+    widths.push_back(e.width);
+    weight_sum += e.weight;
+  }
+  if (fit.left_points + fit.right_points < kRaysPerArc / 3) return std::nullopt;
+  // Blur moves the edge of a disc inwards by variance over twice the radius: there is less light outside a convex edge.
+  const double width = Median(widths);
+  radius += width * width / (2 * radius);
+  fit.ellipse = guess;
+  fit.ellipse.centre_px = patch->origin + centre * patch->scale;
+  fit.ellipse.semi_major_px = radius * patch->scale;
+  fit.contrast = Median(contrasts);
+  fit.blur_px = width * patch->scale;
+  fit.residual_px = sigma * patch->scale;
+  // Neighbouring rays see the same pixels and the same texture: count one independent point for two patch pixels of
+  // arc, so that the deviation does not shrink with the number of rays.
+  const double arc_pixels = radius * (kUpper + kLower) * std::numbers::pi / 180;
+  const double independent = std::min(1.0, arc_pixels / 2.0 / kRaysPerArc);
+  const double scale2 = patch->scale * patch->scale;
+  const Eigen::Matrix3d covariance = normal.inverse() * (sigma * sigma / independent) * scale2;
+  // From the axes of the ellipse to the axes of the picture.
+  Eigen::Matrix3d turn = Eigen::Matrix3d::Identity();
+  turn(0, 0) = c;
+  turn(0, 1) = -s * guess.aspect;
+  turn(1, 0) = s;
+  turn(1, 1) = c * guess.aspect;
+  fit.covariance_px2 = turn * covariance * turn.transpose();
+  return fit;
+}
+
+}  // namespace nearpoint

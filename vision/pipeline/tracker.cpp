@@ -1,0 +1,508 @@
+#include "vision/pipeline/tracker.h"
+
+#include <Eigen/Cholesky>
+#include <algorithm>
+#include <cmath>
+#include <opencv2/imgproc.hpp>
+#include <optional>
+#include <utility>
+
+#include "vision/distance/head_fit.h"
+#include "vision/eyes/eye_finder.h"
+#include "vision/eyes/limbus_fit.h"
+#include "vision/face/face_finder.h"
+
+namespace nearpoint {
+namespace {
+
+using std::chrono::milliseconds;
+using std::chrono::seconds;
+
+constexpr Time kForgetAfter = seconds(2);
+constexpr Time kSearchAgainAfter = milliseconds(200);
+constexpr Time kFollowFor = milliseconds(1500);  // how long a face is expected about where it was last seen
+constexpr double kSearchWidth = 320;  // pixels: the picture is reduced to this for the search of a whole face
+// A box larger than this multiple of the picture's height holds a face that is mostly outside.
+constexpr double kLargestBox = 1.30;
+constexpr double kMaxTurnRad = 0.5;
+constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
+constexpr double kBadChi2 = 25;  // of the three residuals of one iris: beyond this it contradicts the rest
+
+// Deviation of one landmark in the picture. The corners scatter by about 1.1 % of the distance between the outer corners,
+// and more where perspective makes the face unlike the portraits the model was trained on.
+double LandmarkSd(double outer_px, double distance_mm) {
+  const double near = 200 / distance_mm;
+  return 0.011 * outer_px * (1 + near * near * near * near);
+}
+
+// What a fit cannot know of its own error: lids, texture, the shape of a real limbus.
+Eigen::Matrix3d WithModelError(const LimbusFit& fit) {
+  const double a = fit.ellipse.semi_major_px;
+  Eigen::Matrix3d c = fit.covariance_px2;
+  const auto add = [&](int i, double relative, double px) {
+    c(i, i) += relative * a * relative * a + px * px;
+  };
+  add(0, 0.003, 0.05);
+  add(1, 0.010, 0.10);
+  add(2, 0.003, 0.04);
+  return c;
+}
+
+IrisMeasurement ToMeasurement(const LimbusFit& fit) {
+  return {fit.ellipse.centre_px, fit.ellipse.semi_major_px, WithModelError(fit)};
+}
+
+bool Believable(const LimbusFit& fit) {
+  const double a = fit.ellipse.semi_major_px;
+  const int fewer = std::min(fit.left_points, fit.right_points);
+  const int both = fit.left_points + fit.right_points;
+  return fit.residual_px < 0.05 * a + 0.4 && both >= 20 && (fewer >= 6 || both >= 24);
+}
+
+}  // namespace
+
+struct Tracker::Impl {
+  Profile profile;
+  FaceFinder finder;
+  HeadModel prior_model;  // from the profile
+  HeadModel model;        // with what was learned
+  Counters counters;
+
+  struct Track {
+    HeadPose pose;
+    Eigen::Vector3d velocity_mm_s = Eigen::Vector3d::Zero();
+    Time time{};        // of `pose`
+    std::optional<Landmarks> landmarks;
+    double landmark_depth_mm = 0;          // depth of the head when they were seen
+    Eigen::Vector2d landmark_mid_px{0, 0};
+    double contrast = 0;                   // of the limbus, running mean
+    cv::Mat bridge;                        // small picture of what lies between the eyes
+    double distance_mm = 0;                // last reported
+    int contradictions = 0;                // frames in a row in which landmarks and irises did not fit one head
+  };
+  std::optional<Track> track;
+  std::optional<Time> last_frame;
+
+  Impl(const Profile& p, FaceFinder f)
+      : profile(p), finder(std::move(f)), prior_model(MakeHeadModel(p.face)), model(prior_model) {}
+
+  void Forget() {
+    track.reset();
+    model = prior_model;
+  }
+
+  // The channels of one frame, made when first asked for.
+  struct Picture {
+    const cv::Mat& bgr;
+    cv::Mat grey_;
+    const cv::Mat& Grey() {
+      if (grey_.empty()) cv::cvtColor(bgr, grey_, cv::COLOR_BGR2GRAY);
+      return grey_;
+    }
+    // White of the eye is bright in red and in blue, skin and brows only in red, irises in at most one of them.
+    [[nodiscard]] cv::Mat Whiteness() const {
+      cv::Mat blue, red;
+      cv::extractChannel(bgr, blue, 0);
+      cv::extractChannel(bgr, red, 2);
+      return cv::min(blue, red);
+    }
+  };
+
+  struct Seen {
+    HeadObservation observation;
+    std::optional<LimbusFit> left, right;
+    std::optional<Landmarks> landmarks;
+  };
+
+  PosePrior PriorAround(const HeadPose& expected, Time dt) const {
+    PosePrior prior;
+    prior.mean = expected;
+    // Without evidence people go on facing about where they faced; over seconds that memory fades.
+    const double keep = std::exp(-ToSeconds(dt) / 5);
+    prior.mean.yaw_rad *= keep;
+    prior.mean.pitch_rad *= keep;
+    prior.turn_sd_rad = 0.10;
+    prior.roll_sd_rad = 0.20;
+    return prior;
+  }
+
+  // In a followed face an iris neither jumps nor changes its size from one frame to the next, and a lid's edge is fainter
+  // than the limbus was.
+  bool Continues(const LimbusFit& fit, const PredictedIris& guess, double search) const {
+    const double a = guess.semi_major_px;
+    return std::abs(fit.ellipse.semi_major_px - a) < 0.6 * search * a + 0.6 &&
+           std::abs(fit.ellipse.centre_px.x() - guess.centre_px.x()) < 0.5 * a &&
+           std::abs(fit.ellipse.centre_px.y() - guess.centre_px.y()) < 0.5 * a && fit.contrast > 0.55 * track->contrast;
+  }
+
+  void SeeIrises(Picture& picture, const HeadPose& expected, double search, bool following, Seen* seen) const {
+    const double line = -expected.roll_rad;
+    for (const bool left : {true, false}) {
+      const auto guess = PredictIris(expected, model.mean, profile.camera, profile.target_mm, left);
+      if (!guess) continue;
+      const double margin = 0.4 * guess->semi_major_px;
+      if (guess->centre_px.x() < -margin || guess->centre_px.y() < -margin ||
+          guess->centre_px.x() > profile.camera.width + margin || guess->centre_px.y() > profile.camera.height + margin) {
+        continue;
+      }
+      LimbusOptions options;
+      options.search = search;
+      options.eye_line_rad = line;
+      auto fit = FitLimbus(picture.Grey(), {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad},
+                           options);
+      if (fit && !Believable(*fit)) fit.reset();
+      if (fit && following && !Continues(*fit, *guess, search)) fit.reset();
+      if (!fit) continue;
+      (left ? seen->observation.left_iris : seen->observation.right_iris) = ToMeasurement(*fit);
+      (left ? seen->left : seen->right) = fit;
+    }
+  }
+
+  void SeeLandmarks(Picture& picture, const FaceBox& box, double depth_mm, Seen* seen) {
+    ++counters.landmark_fits;
+    const Landmarks landmarks = finder.Fit(picture.Grey(), box);
+    const double outer_px = (landmarks[36] - landmarks[45]).norm();
+    const double sd = LandmarkSd(outer_px, depth_mm);
+    for (std::size_t i = 0; i < kRigidLandmarks.size(); ++i) {
+      const Eigen::Vector2d& p = landmarks[static_cast<std::size_t>(kRigidLandmarks[i])];
+      if (p.x() < 0 || p.y() < 0 || p.x() >= profile.camera.width || p.y() >= profile.camera.height) continue;
+      seen->observation.landmarks[i] = LandmarkMeasurement{p, i < 4 ? sd : 1.3 * sd};
+    }
+    seen->landmarks = landmarks;
+  }
+
+  std::optional<FaceBox> ExpectedBox(const HeadPose& expected) const {
+    if (!track || !track->landmarks) return std::nullopt;
+    const FaceBox before = finder.BoxFrom(*track->landmarks);
+    const double grow = track->landmark_depth_mm / expected.mid_in_camera_mm.z();
+    const Eigen::Vector2d mid = ProjectPoint(profile.camera, expected.mid_in_camera_mm);
+    FaceBox box;
+    box.side_px = before.side_px * grow;
+    box.centre_px = mid + (before.centre_px - track->landmark_mid_px) * grow;
+    return box;
+  }
+
+  bool Holds(const FaceBox& box) const {
+    return box.side_px < kLargestBox * profile.camera.height && box.side_px > 40 && box.centre_px.x() > 0 &&
+           box.centre_px.y() > 0 && box.centre_px.x() < profile.camera.width &&
+           box.centre_px.y() < profile.camera.height + 0.2 * box.side_px;
+  }
+
+  // The fit with contradictions removed: an iris that disagrees with everything else locked on to something else.
+  std::optional<HeadFit> Fit(Seen* seen, const PosePrior& prior) const {
+    auto fit = FitHead(seen->observation, profile.camera, profile.target_mm, model, prior);
+    if (!fit) return std::nullopt;
+    const double worst = std::max(fit->left_iris_chi2, fit->right_iris_chi2);
+    if (worst < kBadChi2 || !seen->left || !seen->right) return fit;
+    Seen without_left = *seen, without_right = *seen;
+    without_left.observation.left_iris.reset();
+    without_left.left.reset();
+    without_right.observation.right_iris.reset();
+    without_right.right.reset();
+    const auto a = FitHead(without_left.observation, profile.camera, profile.target_mm, model, prior);
+    const auto b = FitHead(without_right.observation, profile.camera, profile.target_mm, model, prior);
+    if (!a || !b) return fit;
+    const bool drop_left = a->chi2 < b->chi2;
+    *seen = drop_left ? without_left : without_right;
+    return drop_left ? a : b;
+  }
+
+  // Corners and irises of a whole face, found afresh.
+  std::optional<HeadFit> AcquireFace(Picture& picture, Seen* seen) {
+    ++counters.face_searches;
+    const double reduction = std::max(1.0, profile.camera.width / kSearchWidth);
+    const auto box = finder.Detect(picture.Grey(), reduction);
+    if (!box) return std::nullopt;
+    const double outer_mm = model.mean(kOuterWidth);
+    SeeLandmarks(picture, *box, 400, seen);
+    const double depth = profile.camera.fx * outer_mm / ((*seen->landmarks)[36] - (*seen->landmarks)[45]).norm();
+    *seen = Seen{};
+    SeeLandmarks(picture, *box, depth, seen);
+    PosePrior prior;
+    const auto& p36 = (*seen->landmarks)[36];
+    const auto& p45 = (*seen->landmarks)[45];
+    const Eigen::Vector2d mid = (p36 + p45) / 2;
+    prior.mean.mid_in_camera_mm = {(mid.x() - profile.camera.cx) / profile.camera.fx * depth,
+                                   (mid.y() - profile.camera.cy) / profile.camera.fy * depth, depth};
+    prior.mean.roll_rad = -std::atan2(p45.y() - p36.y(), p45.x() - p36.x());
+    return Settle(picture, prior, 0.40, seen);
+  }
+
+  std::optional<HeadFit> AcquireEyes(Picture& picture, Seen* seen) {
+    ++counters.eye_searches;
+    std::optional<HeadFit> best;
+    for (const IrisPair& pair : FindIrisPairs(picture.Whiteness(), {})) {
+      Seen rough;
+      const auto coarse = [](const IrisCandidate& c) {
+        const double sd = c.radius_px / 6;
+        return IrisMeasurement{c.centre_px, c.radius_px, Eigen::Vector3d(sd * sd, sd * sd, sd * sd).asDiagonal()};
+      };
+      rough.observation.right_iris = coarse(pair.image_left);
+      rough.observation.left_iris = coarse(pair.image_right);
+      PosePrior prior;
+      const Eigen::Vector2d line = pair.image_right.centre_px - pair.image_left.centre_px;
+      const double depth = profile.camera.fx * model.mean(kIris) /
+                           (pair.image_left.radius_px + pair.image_right.radius_px);
+      const Eigen::Vector2d mid = (pair.image_right.centre_px + pair.image_left.centre_px) / 2;
+      prior.mean.mid_in_camera_mm = {(mid.x() - profile.camera.cx) / profile.camera.fx * depth,
+                                     (mid.y() - profile.camera.cy) / profile.camera.fy * depth, depth};
+      prior.mean.roll_rad = -std::atan2(line.y(), line.x());
+      const auto fit = Settle(picture, prior, 0.25, &rough);
+      if (!fit || !rough.left || !rough.right) continue;
+      if (!best || fit->chi2 < best->chi2) {
+        best = fit;
+        *seen = rough;
+      }
+    }
+    return best;
+  }
+
+  // From rough measurements in `seen` to exact ones: fit, look again where the fit says, fit again.
+  std::optional<HeadFit> Settle(Picture& picture, PosePrior prior, double search, Seen* seen) const {
+    auto fit = FitHead(seen->observation, profile.camera, profile.target_mm, model, prior);
+    if (!fit) return std::nullopt;
+    for (const double reach : {search, 0.12}) {
+      Seen exact;
+      exact.landmarks = seen->landmarks;
+      exact.observation.landmarks = seen->observation.landmarks;
+      SeeIrises(picture, fit->pose, reach, false, &exact);
+      *seen = exact;
+      if (!seen->left && !seen->right) return std::nullopt;
+      prior.mean = fit->pose;
+      fit = Fit(seen, prior);
+      if (!fit) return std::nullopt;
+    }
+    return fit;
+  }
+
+  // Personal lengths are learned while the whole face is in view and the eyes have little to converge. Errors of the
+  // landmarks are alike from frame to frame, so a second of frames counts about as one.
+  void Learn(const HeadFit& fit, Time dt) {
+    if (fit.pose.mid_in_camera_mm.z() < 180) return;
+    const double share = std::clamp(ToSeconds(dt) / 1.0, 0.0, 1.0);
+    const PersonalMatrix posterior = fit.covariance.bottomRightCorner<kPersonalCount, kPersonalCount>();
+    const PersonalMatrix before = model.covariance.ldlt().solve(PersonalMatrix::Identity());
+    const PersonalMatrix after = posterior.ldlt().solve(PersonalMatrix::Identity());
+    const PersonalMatrix information = before + share * (after - before);
+    const PersonalVector weighted = (1 - share) * (before * model.mean) + share * (after * fit.personal);
+    const PersonalMatrix covariance = information.ldlt().solve(PersonalMatrix::Identity());
+    if (!covariance.allFinite()) return;
+    model.covariance = (covariance + covariance.transpose()) / 2;
+    model.mean = model.covariance * weighted;
+  }
+
+  // What lies between the eyes (bridge of the nose, inner brows), reduced and comparable: it stays when the lids close.
+  std::optional<cv::Mat> BridgePicture(Picture& picture, const HeadPose& pose) const {
+    const auto left = PredictIris(pose, model.mean, profile.camera, profile.target_mm, true);
+    const auto right = PredictIris(pose, model.mean, profile.camera, profile.target_mm, false);
+    if (!left || !right) return std::nullopt;
+    const double a = (left->semi_major_px + right->semi_major_px) / 2;
+    const int x0 = static_cast<int>(std::lround(std::min(left->centre_px.x(), right->centre_px.x()) + 2.2 * a));
+    const int x1 = static_cast<int>(std::lround(std::max(left->centre_px.x(), right->centre_px.x()) - 2.2 * a));
+    const double y = (left->centre_px.y() + right->centre_px.y()) / 2;
+    const cv::Rect whole(x0, static_cast<int>(std::lround(y - 2 * a)), x1 - x0, static_cast<int>(std::lround(4 * a)));
+    const cv::Rect inside = whole & cv::Rect(0, 0, profile.camera.width, profile.camera.height);
+    if (inside.area() < 0.7 * whole.area() || inside.area() < 16) return std::nullopt;
+    cv::Mat small;
+    cv::resize(picture.Grey()(inside), small, cv::Size(16, 16), 0, 0, cv::INTER_AREA);
+    small.convertTo(small, CV_32F);
+    return small;
+  }
+
+  bool BridgeStays(Picture& picture) const {
+    if (track->bridge.empty()) return false;
+    const auto now = BridgePicture(picture, track->pose);
+    if (!now) return false;
+    cv::Mat match;
+    cv::matchTemplate(*now, track->bridge, match, cv::TM_CCOEFF_NORMED);
+    const double level = cv::mean(*now)[0] / std::max(1.0, cv::mean(track->bridge)[0]);
+    return match.at<float>(0, 0) > 0.5F && level > 0.6 && level < 1.6;
+  }
+
+  LostReason WhyLost(Picture& picture) const {
+    if (!track) return LostReason::kNoFace;
+    const double turned = std::max(std::abs(track->pose.yaw_rad), std::abs(track->pose.pitch_rad));
+    if (turned > 0.75 * kMaxTurnRad) return LostReason::kHeadTurned;
+    int outside = 0;
+    for (const bool left : {true, false}) {
+      const auto iris = PredictIris(track->pose, model.mean, profile.camera, profile.target_mm, left);
+      const double margin = iris ? 0.3 * iris->semi_major_px : 0;
+      outside += !iris || iris->centre_px.x() < margin || iris->centre_px.x() > profile.camera.width - margin;
+    }
+    if (outside == 2) return LostReason::kTooClose;
+    if (BridgeStays(picture)) return LostReason::kEyesClosed;
+    return LostReason::kEyesHidden;
+  }
+
+  DistanceSample Process(const Frame& frame) {
+    ++counters.frames;
+    if (last_frame && (frame.time() - *last_frame > kForgetAfter || frame.time() < *last_frame)) Forget();
+    const Time dt = last_frame ? frame.time() - *last_frame : Time{};
+    last_frame = frame.time();
+
+    Picture picture{frame.bgr(), {}};
+    Seen seen;
+    std::optional<HeadFit> fit;
+    bool face = false;
+    if (track && frame.time() - track->time > kFollowFor) track.reset();
+    if (track) fit = Follow(picture, frame.time(), &seen, &face);
+    if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter)) {
+      seen = Seen{};
+      fit = AcquireFace(picture, &seen);
+      face = fit.has_value();
+      if (!fit) {
+        seen = Seen{};
+        fit = AcquireEyes(picture, &seen);
+      }
+      if (fit && !Plausible(*fit)) fit.reset();
+      if (fit) track.reset();
+    }
+
+    DistanceSample sample;
+    sample.frame = frame.index();
+    sample.time = frame.time();
+    if (!fit) {
+      sample.why = WhyLost(picture);
+      return sample;
+    }
+    if (face && seen.left && seen.right) Learn(*fit, std::max(dt, Time(milliseconds(1))));
+    Report(*fit, seen, face, &sample);
+    Update(picture, *fit, seen, sample);
+    return sample;
+  }
+
+  // The next frame of a head that was seen before.
+  std::optional<HeadFit> Follow(Picture& picture, Time now, Seen* seen, bool* face) {
+    const Time since = now - track->time;
+    HeadPose expected = track->pose;
+    expected.mid_in_camera_mm += track->velocity_mm_s * std::min(ToSeconds(since), 0.15);
+    if (expected.mid_in_camera_mm.z() < 15) return std::nullopt;
+    const double search = std::clamp(0.10 + 0.6 * ToSeconds(since), 0.12, 0.35);
+    SeeIrises(picture, expected, search, true, seen);
+    if (const auto box = ExpectedBox(expected); box && Holds(*box)) {
+      SeeLandmarks(picture, *box, expected.mid_in_camera_mm.z(), seen);
+      *face = true;
+    }
+    if (!seen->left && !seen->right) return std::nullopt;
+    auto fit = Fit(seen, PriorAround(expected, since));
+    if (!fit || !Plausible(*fit)) return std::nullopt;
+    track->contradictions = *face && fit->landmark_chi2 > kBadLandmarkChi2 ? track->contradictions + 1 : 0;
+    if (track->contradictions > 5) {
+      track.reset();
+      return std::nullopt;
+    }
+    return fit;
+  }
+
+  bool Plausible(const HeadFit& fit) const {
+    return fit.pose.mid_in_camera_mm.z() > 15 && fit.pose.mid_in_camera_mm.z() < 1500 &&
+           std::abs(fit.pose.yaw_rad) < kMaxTurnRad && std::abs(fit.pose.pitch_rad) < kMaxTurnRad;
+  }
+
+  void Update(Picture& picture, const HeadFit& fit, const Seen& seen, const DistanceSample& sample) {
+    Track next;
+    next.pose = fit.pose;
+    next.time = sample.time;
+    next.distance_mm = sample.distance->value.mm();
+    double contrast = 0;
+    for (const auto& eye : {seen.left, seen.right}) contrast = eye ? std::max(contrast, eye->contrast) : contrast;
+    next.contrast = contrast;
+    if (track) {
+      next.landmarks = track->landmarks;
+      next.landmark_depth_mm = track->landmark_depth_mm;
+      next.landmark_mid_px = track->landmark_mid_px;
+      next.contradictions = track->contradictions;
+      next.contrast = 0.9 * track->contrast + 0.1 * contrast;
+      const double step = ToSeconds(sample.time - track->time);
+      if (step > 0) {
+        const Eigen::Vector3d speed = (fit.pose.mid_in_camera_mm - track->pose.mid_in_camera_mm) / step;
+        next.velocity_mm_s = 0.5 * track->velocity_mm_s + 0.5 * speed;
+        constexpr double kFastestHead = 400;
+        if (next.velocity_mm_s.norm() > kFastestHead) next.velocity_mm_s *= kFastestHead / next.velocity_mm_s.norm();
+      }
+    }
+    if (seen.landmarks) {
+      next.landmarks = seen.landmarks;
+      next.landmark_depth_mm = fit.pose.mid_in_camera_mm.z();
+      next.landmark_mid_px = ProjectPoint(profile.camera, fit.pose.mid_in_camera_mm);
+    }
+    if (const auto bridge = BridgePicture(picture, fit.pose)) next.bridge = *bridge;
+    track = next;
+  }
+
+  void Report(const HeadFit& fit, const Seen& seen, bool face, DistanceSample* sample) const {
+    sample->mode = face ? TrackMode::kFace : TrackMode::kEyes;
+    sample->eye_mid_mm = fit.pose.mid_in_camera_mm;
+    const TargetDistance distance = DistanceToTarget(fit, model, profile);
+    // Rulers that disagree by more than their deviations allow make the answer less certain, never more.
+    const double spread = std::max(1.0, fit.chi2 / std::max(1, fit.measurements - 6));
+    sample->distance = UncertainLength{distance.value, distance.measured_sd * std::sqrt(spread)};
+    sample->distance_shared_sd = distance.shared_sd;
+    sample->head = HeadAngles{Angle::Radians(fit.pose.yaw_rad), Angle::Radians(fit.pose.pitch_rad),
+                              Angle::Radians(fit.pose.roll_rad)};
+    const Eigen::Matrix3d head_from_camera = CameraFromHead(fit.pose).transpose();
+    Angle vergence, demand;
+    for (const bool left : {true, false}) {
+      const auto& limbus = left ? seen.left : seen.right;
+      const EyeInCamera eye = EyeOf(fit.pose, fit.personal, profile.target_mm, left);
+      const auto inward = [&](const Eigen::Vector3d& direction) {
+        const Eigen::Vector3d d = head_from_camera * direction;
+        return Angle::Radians((left ? -1 : 1) * std::atan2(d.x(), d.z()));
+      };
+      const Eigen::Vector3d g = head_from_camera * eye.gaze;
+      demand = demand + inward((profile.target_mm - eye.centre_of_rotation_mm).normalized());
+      vergence = vergence + inward(eye.gaze);
+      if (!limbus) continue;
+      EyeSample out;
+      out.iris_px = limbus->ellipse.centre_px;
+      out.iris_major_px = 2 * limbus->ellipse.semi_major_px;
+      const int at = left ? 6 : 8;
+      const double variance = fit.covariance(at, at) + fit.covariance(0, 0);
+      out.rotation = EyeRotation{inward(eye.gaze), Angle::Radians(std::atan2(g.y(), std::hypot(g.x(), g.z()))),
+                                 Angle::Radians(std::sqrt(variance))};
+      (left ? sample->left_eye : sample->right_eye) = out;
+    }
+    sample->demand = demand;
+    if (sample->left_eye && sample->right_eye) {
+      sample->vergence = vergence;
+      const double variance = fit.covariance(6, 6) + fit.covariance(8, 8) + 2 * fit.covariance(6, 8);
+      sample->vergence_sd = Angle::Radians(std::sqrt(std::max(variance, 0.0)));
+    }
+  }
+};
+
+Tracker::Tracker(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
+Tracker::Tracker(Tracker&&) noexcept = default;
+Tracker& Tracker::operator=(Tracker&&) noexcept = default;
+Tracker::~Tracker() = default;
+
+Result<Tracker> Tracker::Create(const Profile& profile, const TrackerModels& models) {
+  auto finder = FaceFinder::Load(models.landmark_file);
+  if (!finder) return tl::unexpected(finder.error());
+  return Tracker(std::make_unique<Impl>(profile, std::move(*finder)));
+}
+
+Result<DistanceSample> Tracker::Process(const Frame& frame) {
+  const CameraIntrinsics& camera = impl_->profile.camera;
+  if (frame.bgr().cols != camera.width || frame.bgr().rows != camera.height) {
+    return Fail(ErrorCode::kMismatch, "The picture is " + std::to_string(frame.bgr().cols) + "x" +
+                                          std::to_string(frame.bgr().rows) + " pixels, the profile was made for " +
+                                          std::to_string(camera.width) + "x" + std::to_string(camera.height) + ".");
+  }
+  return impl_->Process(frame);
+}
+
+SharedUncertainty Tracker::shared_uncertainty() const {
+  const HeadModel& m = impl_->model;
+  const double scale = std::sqrt(m.covariance(kIris, kIris)) / m.mean(kIris);
+  const double focal = impl_->profile.camera.focal_rel_sd;
+  SharedUncertainty out;
+  out.relative_sd = std::hypot(scale, focal);
+  out.offset_sd = Length::Millimeters(std::hypot(impl_->profile.target_sd.mm(), kCornealOffsetSdMm));
+  return out;
+}
+
+const Tracker::Counters& Tracker::counters() const { return impl_->counters; }
+const HeadModel& Tracker::personal() const { return impl_->model; }
+
+}  // namespace nearpoint

@@ -1,0 +1,57 @@
+// From frames to distance samples: the one stateful piece of the vision side. It follows one head through both regimes.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "calibration/profile.h"
+#include "vision/camera/frame.h"
+#include "vision/core/distance_sample.h"
+#include "vision/core/result.h"
+#include "vision/distance/head_model.h"
+
+namespace nearpoint {
+
+struct TrackerModels {
+  std::string landmark_file;  // dlib's 68-point shape predictor
+};
+
+// The part of the distance's uncertainty that all frames and trials share: it does not average out.
+struct SharedUncertainty {
+  double relative_sd = 0;  // of the distance from the lens: personal scale and focal length together
+  Length offset_sd;        // target place and corneal offset
+};
+
+class Tracker {
+ public:
+  // Loads the models. Errors: those of FaceFinder::Load.
+  [[nodiscard]] static Result<Tracker> Create(const Profile& profile, const TrackerModels& models);
+  Tracker(Tracker&&) noexcept;
+  Tracker& operator=(Tracker&&) noexcept;
+  ~Tracker();
+
+  // Frames in the order of their time. More than two seconds between two frames, or time running back, forgets
+  // everything that was learned. Errors: kMismatch when the frame's size is not the profile's.
+  [[nodiscard]] Result<DistanceSample> Process(const Frame& frame);
+
+  [[nodiscard]] SharedUncertainty shared_uncertainty() const;
+
+  // How often each costly step ran: for benchmarks and for finding out why a session was slow.
+  struct Counters {
+    std::int64_t frames = 0;
+    std::int64_t face_searches = 0;
+    std::int64_t eye_searches = 0;
+    std::int64_t landmark_fits = 0;
+  };
+  [[nodiscard]] const Counters& counters() const;
+
+  // Personal lengths as learned so far.
+  [[nodiscard]] const HeadModel& personal() const;
+
+ private:
+  struct Impl;
+  explicit Tracker(std::unique_ptr<Impl> impl);
+  std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace nearpoint
