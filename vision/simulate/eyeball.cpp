@@ -6,19 +6,20 @@
 #include <numbers>
 #include <opencv2/imgproc.hpp>
 
+#include "vision/simulate/light_scale.h"
 #include "vision/simulate/performance.h"
 #include "vision/simulate/random.h"
-#include "vision/simulate/tone.h"
 
 namespace nearpoint::simulate {
 namespace {
 
 constexpr int kAngles = 512;
 constexpr int kRadii = 64;
-constexpr int kWhite = 256;
+constexpr int kWhiteTexels = 256;
 constexpr float kWhiteHalfMm = 12.5F;
-constexpr float kPupilPlaneMm = 10.45F;  // entrance pupil, 3.05 mm behind the apex
-constexpr float kCorneaMm = 7.8F;        // radius of curvature
+constexpr float kPupilPlaneMm = 10.45F;             // entrance pupil, 3.05 mm behind the apex
+constexpr float kCorneaMm = 7.8F;                   // radius of curvature
+const cv::Vec3f kPupil(0.0044F, 0.0039F, 0.0039F);  // reflectance
 
 float Smooth(float low, float high, float x) {
   const float t = std::clamp((x - low) / (high - low), 0.0F, 1.0F);
@@ -27,9 +28,8 @@ float Smooth(float low, float high, float x) {
 // std::hypot guards against overflow, at a price per ray.
 float Length2(float x, float y) { return std::sqrt(x * x + y * y); }
 cv::Vec3f Mix(const cv::Vec3f& a, const cv::Vec3f& b, float t) { return a + (b - a) * t; }
-cv::Vec3f Root(const cv::Vec3f& c) { return {std::sqrt(c[0]), std::sqrt(c[1]), std::sqrt(c[2])}; }
 
-cv::Vec3f IrisBase(double tone) {  // BGR, linear
+cv::Vec3f IrisBase(double tone) {  // paint, BGR
   constexpr int kStops = 5;
   const cv::Vec3f stops[kStops] = {{0.42F, 0.36F, 0.28F},    // pale blue grey
                                    {0.20F, 0.26F, 0.21F},    // green
@@ -56,7 +56,7 @@ Eyeball::Eyeball(const Appearance& appearance)
     : radius_(static_cast<float>(appearance.iris.mm() / 2)),
       ball_radius_(std::hypot(static_cast<float>(kLimbusMm), radius_)),
       iris_(kRadii, kAngles, CV_32FC3),
-      white_(kWhite, kWhite, CV_32FC3) {
+      white_(kWhiteTexels, kWhiteTexels, CV_32FC3) {
   Random random(appearance.texture_seed, 21);
   pupil_radius_ = static_cast<float>(random.Uniform(1.5, 2.1));
   transition_ = static_cast<float>(random.Uniform(0.45, 0.85));
@@ -86,13 +86,14 @@ Eyeball::Eyeball(const Appearance& appearance)
       light *= 1 + 0.22 * std::exp(-std::pow((r - edge) / 0.05, 2));
       light *= 1 - 0.30 * SmoothStep(0.42, 0.30, r);
       light *= 1 - (0.45 + 0.2 * pale) * SmoothStep(0.72, 0.86, r);  // the dark limbal ring
-      iris_.at<cv::Vec3f>(row, col) = Root(Mix(base, warm, static_cast<float>(0.75 * inner)) *
-                                           static_cast<float>(std::max(0.15, light)));
+      iris_.at<cv::Vec3f>(row, col) =
+          Reflectance(Mix(base, warm, static_cast<float>(0.75 * inner)) *
+                      static_cast<float>(std::max(0.15, light)));
     }
   }
 
   // The white: warm toward the corners, fine vessels.
-  cv::Mat vessels = cv::Mat::zeros(kWhite, kWhite, CV_8U);
+  cv::Mat vessels = cv::Mat::zeros(kWhiteTexels, kWhiteTexels, CV_8U);
   for (int i = 0; i < 34; ++i) {
     const double side = i % 2 == 0 ? -1 : 1;
     double angle = random.Uniform(-0.55, 0.55);
@@ -114,8 +115,8 @@ Eyeball::Eyeball(const Appearance& appearance)
     }
   }
   cv::GaussianBlur(vessels, vessels, {}, 0.7);
-  for (int row = 0; row < kWhite; ++row) {
-    for (int col = 0; col < kWhite; ++col) {
+  for (int row = 0; row < kWhiteTexels; ++row) {
+    for (int col = 0; col < kWhiteTexels; ++col) {
       const double x = (col - 127.5) / 128;
       const double y = (row - 127.5) / 128;
       const double out = std::hypot(x, y);
@@ -123,7 +124,7 @@ Eyeball::Eyeball(const Appearance& appearance)
       c = Mix(c, {0.34F, 0.38F, 0.52F}, static_cast<float>(0.7 * SmoothStep(0.55, 1.0, out)));
       c = Mix(c, {0.16F, 0.17F, 0.50F},
               static_cast<float>(0.55 * vessels.at<uchar>(row, col) / 255.0));
-      white_.at<cv::Vec3f>(row, col) = Root(c);
+      white_.at<cv::Vec3f>(row, col) = Reflectance(c);
     }
   }
 }
@@ -144,7 +145,7 @@ cv::Vec3f Eyeball::IrisColour(float degrees, float relative_radius) const {
 cv::Vec3f Eyeball::WhiteColour(const Eigen::Vector3f& on_ball_in_eye) const {
   const auto index = [](float mm) {
     return std::clamp(static_cast<int>(std::lround(127.5F + mm * (128 / kWhiteHalfMm))), 0,
-                      kWhite - 1);
+                      kWhiteTexels - 1);
   };
   return white_.at<cv::Vec3f>(index(-on_ball_in_eye.y()), index(on_ball_in_eye.x()));
 }
@@ -176,7 +177,7 @@ cv::Vec3f Eyeball::Look(const EyePose& eye, const Eigen::Vector3f& origin,
     const float inside = b * b - from_centre.squaredNorm() + ball_radius_ * ball_radius_;
     const Eigen::Vector3f hit = from_centre + ray * (-b - std::sqrt(std::max(0.0F, inside)));
     const Eigen::Vector3f in_eye(hit.dot(eye.across), hit.dot(eye.up), hit.dot(eye.gaze));
-    colour = Shoulder(WhiteColour(in_eye).mul(white_light));
+    colour = WhiteColour(in_eye).mul(white_light);
   }
   if (in_iris > 0) {
     cv::Vec3f iris = IrisColour(cv::fastAtan2(y, x), r / radius_).mul(iris_light);
@@ -184,8 +185,8 @@ cv::Vec3f Eyeball::Look(const EyePose& eye, const Eigen::Vector3f& origin,
     const float pupil_r = Length2(hit.dot(eye.across), hit.dot(eye.up));
     const float soft = 0.5F * Length2(0.12F, soft_mm);
     const float in_pupil = 1 - Smooth(pupil_radius_ - soft, pupil_radius_ + soft, pupil_r);
-    iris = Mix(iris, cv::Vec3f(0.055F, 0.05F, 0.05F).mul(iris_light), in_pupil);
-    colour = Mix(colour, Shoulder(iris), in_iris);
+    iris = Mix(iris, kPupil.mul(iris_light), in_pupil);
+    colour = Mix(colour, iris, in_iris);
   }
 
   // The front of the cornea mirrors the window and the screen.
@@ -220,8 +221,8 @@ cv::Vec3f Eyeball::Look(const EyePose& eye, const Eigen::Vector3f& origin,
       const float screen = scene.screen * patch(-5, -165, 165, 8, 200, 0);
       const float rim =
           1 - Smooth(radius_ - 1.3F, radius_ - 0.6F, r);  // leaves the limbus itself clean
-      colour += cv::Vec3f(1, 1, 1) * (0.75F * window * rim) +
-                cv::Vec3f(1.1F, 1.0F, 0.92F) * (0.10F * screen * rim);
+      colour += cv::Vec3f(1, 1, 1) * (0.6F * window * rim) +
+                cv::Vec3f(1.15F, 1.0F, 0.88F) * (0.015F * screen * rim);
     }
   }
   return colour;

@@ -2,12 +2,14 @@
 #include <gtest/gtest.h>
 
 #include <Eigen/Geometry>
+#include <Eigen/QR>
 #include <array>
 #include <cmath>
 #include <numbers>
 #include <opencv2/imgproc.hpp>
 #include <vector>
 
+#include "vision/simulate/light_scale.h"
 #include "vision/simulate/projection.h"
 #include "vision/simulate/studio.h"
 
@@ -21,6 +23,17 @@ PatientOptions Person() {
   return options;
 }
 
+// The light of the green channel, 1 for white: the coding of the sensor undone.
+cv::Mat GreenLight(const cv::Mat& bgr) {
+  cv::Mat light(bgr.size(), CV_32F);
+  for (int y = 0; y < bgr.rows; ++y) {
+    for (int x = 0; x < bgr.cols; ++x) {
+      light.at<float>(y, x) = static_cast<float>(SrgbLinear(bgr.at<cv::Vec3b>(y, x)[1] / 255.0));
+    }
+  }
+  return light;
+}
+
 double Sample(const cv::Mat& grey, const Eigen::Vector2d& px) {
   const int x = static_cast<int>(std::floor(px.x()));
   const int y = static_cast<int>(std::floor(px.y()));
@@ -32,8 +45,10 @@ double Sample(const cv::Mat& grey, const Eigen::Vector2d& px) {
 }
 
 // Error in pixels of the drawn limbus: where the mean profile across the edge, over an arc of the
-// iris on one side, passes half way between the dark ring of the iris and the white, against the
-// projection of the true circle.
+// iris on one side, passes half way in linear light between the dark ring of the iris and the
+// white, against the projection of the true circle. The lids shade the eye, so the light changes
+// across the edge: the profile is taken as a part of the white, whose run is a line through what
+// lies outside.
 double EdgeError(const PatientOptions& options, const Studio& studio, const cv::Mat& grey,
                  const PatientState& state, int eye, double side) {
   const auto e = static_cast<std::size_t>(eye);
@@ -45,20 +60,34 @@ double EdgeError(const PatientOptions& options, const Studio& studio, const cv::
   const double px_per_mm = options.optics.camera.fx / limbus.z();
   // The whole transition, and how far the lens smears it.
   const double reach = studio.renderer().eyeball().transition_mm() / 2 + 1.2 / px_per_mm;
-  constexpr int kSteps = 200;
-  constexpr int kArc = 21;
-  std::array<double, kSteps + 1> profile{};
-  for (int i = 0; i <= kSteps; ++i) {
-    const double r = radius + reach * (2.0 * i / kSteps - 1);
+  const auto light_at = [&](double r) {
+    constexpr int kArc = 21;
+    double sum = 0;
     for (int k = 0; k < kArc; ++k) {
       const double angle = (k - kArc / 2) * 1.2 * std::numbers::pi / 180;
       const Eigen::Vector3d point =
           limbus + r * (side * std::cos(angle) * across + std::sin(angle) * upward);
-      profile[static_cast<std::size_t>(i)] +=
-          Sample(grey, Project(options.optics.camera, point)) / kArc;
+      sum += Sample(grey, Project(options.optics.camera, point)) / kArc;
     }
+    return sum;
+  };
+  constexpr int kWhiteSteps = 40;
+  constexpr double kWhiteMm = 0.8;
+  Eigen::Matrix<double, kWhiteSteps, 2> rows;
+  Eigen::Matrix<double, kWhiteSteps, 1> lit;
+  for (int i = 0; i < kWhiteSteps; ++i) {
+    const double out = reach + kWhiteMm * i / kWhiteSteps;
+    rows.row(i) << 1, out;
+    lit[i] = light_at(radius + out);
   }
-  const double half = (profile.front() + profile.back()) / 2;
+  const Eigen::Vector2d white = rows.colPivHouseholderQr().solve(lit);
+  constexpr int kSteps = 200;
+  std::array<double, kSteps + 1> profile{};
+  for (int i = 0; i <= kSteps; ++i) {
+    const double out = reach * (2.0 * i / kSteps - 1);
+    profile[static_cast<std::size_t>(i)] = light_at(radius + out) / (white[0] + white[1] * out);
+  }
+  const double half = (profile.front() + 1) / 2;
   for (std::size_t i = 0; i < kSteps; ++i) {
     if (profile[i] < half && profile[i + 1] >= half) {
       const double at =
@@ -83,9 +112,7 @@ TEST_P(SimulateLimbus, IsDrawnWhereTheTruthSays) {
       Performance::Posed(options, Length::Millimeters(GetParam().distance_mm),
                          Angle::Degrees(GetParam().yaw_deg), {}, {});
   const cv::Mat bgr = studio.TakeStill(0, state);
-  cv::Mat green;
-  cv::extractChannel(bgr, green, 1);
-  green.convertTo(green, CV_32F);
+  const cv::Mat green = GreenLight(bgr);
   for (const int eye : {kLeft, kRight}) {
     const double outer = EdgeError(options, studio, green, state, eye, SideSign(eye));
     std::cout << "edge error at the temple side " << outer << " px\n";
@@ -211,27 +238,132 @@ TEST(SimulateSensor, BlurCircleOfAThinLens) {
   EXPECT_EQ(BlurCirclePx(optics, Length::Millimeters(500)), 0);
 }
 
-// The variance of a blurred point is that of a disc and the base blur together: (c/4)^2 + 0.6^2.
+// The variance of a blurred line is that of a disc and the base blur together: (c/4)^2 + 0.6^2.
 TEST(SimulateSensor, BlurHasTheWidthOfItsDisc) {
-  for (const double circle : {0.0, 2.0, 6.0, 12.0, 18.0}) {
-    cv::Mat line = cv::Mat::zeros(121, 121, CV_8UC3);
-    line.col(60).setTo(cv::Scalar::all(255));
-    line.col(59).setTo(cv::Scalar::all(255));
-    line.col(61).setTo(cv::Scalar::all(255));
+  for (const double circle : {0.0, 2.0, 6.0, 7.5, 8.0, 12.0, 18.0, 30.0}) {
+    cv::Mat line = cv::Mat::zeros(122, 122, CV_16UC3);
+    line.col(60).setTo(cv::Scalar::all(60000));
+    line.col(61).setTo(cv::Scalar::all(60000));
     BlurLikeLens(circle, line);
     double sum = 0;
     double mean = 0;
     double square = 0;
-    for (int x = 0; x < 121; ++x) {
-      const double v = line.at<cv::Vec3b>(60, x)[1];
+    for (int x = 0; x < line.cols; ++x) {
+      const double v = line.at<cv::Vec3w>(60, x)[1];
       sum += v;
-      mean += v * (x - 60);
-      square += v * (x - 60) * (x - 60);
+      mean += v * (x - 60.5);
+      square += v * (x - 60.5) * (x - 60.5);
     }
-    const double variance = square / sum - 2.0 / 3;  // the three columns' own variance
-    EXPECT_NEAR(mean / sum, 0, 0.02);
-    EXPECT_NEAR(std::sqrt(std::max(0.0, variance)), std::hypot(0.6, circle / 4), 0.3) << circle;
+    EXPECT_NEAR(sum, 2 * 60000, 60) << circle;  // no light is lost
+    EXPECT_NEAR(mean / sum, 0, 0.02) << circle;
+    const double variance = square / sum - 0.25;  // the two columns' own variance
+    EXPECT_NEAR(std::sqrt(std::max(0.0, variance)), std::hypot(0.6, circle / 4), 0.05) << circle;
   }
+}
+
+// A disc that is wide against the base blur has the line spread of a half ellipse: half of the
+// light within 0.404 of the radius (computed: where u sqrt(1 - u^2) + asin(u) is a quarter of pi).
+TEST(SimulateSensor, BlurHasTheFlatTopOfItsDisc) {
+  cv::Mat edge = cv::Mat::zeros(64, 120, CV_16UC3);
+  edge.colRange(60, 120).setTo(cv::Scalar::all(40000));
+  constexpr double kCircle = 24;
+  BlurLikeLens(kCircle, edge);
+  const auto at = [&](double level) {
+    for (int x = 0; x + 1 < edge.cols; ++x) {
+      const double low = edge.at<cv::Vec3w>(32, x)[0];
+      const double high = edge.at<cv::Vec3w>(32, x + 1)[0];
+      if (low < level && high >= level) return x + (level - low) / (high - low);
+    }
+    return -1.0;
+  };
+  EXPECT_NEAR((at(30000) - at(10000)) / 2, 0.404 * kCircle / 2, 0.1);
+  EXPECT_NEAR(at(20000), 59.5, 0.02);
+}
+
+TEST(SimulateSensor, CodesLightAsSrgb) {
+  // IEC 61966-2-1: the straight part ends at 0.0031308, code 0.04045.
+  EXPECT_NEAR(SrgbCode(0.0031308), 0.04045, 1e-6);
+  EXPECT_NEAR(SrgbLinear(0.04045), 0.0031308, 1e-7);
+  EXPECT_NEAR(255 * SrgbCode(0.5), 187.516, 0.001);  // computed
+  EXPECT_NEAR(SrgbLinear(0.5), 0.214041, 1e-6);      // computed
+  cv::Mat light(1, 256, CV_16UC3);
+  for (int i = 0; i < 256; ++i) {
+    light.at<cv::Vec3w>(0, i) =
+        cv::Vec3w::all(cv::saturate_cast<ushort>(kWhite * SrgbLinear(i / 255.0)));
+  }
+  const cv::Mat bgr = Sensor(256, 1).Read(light, 0, 0);
+  for (int i = 0; i < 256; ++i) EXPECT_EQ(bgr.at<cv::Vec3b>(0, i)[1], i);
+  light.setTo(cv::Scalar::all(65535));
+  EXPECT_EQ(Sensor(256, 1).Read(light, 0, 0).at<cv::Vec3b>(0, 9)[2], 255);
+}
+
+TEST(SimulateSensor, NoiseHasTheDeviationAskedFor) {
+  const cv::Mat light(400, 640, CV_16UC3, cv::Scalar::all(kWhite / 4.0));
+  const Sensor sensor(640, 3);
+  for (const double deviation : {1.0, 2.5, 7.0}) {
+    cv::Scalar mean;
+    cv::Scalar sd;
+    cv::meanStdDev(sensor.Read(light, deviation, 4), mean, sd);
+    // computed: 255 times the code of 1/4; rounding to whole steps adds the variance 1/12.
+    EXPECT_NEAR(mean[1], 136.96, 0.1);
+    EXPECT_NEAR(sd[1], std::sqrt(deviation * deviation + 1.0 / 12), 0.02 * deviation);
+  }
+}
+
+// Optics act on light: between a black and a white field the blur passes 1/2 in light, which is
+// the code 188 and not 128.
+TEST(SimulateSensor, BlurMixesLightAndNotCodes) {
+  cv::Mat light = cv::Mat::zeros(32, 65, CV_16UC3);
+  light.colRange(33, 65).setTo(cv::Scalar::all(kWhite));
+  light.col(32).setTo(cv::Scalar::all(kWhite / 2.0));
+  BlurLikeLens(3, light);
+  const cv::Mat bgr = Sensor(65, 1).Read(light, 0, 0);
+  EXPECT_NEAR(bgr.at<cv::Vec3b>(16, 32)[1], 188, 1);
+}
+
+TEST(SimulateSensor, MotionKeepsLightAndPlaceAndHasTheSmearsWidth) {
+  const PatientOptions options = Person();
+  const PatientState middle = Performance::Posed(options, Length::Millimeters(400), {}, {}, {});
+  PatientState opening = middle;
+  PatientState closing = middle;
+  const double mm_per_px = middle.eye_mid_mm.z() / options.optics.camera.fx;
+  constexpr double kHalfPx = 5;
+  opening.eye_mid_mm.x() -= kHalfPx * mm_per_px;
+  closing.eye_mid_mm.x() += kHalfPx * mm_per_px;
+  cv::Mat line = cv::Mat::zeros(720, 1280, CV_16UC3);
+  line.col(640).setTo(cv::Scalar::all(60000));
+  EXPECT_EQ(BlurByMotion(options.optics.camera, opening, middle, closing, line), 0);
+  double sum = 0;
+  double mean = 0;
+  double square = 0;
+  for (int x = 0; x < line.cols; ++x) {
+    const double v = line.at<cv::Vec3w>(360, x)[2];
+    sum += v;
+    mean += v * (x - 640);
+    square += v * (x - 640) * (x - 640);
+  }
+  EXPECT_NEAR(sum, 60000, 100);
+  EXPECT_NEAR(mean / sum, 0, 0.01);
+  // An even smear has the variance half_length^2 / 3; sampling between two pixels adds up to 1/4.
+  EXPECT_GT(square / sum, kHalfPx * kHalfPx / 3 - 0.02);
+  EXPECT_LT(square / sum, kHalfPx * kHalfPx / 3 + 0.27);
+}
+
+TEST(SimulateRenderer, ExposureGainMultipliesTheLight) {
+  const PatientOptions options = Person();
+  Renderer renderer(options);
+  const PatientState state = Performance::Posed(options, Length::Millimeters(150), {}, {}, {});
+  cv::Mat once;
+  cv::Mat twice;
+  renderer.Draw(state, 0.5, once);
+  renderer.Draw(state, 1, twice);
+  ASSERT_EQ(once.type(), CV_16UC3);
+  cv::Mat a;
+  cv::Mat b;
+  once.convertTo(a, CV_32F, 2);
+  twice.convertTo(b, CV_32F);
+  // Rounding each: at most 1.5 steps of 16384, and overlays are blended in rounded steps.
+  EXPECT_LE(cv::norm(a, b, cv::NORM_INF), 4);
 }
 
 TEST(SimulateSource, GivesEveryFrameOnceAndTheSameForTheSameSeed) {
