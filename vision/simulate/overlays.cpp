@@ -199,6 +199,7 @@ void Glasses::Draw(const OverlayView& view, float window, cv::Mat& picture) cons
     if (box.empty()) continue;
     const auto fixed = [&](const std::vector<Eigen::Vector2d>& points) {
       std::vector<cv::Point> out;
+      out.reserve(points.size());
       for (const Eigen::Vector2d& p : points) out.push_back(Fixed(p, box));
       return out;
     };

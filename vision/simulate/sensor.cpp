@@ -41,6 +41,7 @@ std::vector<float> LineSpread(double radius, double sigma) {
   double sum = side[0];
   for (std::size_t k = 1; k < side.size(); ++k) sum += 2 * side[k];
   std::vector<float> out;
+  out.reserve(side.size());
   for (const double value : side) out.push_back(static_cast<float>(value / sum));
   return out;
 }
