@@ -157,8 +157,10 @@ cv::Mat PaintSkin(const HeadShape& shape, const HeadMesh& mesh, const Appearance
   struct Spot {
     double x, y, size, strength;
   };
+  constexpr int kSpots = 26;
   std::vector<Spot> spots;
-  for (int i = 0; i < 26; ++i) {
+  spots.reserve(kSpots);
+  for (int i = 0; i < kSpots; ++i) {
     spots.push_back({random.Uniform(-55, 55), random.Uniform(-95, 60), random.Uniform(0.25, 0.7),
                      random.Uniform(0.1, i < 4 ? 0.7 : 0.35)});
   }
