@@ -6,6 +6,7 @@
 #include <numbers>
 #include <opencv2/imgproc.hpp>
 
+#include "vision/simulate/light_scale.h"
 #include "vision/simulate/performance.h"
 #include "vision/simulate/random.h"
 
@@ -14,19 +15,21 @@ namespace {
 
 constexpr int kAngles = 512;
 constexpr int kRadii = 64;
-constexpr int kWhite = 256;
+constexpr int kWhiteTexels = 256;
 constexpr float kWhiteHalfMm = 12.5F;
-constexpr float kPupilPlaneMm = 10.45F;  // entrance pupil, 3.05 mm behind the apex
-constexpr float kCorneaMm = 7.8F;        // radius of curvature
+constexpr float kPupilPlaneMm = 10.45F;             // entrance pupil, 3.05 mm behind the apex
+constexpr float kCorneaMm = 7.8F;                   // radius of curvature
+const cv::Vec3f kPupil(0.0044F, 0.0039F, 0.0039F);  // reflectance
 
 float Smooth(float low, float high, float x) {
   const float t = std::clamp((x - low) / (high - low), 0.0F, 1.0F);
   return t * t * (3 - 2 * t);
 }
+// std::hypot guards against overflow, at a price per ray.
+float Length2(float x, float y) { return std::sqrt(x * x + y * y); }
 cv::Vec3f Mix(const cv::Vec3f& a, const cv::Vec3f& b, float t) { return a + (b - a) * t; }
-cv::Vec3f Root(const cv::Vec3f& c) { return {std::sqrt(c[0]), std::sqrt(c[1]), std::sqrt(c[2])}; }
 
-cv::Vec3f IrisBase(double tone) {  // BGR, linear
+cv::Vec3f IrisBase(double tone) {  // paint, BGR
   constexpr int kStops = 5;
   const cv::Vec3f stops[kStops] = {{0.42F, 0.36F, 0.28F},    // pale blue grey
                                    {0.20F, 0.26F, 0.21F},    // green
@@ -53,7 +56,7 @@ Eyeball::Eyeball(const Appearance& appearance)
     : radius_(static_cast<float>(appearance.iris.mm() / 2)),
       ball_radius_(std::hypot(static_cast<float>(kLimbusMm), radius_)),
       iris_(kRadii, kAngles, CV_32FC3),
-      white_(kWhite, kWhite, CV_32FC3) {
+      white_(kWhiteTexels, kWhiteTexels, CV_32FC3) {
   Random random(appearance.texture_seed, 21);
   pupil_radius_ = static_cast<float>(random.Uniform(1.5, 2.1));
   transition_ = static_cast<float>(random.Uniform(0.45, 0.85));
@@ -78,17 +81,19 @@ Eyeball::Eyeball(const Appearance& appearance)
       const double angle = 2 * std::numbers::pi * col / kAngles;
       const double edge = collar + 0.03 * std::sin(7 * angle + wave) + 0.02 * std::sin(13 * angle);
       const double inner = 1 - SmoothStep(edge - 0.05, edge + 0.06, r);
-      double light = 1 + (0.40 + 0.15 * pale) * fibres.at<float>(row, col + 16);
+      const double calm = 1 - 0.8 * SmoothStep(0.75, 0.88, r);  // fibres fade into the ring
+      double light = 1 + calm * (0.40 + 0.15 * pale) * fibres.at<float>(row, col + 16);
       light *= 1 + 0.22 * std::exp(-std::pow((r - edge) / 0.05, 2));
       light *= 1 - 0.30 * SmoothStep(0.42, 0.30, r);
-      light *= 1 - (0.45 + 0.2 * pale) * SmoothStep(0.80, 0.97, r);  // the dark limbal ring
-      iris_.at<cv::Vec3f>(row, col) = Root(Mix(base, warm, static_cast<float>(0.75 * inner)) *
-                                           static_cast<float>(std::max(0.15, light)));
+      light *= 1 - (0.45 + 0.2 * pale) * SmoothStep(0.72, 0.86, r);  // the dark limbal ring
+      iris_.at<cv::Vec3f>(row, col) =
+          Reflectance(Mix(base, warm, static_cast<float>(0.75 * inner)) *
+                      static_cast<float>(std::max(0.15, light)));
     }
   }
 
   // The white: warm toward the corners, fine vessels.
-  cv::Mat vessels = cv::Mat::zeros(kWhite, kWhite, CV_8U);
+  cv::Mat vessels = cv::Mat::zeros(kWhiteTexels, kWhiteTexels, CV_8U);
   for (int i = 0; i < 34; ++i) {
     const double side = i % 2 == 0 ? -1 : 1;
     double angle = random.Uniform(-0.55, 0.55);
@@ -110,8 +115,8 @@ Eyeball::Eyeball(const Appearance& appearance)
     }
   }
   cv::GaussianBlur(vessels, vessels, {}, 0.7);
-  for (int row = 0; row < kWhite; ++row) {
-    for (int col = 0; col < kWhite; ++col) {
+  for (int row = 0; row < kWhiteTexels; ++row) {
+    for (int col = 0; col < kWhiteTexels; ++col) {
       const double x = (col - 127.5) / 128;
       const double y = (row - 127.5) / 128;
       const double out = std::hypot(x, y);
@@ -119,14 +124,13 @@ Eyeball::Eyeball(const Appearance& appearance)
       c = Mix(c, {0.34F, 0.38F, 0.52F}, static_cast<float>(0.7 * SmoothStep(0.55, 1.0, out)));
       c = Mix(c, {0.16F, 0.17F, 0.50F},
               static_cast<float>(0.55 * vessels.at<uchar>(row, col) / 255.0));
-      white_.at<cv::Vec3f>(row, col) = Root(c);
+      white_.at<cv::Vec3f>(row, col) = Reflectance(c);
     }
   }
 }
 
-cv::Vec3f Eyeball::IrisColour(float angle, float relative_radius) const {
-  float a = angle * (kAngles / (2 * std::numbers::pi_v<float>));
-  if (a < 0) a += kAngles;
+cv::Vec3f Eyeball::IrisColour(float degrees, float relative_radius) const {
+  const float a = degrees * (kAngles / 360.0F);
   const float r = std::clamp(relative_radius * kRadii - 0.5F, 0.0F, kRadii - 1.001F);
   const int i = static_cast<int>(r);
   const int j = static_cast<int>(a);
@@ -141,7 +145,7 @@ cv::Vec3f Eyeball::IrisColour(float angle, float relative_radius) const {
 cv::Vec3f Eyeball::WhiteColour(const Eigen::Vector3f& on_ball_in_eye) const {
   const auto index = [](float mm) {
     return std::clamp(static_cast<int>(std::lround(127.5F + mm * (128 / kWhiteHalfMm))), 0,
-                      kWhite - 1);
+                      kWhiteTexels - 1);
   };
   return white_.at<cv::Vec3f>(index(-on_ball_in_eye.y()), index(on_ball_in_eye.x()));
 }
@@ -162,9 +166,9 @@ cv::Vec3f Eyeball::Look(const EyePose& eye, const Eigen::Vector3f& origin,
         from_centre + ray * ((static_cast<float>(kLimbusMm) - height) / along);
     x = hit.dot(eye.across);
     y = hit.dot(eye.up);
-    r = std::hypot(x, y);
+    r = Length2(x, y);
   }
-  const float half = 0.5F * std::hypot(transition_, soft_mm);
+  const float half = 0.5F * Length2(transition_, soft_mm);
   const float in_iris = 1 - Smooth(radius_ - half, radius_ + half, r);
 
   cv::Vec3f colour(0, 0, 0);
@@ -176,12 +180,12 @@ cv::Vec3f Eyeball::Look(const EyePose& eye, const Eigen::Vector3f& origin,
     colour = WhiteColour(in_eye).mul(white_light);
   }
   if (in_iris > 0) {
-    cv::Vec3f iris = IrisColour(std::atan2(y, x), r / radius_).mul(iris_light);
+    cv::Vec3f iris = IrisColour(cv::fastAtan2(y, x), r / radius_).mul(iris_light);
     const Eigen::Vector3f hit = from_centre + ray * ((kPupilPlaneMm - height) / along);
-    const float pupil_r = std::hypot(hit.dot(eye.across), hit.dot(eye.up));
-    const float soft = 0.5F * std::hypot(0.12F, soft_mm);
+    const float pupil_r = Length2(hit.dot(eye.across), hit.dot(eye.up));
+    const float soft = 0.5F * Length2(0.12F, soft_mm);
     const float in_pupil = 1 - Smooth(pupil_radius_ - soft, pupil_radius_ + soft, pupil_r);
-    iris = Mix(iris, cv::Vec3f(0.055F, 0.05F, 0.05F).mul(iris_light), in_pupil);
+    iris = Mix(iris, kPupil.mul(iris_light), in_pupil);
     colour = Mix(colour, iris, in_iris);
   }
 
@@ -217,8 +221,8 @@ cv::Vec3f Eyeball::Look(const EyePose& eye, const Eigen::Vector3f& origin,
       const float screen = scene.screen * patch(-5, -165, 165, 8, 200, 0);
       const float rim =
           1 - Smooth(radius_ - 1.3F, radius_ - 0.6F, r);  // leaves the limbus itself clean
-      colour += cv::Vec3f(1, 1, 1) * (0.75F * window * rim) +
-                cv::Vec3f(1.1F, 1.0F, 0.92F) * (0.10F * screen * rim);
+      colour += cv::Vec3f(1, 1, 1) * (0.6F * window * rim) +
+                cv::Vec3f(1.15F, 1.0F, 0.88F) * (0.015F * screen * rim);
     }
   }
   return colour;

@@ -2,7 +2,7 @@
 //
 // The limbus is a circle of the visible iris radius, 10.86 mm in front of the centre of rotation.
 // Rays are cut with its plane, so the drawn edge is exact wherever the ray table is: its transition
-// is half way exactly on the circle.
+// is half way, in linear light, exactly on the circle.
 #pragma once
 
 #include <Eigen/Core>
@@ -27,7 +27,7 @@ struct EyePose {
 struct MirrorScene {
   Eigen::Matrix3f camera_from_head;
   Eigen::Vector3f eye_mid_in_camera_mm;
-  float window = 1;  // brightness in display steps of 1
+  float window = 1;  // light, gain included
   float screen = 1;
 };
 
@@ -35,8 +35,8 @@ class Eyeball {
  public:
   explicit Eyeball(const Appearance& appearance);
 
-  // Display colour (BGR, 0..1, square-root coded) along a unit ray from `origin`; `soft_mm` is the
-  // footprint of a pixel. white_light and iris_light: square-root coded light on the two.
+  // Linear light (BGR, white is 1) along a unit ray from `origin`; `soft_mm` is the footprint of a
+  // pixel. white_light and iris_light: light on the two.
   [[nodiscard]] cv::Vec3f Look(const EyePose& eye, const Eigen::Vector3f& origin,
                                const Eigen::Vector3f& ray, float soft_mm,
                                const cv::Vec3f& white_light, const cv::Vec3f& iris_light,
@@ -45,12 +45,12 @@ class Eyeball {
   [[nodiscard]] float transition_mm() const { return transition_; }
 
  private:
-  [[nodiscard]] cv::Vec3f IrisColour(float angle, float relative_radius) const;
+  [[nodiscard]] cv::Vec3f IrisColour(float degrees, float relative_radius) const;
   [[nodiscard]] cv::Vec3f WhiteColour(const Eigen::Vector3f& on_ball_in_eye) const;
 
   float radius_, ball_radius_, pupil_radius_, transition_;
-  cv::Mat iris_;   // CV_32FC3, rows: radius, columns: angle
-  cv::Mat white_;  // CV_32FC3, rows: up, columns: across
+  cv::Mat iris_;   // CV_32FC3 reflectance, rows: radius, columns: angle
+  cv::Mat white_;  // CV_32FC3 reflectance, rows: up, columns: across
 };
 
 }  // namespace nearpoint::simulate

@@ -99,7 +99,7 @@ double HeadShape::LidHeight(double abs_x, double y) const {
   const int j = static_cast<int>(v);
   const double a = u - i;
   const double b = v - j;
-  const float* at = &lid_height_[static_cast<std::size_t>(j * kLidCols + i)];
+  const float* at = lid_height_.data() + static_cast<std::ptrdiff_t>(j) * kLidCols + i;
   return (1 - b) * ((1 - a) * at[0] + a * at[1]) +
          b * ((1 - a) * at[kLidCols] + a * at[kLidCols + 1]);
 }

@@ -56,7 +56,7 @@ Lighting::Sample Lighting::At(const Eigen::Vector3f& point_mm, const Eigen::Vect
     return c4 * c4 * c4;  // twelfth power
   };
   out.gloss =
-      openness * (0.045F * key_colour_[1] * gloss(key_) + 0.05F * side_colour_[1] * gloss(side_));
+      openness * (0.03F * key_colour_[1] * gloss(key_) + 0.034F * side_colour_[1] * gloss(side_));
   return out;
 }
 

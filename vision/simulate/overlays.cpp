@@ -5,6 +5,7 @@
 #include <numbers>
 #include <opencv2/imgproc.hpp>
 
+#include "vision/simulate/light_scale.h"
 #include "vision/simulate/projection.h"
 #include "vision/simulate/random.h"
 #include "vision/simulate/skin.h"
@@ -27,22 +28,37 @@ cv::Point Fixed(const Eigen::Vector2d& px, const cv::Rect& box) {
           static_cast<int>(std::lround((px.y() - box.y) * (1 << kShift)))};
 }
 
-// bgr += (colour - bgr) * mask * alpha within box.
+// picture += (colour - picture) * mask * alpha within box.
 void Blend(const cv::Mat& mask, const cv::Rect& box, const cv::Vec3f& colour, float alpha,
-           cv::Mat& bgr) {
-  const auto weight = static_cast<int>(std::lround(256 * std::clamp(alpha, 0.0F, 1.0F)));
-  int target[3];
-  for (int k = 0; k < 3; ++k) {
-    target[k] = cv::saturate_cast<uchar>(255 * colour[k]);
-  }
+           cv::Mat& picture) {
+  const float weight = std::clamp(alpha, 0.0F, 1.0F) / 255;
+  const cv::Vec3f target = colour * static_cast<float>(kWhite);
   for (int y = 0; y < box.height; ++y) {
     const uchar* m = mask.ptr<uchar>(y);
-    uchar* p = bgr.ptr<uchar>(y + box.y) + 3 * static_cast<std::ptrdiff_t>(box.x);
-    for (int x = 0; x < box.width; ++x, p += 3) {
+    cv::Vec3w* p = picture.ptr<cv::Vec3w>(y + box.y) + box.x;
+    for (int x = 0; x < box.width; ++x) {
       if (m[x] == 0) continue;
-      const int w = m[x] * weight;  // up to 65280
-      for (int k = 0; k < 3; ++k)
-        p[k] = static_cast<uchar>(p[k] + ((target[k] - p[k]) * w) / 65280);
+      const float w = weight * static_cast<float>(m[x]);
+      for (int k = 0; k < 3; ++k) {
+        const auto before = static_cast<float>(p[x][k]);
+        p[x][k] = cv::saturate_cast<ushort>(before + (target[k] - before) * w);
+      }
+    }
+  }
+}
+
+// picture += light * mask within box: what a clear surface mirrors.
+void Add(const cv::Mat& mask, const cv::Rect& box, const cv::Vec3f& light, cv::Mat& picture) {
+  const cv::Vec3f scaled = light * (static_cast<float>(kWhite) / 255);
+  for (int y = 0; y < box.height; ++y) {
+    const uchar* m = mask.ptr<uchar>(y);
+    cv::Vec3w* p = picture.ptr<cv::Vec3w>(y + box.y) + box.x;
+    for (int x = 0; x < box.width; ++x) {
+      if (m[x] == 0) continue;
+      for (int k = 0; k < 3; ++k) {
+        p[x][k] = cv::saturate_cast<ushort>(static_cast<float>(p[x][k]) +
+                                            scaled[k] * static_cast<float>(m[x]));
+      }
     }
   }
 }
@@ -70,7 +86,7 @@ cv::Rect Box(const std::vector<Eigen::Vector2d>& points, double pad, const cv::S
 Lashes::Lashes(const HeadShape& shape, const Appearance& appearance) {
   (void)shape;
   Random random(appearance.texture_seed, 31);
-  colour_ = HairReflectance(appearance) * 0.5F;
+  reflectance_ = Reflectance(HairPaint(appearance) * 0.5F);
   for (int i = 0; i < 85; ++i) {
     const double along = 0.08 + 0.90 * (i + random.Uniform(-0.4, 0.4)) / 85;
     lashes_.push_back({along, random.Uniform(4.2, 7.5) * (0.6 + 0.55 * along),
@@ -85,7 +101,7 @@ Lashes::Lashes(const HeadShape& shape, const Appearance& appearance) {
 }
 
 void Lashes::Draw(const HeadShape& shape, const Lids& lids, const OverlayView& view,
-                  cv::Mat& bgr) const {
+                  cv::Mat& picture) const {
   const double f = view.camera.fx;
   const double distance = std::max(10.0, view.state.eye_mid_mm.z());
   const double width_px = 0.11 * f / distance;
@@ -122,7 +138,7 @@ void Lashes::Draw(const HeadShape& shape, const Lids& lids, const OverlayView& v
       all.insert(all.end(), stroke.begin(), stroke.end());
     }
     if (strokes.empty()) continue;
-    const cv::Rect box = Box(all, 3, bgr.size());
+    const cv::Rect box = Box(all, 3, picture.size());
     if (box.empty()) continue;
     cv::Mat mask = cv::Mat::zeros(box.size(), CV_8U);
     for (const auto& stroke : strokes) {
@@ -132,9 +148,7 @@ void Lashes::Draw(const HeadShape& shape, const Lids& lids, const OverlayView& v
                  i == 2 ? std::max(1, thickness - 1) : thickness, cv::LINE_AA, kShift);
       }
     }
-    cv::Vec3f colour;
-    for (int k = 0; k < 3; ++k) colour[k] = view.light * std::sqrt(colour_[k]);
-    Blend(mask, box, colour, static_cast<float>(alpha), bgr);
+    Blend(mask, box, reflectance_ * view.light, static_cast<float>(alpha), picture);
   }
 }
 
@@ -165,12 +179,11 @@ Glasses::Glasses(const HeadShape& shape, const Appearance& appearance) {
   hinge_ = Eigen::Vector3d(x + half_width + bar_mm_, 6, 7) * s;
   ear_ = Eigen::Vector3d(76, 4, -80) * s;
   const auto tone = static_cast<float>(random.Uniform(0.02, 0.09));
-  colour_ = {tone, tone * 1.05F, tone * 1.2F};
+  reflectance_ = Reflectance({tone, tone * 1.05F, tone * 1.2F});
 }
 
-void Glasses::Draw(const OverlayView& view, float window, cv::Mat& bgr) const {
-  cv::Vec3f colour;
-  for (int k = 0; k < 3; ++k) colour[k] = view.light * std::sqrt(colour_[k]);
+void Glasses::Draw(const OverlayView& view, float window, cv::Mat& picture) const {
+  const cv::Vec3f colour = reflectance_ * view.light;
   for (const int eye : {kLeft, kRight}) {
     const Eigen::Vector3d mirror(SideSign(eye), 1, 1);
     std::vector<Eigen::Vector2d> inner;
@@ -182,10 +195,11 @@ void Glasses::Draw(const OverlayView& view, float window, cv::Mat& bgr) const {
       inner.push_back(*a);
       outer.push_back(*b);
     }
-    const cv::Rect box = Box(outer, 3, bgr.size());
+    const cv::Rect box = Box(outer, 3, picture.size());
     if (box.empty()) continue;
     const auto fixed = [&](const std::vector<Eigen::Vector2d>& points) {
       std::vector<cv::Point> out;
+      out.reserve(points.size());
       for (const Eigen::Vector2d& p : points) out.push_back(Fixed(p, box));
       return out;
     };
@@ -195,12 +209,12 @@ void Glasses::Draw(const OverlayView& view, float window, cv::Mat& bgr) const {
     // A window behind the camera in the flat front of the lens: its mirror image moves against the
     // head.
     const Eigen::Matrix3d& r = view.state.camera_from_head;
-    const Eigen::Vector3d normal = r * Eigen::Vector3d(0.10 * SideSign(eye), -0.06, 1).normalized();
+    const Eigen::Vector3d normal = r * Eigen::Vector3d(0.10 * SideSign(eye), 0.08, 1).normalized();
     const Eigen::Vector3d on_lens =
         r * Eigen::Vector3d(inner_[0].cwiseProduct(mirror)) + view.state.eye_mid_mm;
     std::vector<Eigen::Vector2d> patch;
     for (const auto& [wx, wy] :
-         {std::pair{-900.0, -900.0}, {-420.0, -900.0}, {-420.0, -420.0}, {-900.0, -420.0}}) {
+         {std::pair{-390.0, -420.0}, {-210.0, -420.0}, {-210.0, -240.0}, {-390.0, -240.0}}) {
       // The image of the window point behind the lens, seen from the camera through the lens plane.
       const Eigen::Vector3d point(wx, wy, -900);
       const Eigen::Vector3d image = point - 2 * (point - on_lens).dot(normal) * normal;
@@ -214,39 +228,46 @@ void Glasses::Draw(const OverlayView& view, float window, cv::Mat& bgr) const {
       cv::fillPoly(glare, std::vector{fixed(patch)}, cv::Scalar(255), cv::LINE_AA, kShift);
       cv::blur(glare, glare, cv::Size(5, 5));
       cv::min(glare, lens, glare);
-      Blend(glare, box, {0.95F, 0.95F, 0.92F}, 0.45F * std::min(1.0F, window), bgr);
+      Add(glare, box, cv::Vec3f(1, 1, 0.94F) * (0.22F * window), picture);
     }
     // A faint veil over the whole lens.
-    Blend(lens, box, cv::Vec3f(0.75F, 0.7F, 0.7F) * std::min(1.0F, window), 0.05F, bgr);
+    Add(lens, box, cv::Vec3f(1, 0.9F, 0.9F) * (0.006F * window), picture);
 
     cv::Mat rim = cv::Mat::zeros(box.size(), CV_8U);
     cv::fillPoly(rim, std::vector{fixed(outer)}, cv::Scalar(255), cv::LINE_AA, kShift);
     cv::subtract(rim, lens, rim);
-    Blend(rim, box, colour, 0.96F, bgr);
+    Blend(rim, box, colour, 0.96F, picture);
   }
   // A straight piece of the frame, except where the head hides it.
   const auto bar = [&](const Eigen::Vector3d& from, const Eigen::Vector3d& to) {
     constexpr int kPieces = 24;
-    for (int i = 0; i < kPieces; ++i) {
-      const Eigen::Vector3d a = from + (to - from) * i / kPieces;
-      const Eigen::Vector3d b = from + (to - from) * (i + 1) / kPieces;
-      const auto p = Pixel(view, a);
-      const auto q = Pixel(view, b);
-      if (!p || !q) return;
-      const double z = (view.state.camera_from_head * b + view.state.eye_mid_mm).z();
-      const cv::Point at(static_cast<int>(std::lround(q->x())),
-                         static_cast<int>(std::lround(q->y())));
-      if (at.x >= 0 && at.y >= 0 && at.x < bgr.cols && at.y < bgr.rows) {
-        const float skin = view.depth.at<float>(at);
-        if (skin != 0 && skin < z - 1) return;
+    std::vector<Eigen::Vector2d> points;
+    std::vector<int> thick;
+    for (int i = 0; i <= kPieces; ++i) {
+      const Eigen::Vector3d at = from + (to - from) * i / kPieces;
+      const auto p = Pixel(view, at);
+      if (!p) break;
+      const double z = (view.state.camera_from_head * at + view.state.eye_mid_mm).z();
+      const cv::Point px(static_cast<int>(std::lround(p->x())),
+                         static_cast<int>(std::lround(p->y())));
+      if (i > 0 && px.x >= 0 && px.y >= 0 && px.x < picture.cols && px.y < picture.rows &&
+          view.depth.at<float>(px) < z - 1) {
+        break;
       }
-      const cv::Rect all(0, 0, bgr.cols, bgr.rows);
-      const int thick = std::clamp(
-          static_cast<int>(std::lround(bar_mm_ * view.camera.fx / std::max(10.0, z))), 1, 200);
-      cv::line(bgr, Fixed(*p, all), Fixed(*q, all),
-               cv::Scalar(255 * colour[0], 255 * colour[1], 255 * colour[2]), thick, cv::LINE_AA,
-               kShift);
+      points.push_back(*p);
+      thick.push_back(std::clamp(
+          static_cast<int>(std::lround(bar_mm_ * view.camera.fx / std::max(10.0, z))), 1, 200));
     }
+    if (points.size() < 2) return;
+    const cv::Rect box =
+        Box(points, *std::max_element(thick.begin(), thick.end()) + 3, picture.size());
+    if (box.empty()) return;
+    cv::Mat mask = cv::Mat::zeros(box.size(), CV_8U);
+    for (std::size_t i = 1; i < points.size(); ++i) {
+      cv::line(mask, Fixed(points[i - 1], box), Fixed(points[i], box), cv::Scalar(255), thick[i],
+               cv::LINE_AA, kShift);
+    }
+    Blend(mask, box, colour, 1, picture);
   };
   const Eigen::Vector3d swap(-1, 1, 1);
   bar(bridge_, bridge_.cwiseProduct(swap));

@@ -19,6 +19,8 @@ constexpr double kBlinkHoldS = 0.04;
 constexpr double kBlinkOpenS = 0.15;
 constexpr double kJitterRad = 0.1 * std::numbers::pi / 180;
 
+long StepsIn(double seconds) { return std::lround(seconds / kStepS); }
+
 Eigen::Matrix3d CameraFromHead(double yaw, double pitch, double roll) {
   const Eigen::Matrix3d turn = (Eigen::AngleAxisd(yaw, Eigen::Vector3d::UnitY()) *
                                 Eigen::AngleAxisd(-pitch, Eigen::Vector3d::UnitX()) *
@@ -111,7 +113,7 @@ Performance::Performance(const PatientOptions& options)
 
   Random events = MotionRandom(options, 1);
   for (int trial = 0; trial < options.behaviour.trials; ++trial) Perform(trial, events);
-  for (double rest = 0; rest < kRestS; rest += kStepS) Append(distance_mm_.back());
+  for (long step = StepsIn(kRestS); step > 0; --step) Append(distance_mm_.back());
 
   const double length_s = static_cast<double>(distance_mm_.size() - 1) * kStepS;
   script_.frame_count =
@@ -180,7 +182,7 @@ void Performance::Perform(int trial, Random& random) {
 
   if (distance_mm_.empty()) Append(b.start.mm());
   double distance = distance_mm_.back();
-  for (double rest = 0; rest < kRestS + rest_draw; rest += kStepS) Append(distance);
+  for (long step = StepsIn(kRestS + rest_draw); step > 0; --step) Append(distance);
   const double start_s = now_s();
   report(start_s, ReportKind::kTrialStart);
 

@@ -48,9 +48,6 @@ class Performance {
                                           Angle right_drift = {});
 
  private:
-  struct Sample {
-    float distance_mm, drift_rad;
-  };
   struct Plan;
   void Perform(int trial, Random& random);
   void Append(double distance_mm);

@@ -13,7 +13,8 @@ struct ScreenVertex {
   bool usable = false;        // in front of the lens and where the distortion holds
 };
 
-// Depth 0 where nothing is; otherwise u and v are grid coordinates (column, row).
+// Depth kFarMm where nothing is; otherwise u and v are grid coordinates (column, row).
+inline constexpr float kFarMm = 1e9F;
 struct SurfaceBuffer {
   cv::Mat depth, u, v;  // CV_32F
   explicit SurfaceBuffer(cv::Size size) : depth(size, CV_32F), u(size, CV_32F), v(size, CV_32F) {}

@@ -7,6 +7,8 @@
 #include <opencv2/core/hal/intrin.hpp>
 #include <opencv2/imgproc.hpp>
 
+#include "vision/simulate/light_scale.h"
+#include "vision/simulate/pixel_store.h"
 #include "vision/simulate/projection.h"
 #include "vision/simulate/skin.h"
 
@@ -20,39 +22,11 @@ float Smooth(float low, float high, float x) {
   return t * t * (3 - 2 * t);
 }
 
-// Display value of square-root coded light: straight, then a soft shoulder. Input 0..2 in 1024
-// steps.
-class ToneCurve {
- public:
-  ToneCurve() {
-    for (int i = 0; i < kSize; ++i) {
-      const double x = 2.0 * i / (kSize - 1);
-      constexpr double kKnee = 0.78;
-      const double y =
-          x < kKnee ? x : kKnee + (1 - kKnee) * (1 - std::exp(-(x - kKnee) / (1 - kKnee)));
-      table_[static_cast<std::size_t>(i)] = static_cast<uchar>(std::lround(255 * y));
-    }
-  }
-  // value in steps of 1 (1: full white before the shoulder)
-  [[nodiscard]] uchar operator()(float value) const {
-    const auto i = static_cast<int>(std::clamp(value, 0.0F, 2.0F) * kPerUnit + 0.5F);
-    return table_[static_cast<std::size_t>(i)];
-  }
-  // The first three of four values.
-  void Store(const cv::v_float32x4& values, uchar* out) const {
-    const cv::v_int32x4 index =
-        cv::v_min(cv::v_max(cv::v_round(values * cv::v_setall_f32(kPerUnit)), cv::v_setzero_s32()),
-                  cv::v_setall_s32(kSize - 1));
-    int at[4];
-    cv::v_store(at, index);
-    for (int k = 0; k < 3; ++k) out[k] = table_[static_cast<std::size_t>(at[k])];
-  }
-
- private:
-  static constexpr int kSize = 2048;
-  static constexpr float kPerUnit = (kSize - 1) / 2.0F;
-  std::array<uchar, kSize> table_{};
-};
+// A bell of height 1 that ends at -1 and 1.
+float Bump(float x) {
+  const float rest = std::max(0.0F, 1 - x * x);
+  return rest * rest;
+}
 
 cv::Rect EyeBox(const CameraIntrinsics& camera, const HeadShape& shape, const PatientState& state,
                 int eye) {
@@ -61,7 +35,7 @@ cv::Rect EyeBox(const CameraIntrinsics& camera, const HeadShape& shape, const Pa
   double y0 = 1e9;
   double y1 = -1e9;
   for (const double x : {shape.InnerCorner().x() - 2, shape.eye_x(), shape.OuterCorner().x() + 2}) {
-    for (const double y : {-12.0, 0.0, 11.0}) {
+    for (const double y : {-10.0, 0.0, 8.0}) {
       const Eigen::Vector3d in_head(SideSign(eye) * x, y, shape.LidHeight(x, y));
       const Eigen::Vector3d p = state.camera_from_head * in_head + state.eye_mid_mm;
       if (p.z() < kNearestMm) return {0, 0, camera.width, camera.height};
@@ -84,8 +58,8 @@ cv::Rect EyeBox(const CameraIntrinsics& camera, const HeadShape& shape, const Pa
 struct EyeView {
   cv::Rect box;
   EyePose pose;
-  cv::Vec3f light, light_across,
-      light_up;  // square-root coded; the slopes per millimetre from the eye's middle
+  cv::Vec3f light;                   // at the eye's middle, gained
+  cv::Vec3f light_across, light_up;  // its slopes, per millimetre
 };
 
 }  // namespace
@@ -126,7 +100,8 @@ void Renderer::Transform(const PatientState& state, const Lighting& lighting, do
   const Eigen::Vector3f offset = state.eye_mid_mm.cast<float>();
   const CameraIntrinsics& camera = options_.optics.camera;
   const auto limit2 = static_cast<float>(largest_radius_ * largest_radius_);
-  const auto root_gain = static_cast<float>(std::sqrt(gain));
+  const auto gloss_scale = static_cast<float>(gain * kWhite);
+  const float scale = gloss_scale / 65535;
   cv::parallel_for_(cv::Range(0, static_cast<int>(screen_.size())), [&](const cv::Range& range) {
     for (int k = range.start; k < range.end; ++k) {
       const auto i = static_cast<std::size_t>(k);
@@ -138,31 +113,35 @@ void Renderer::Transform(const PatientState& state, const Lighting& lighting, do
       const Eigen::Vector2d px = Project(camera, p.cast<double>());
       out.x = static_cast<float>(px.x());
       out.y = static_cast<float>(px.y());
+      constexpr float kMargin = 300;  // no cell with a corner in the picture reaches farther
+      if (out.x < -kMargin || out.y < -kMargin ||
+          out.x > static_cast<float>(camera.width) + kMargin ||
+          out.y > static_cast<float>(camera.height) + kMargin) {
+        continue;
+      }
       const Lighting::Sample light =
           lighting.At(mesh_.position_mm[i], mesh_.normal[i], mesh_.openness[i]);
-      light_[i] = {root_gain * std::sqrt(light.diffuse.x()),
-                   root_gain * std::sqrt(light.diffuse.y()),
-                   root_gain * std::sqrt(light.diffuse.z()), root_gain * light.gloss};
+      light_[i] = {scale * light.diffuse.x(), scale * light.diffuse.y(), scale * light.diffuse.z(),
+                   gloss_scale * light.gloss};
     }
   });
 }
 
-cv::Mat Renderer::Draw(const PatientState& state, double gain) {
-  static const ToneCurve kTone;
+void Renderer::Draw(const PatientState& state, double gain, cv::Mat& picture) {
   const CameraIntrinsics& camera = options_.optics.camera;
   const Lighting lighting(options_.light, state.camera_from_head, state.eye_mid_mm);
   Transform(state, lighting, gain);
 
   const Lids lids = LidsOf(state);
   const LidTable lid_table(shape_, lids);
-  const auto root_gain = static_cast<float>(std::sqrt(gain));
+  const auto light_gain = static_cast<float>(gain);
   const Eigen::Matrix3f head_from_camera = state.camera_from_head.transpose().cast<float>();
   const Eigen::Vector3f lens = head_from_camera * -state.eye_mid_mm.cast<float>();
   MirrorScene scene;
   scene.camera_from_head = state.camera_from_head.cast<float>();
   scene.eye_mid_in_camera_mm = state.eye_mid_mm.cast<float>();
-  scene.window = root_gain * static_cast<float>(std::sqrt(options_.light.level)) * 1.1F;
-  scene.screen = root_gain;
+  scene.window = light_gain * static_cast<float>(options_.light.level) * 1.2F;
+  scene.screen = light_gain;
 
   std::array<EyeView, 2> eyes;
   for (const int eye : {kLeft, kRight}) {
@@ -176,9 +155,7 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
       const Eigen::Vector3f normal = Eigen::Vector3f(x / 14, y / 14, 1).normalized();
       const Lighting::Sample sample =
           lighting.At(view.pose.centre_mm + 12.0F * normal, normal, 0.85F);
-      return cv::Vec3f(std::sqrt(sample.diffuse.x()), std::sqrt(sample.diffuse.y()),
-                       std::sqrt(sample.diffuse.z())) *
-             root_gain;
+      return cv::Vec3f(sample.diffuse.x(), sample.diffuse.y(), sample.diffuse.z()) * light_gain;
     };
     view.light = light(0, 0);
     view.light_across = (light(8, 0) - light(-8, 0)) / 16.0F;
@@ -193,28 +170,29 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
   const cv::Mat& skin = skin_[static_cast<std::size_t>(level)];
   const auto per_cell =
       static_cast<float>(HeadMesh::kTexelsPerCell) / static_cast<float>(1 << level);
-  const float room_gain =
-      root_gain * static_cast<float>(std::sqrt(options_.light.level + 0.006)) / 255.0F;
-  std::array<uchar, 256> room_tone{};
-  for (int i = 0; i < 256; ++i)
-    room_tone[static_cast<std::size_t>(i)] = kTone(room_gain * static_cast<float>(i));
+  const double room_gain = gain * (options_.light.level + 0.006) * kWhite;
+  std::array<ushort, 256> room_light{};
+  for (int i = 0; i < 256; ++i) {
+    room_light[static_cast<std::size_t>(i)] =
+        cv::saturate_cast<ushort>(room_gain * SrgbLinear(i / 255.0));
+  }
   const auto skin_pink =
-      SkinReflectance(options_.appearance.skin_tone * 0.55).mul(cv::Vec3f(0.75F, 0.70F, 0.98F));
-  const cv::Vec3f rim_colour(std::sqrt(skin_pink[0]), std::sqrt(skin_pink[1]),
-                             std::sqrt(skin_pink[2]));
-  const cv::Vec3f caruncle = rim_colour.mul(cv::Vec3f(0.78F, 0.76F, 0.98F));
+      SkinPaint(options_.appearance.skin_tone * 0.55).mul(cv::Vec3f(0.75F, 0.70F, 0.98F));
+  const cv::Vec3f rim_colour = Reflectance(skin_pink);
+  const cv::Vec3f caruncle = rim_colour.mul(cv::Vec3f(0.58F, 0.55F, 0.96F));
+  const auto skin_stride = static_cast<std::ptrdiff_t>(skin.step1());
   const float last_texel_u = static_cast<float>(skin.cols) - 2.01F;
   const float last_texel_v = static_cast<float>(skin.rows) - 1.01F;
   const auto head_end = static_cast<float>(mesh_.head.row1 - 1);
 
-  cv::Mat bgr(camera.height, camera.width, CV_8UC3);
+  picture.create(camera.height, camera.width, CV_16UC3);
   const auto resolve_row = [&](int y) {
     const float* depth = surface_.depth.ptr<float>(y);
     const float* us = surface_.u.ptr<float>(y);
     const float* vs = surface_.v.ptr<float>(y);
     const cv::Vec3b* room = room_.ptr<cv::Vec3b>(y);
     const cv::Vec2f* rays = rays_.ptr<cv::Vec2f>(y);
-    cv::Vec3b* out = bgr.ptr<cv::Vec3b>(y);
+    cv::Vec3w* out = picture.ptr<cv::Vec3w>(y);
     std::array<cv::Range, 2> spans{cv::Range(0, 0), cv::Range(0, 0)};
     for (std::size_t e = 0; e < 2; ++e) {
       const cv::Rect& box = eyes[e].box;
@@ -224,8 +202,8 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
       return (x >= spans[0].start && x < spans[0].end) || (x >= spans[1].start && x < spans[1].end);
     };
     for (int x = 0; x < camera.width; ++x) {
-      if (depth[x] == 0) {
-        for (int k = 0; k < 3; ++k) out[x][k] = room_tone[room[x][k]];
+      if (depth[x] >= kFarMm) {
+        for (int k = 0; k < 3; ++k) out[x][k] = room_light[room[x][k]];
         continue;
       }
       const float u = us[x];
@@ -247,23 +225,25 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
       const float tv = std::clamp(v * per_cell - 0.5F, 0.0F, last_texel_v);
       const int texel_row = static_cast<int>(tv);
       const int texel_col = static_cast<int>(tu);
-      const uchar* t0 = skin.ptr<uchar>(texel_row) + 4 * static_cast<std::ptrdiff_t>(texel_col);
-      const uchar* t1 = t0 + skin.step;
-      const auto texel = [](const uchar* at) {
-        return cv::v_cvt_f32(cv::v_reinterpret_as_s32(cv::v_load_expand_q(at)));
+      const ushort* t0 = skin.ptr<ushort>(texel_row) + 4 * static_cast<std::ptrdiff_t>(texel_col);
+      const ushort* t1 = t0 + skin_stride;
+      const auto texel = [](const ushort* at) {
+        return cv::v_cvt_f32(cv::v_reinterpret_as_s32(cv::v_load_expand(at)));
       };
       const cv::v_float32x4 albedo =
           mixed(tu - static_cast<float>(texel_col), tv - static_cast<float>(texel_row), texel(t0),
                 texel(t0 + 4), texel(t1), texel(t1 + 4));
-      const cv::v_float32x4 lit =
-          albedo * light * cv::v_setall_f32(1 / 255.0F) + cv::v_broadcast_element<3>(light);
+      const cv::v_float32x4 lit = albedo * light + cv::v_broadcast_element<3>(light);
       if (!in_eye_span(x)) {
-        kTone.Store(lit, out[x].val);
+        const cv::v_int32x4 steps = cv::v_round(lit);
+        StoreThree(cv::v_pack_u(steps, steps), x + 1 < camera.width, out[x]);
         continue;
       }
       float lit_values[4];
       cv::v_store(lit_values, lit);
-      cv::Vec3f colour(lit_values[0], lit_values[1], lit_values[2]);
+      cv::Vec3f colour = cv::Vec3f(lit_values[0], lit_values[1], lit_values[2]) / kWhite;
+      float covered = 0;
+      cv::Vec3f covering;
       for (const EyeView& eye : eyes) {
         if (!eye.box.contains({x, y}) || v >= head_end) continue;
         const Eigen::Vector2f at = mesh_.SkinXy(u, v);
@@ -277,10 +257,11 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
         if (inside < -1.6F || along < -0.08F || along > 1.08F) continue;
         // The rows where the lashes grow, on the skin side of the margins.
         const float ends = Smooth(0.0F, 0.12F, along) * (1 - 0.4F * Smooth(0.97F, 1.06F, along));
-        const float root_upper = std::exp(-0.5F * (upper + 0.15F) * (upper + 0.15F) / 0.16F);
-        const float root_lower = std::exp(-0.5F * (lower + 0.1F) * (lower + 0.1F) / 0.10F);
+        const float root_upper = Bump((upper + 0.15F) / 1.05F);
+        const float root_lower = Bump((lower + 0.1F) / 0.85F);
         const float fold = along < 0 || along > 1 ? 0.0F : 1.0F;
-        colour *= 1 - fold * ends * std::max(0.78F * root_upper, 0.36F * root_lower);
+        const float bare = 1 - fold * ends * std::max(0.78F * root_upper, 0.36F * root_lower);
+        colour *= bare * bare;
 
         const float mm = depth[x] / static_cast<float>(camera.fx);  // of a pixel
         const float cover = std::clamp(inside / mm + 0.5F, 0.0F, 1.0F);
@@ -293,7 +274,7 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
             (0.50F + 0.50F * Smooth(-0.6F, 3.4F, upper)) *
             (0.80F + 0.20F * Smooth(0, 1.6F, lower)) *
             (0.72F + 0.28F * Smooth(0.0F, 0.22F, along) * (1 - Smooth(0.86F, 1.0F, along)));
-        const cv::Vec3f eye_light = shade_light * shadow;
+        const cv::Vec3f eye_light = shade_light * (shadow * shadow);
         const int taps = mm > 0.12F ? 2 : 1;
         cv::Vec3f seen(0, 0, 0);
         for (int tap = 0; tap < taps * taps; ++tap) {
@@ -310,14 +291,16 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
         seen /= static_cast<float>(taps * taps);
         // Flesh of the inner corner and the wet edge of the lower lid.
         const float flesh = 1 - Smooth(0.05F, 0.17F, along + 0.006F * lower);
-        seen += (caruncle.mul(eye_light) * 1.05F - seen) * (0.85F * flesh);
+        seen += (caruncle.mul(eye_light) * 1.1F - seen) * (0.85F * flesh);
         const float rim = 1 - Smooth(0.35F, 0.75F, lower);
         seen += (rim_colour.mul(shade_light) - seen) * (0.85F * rim);
-        const float wet = std::exp(-0.5F * (lower - 0.75F) * (lower - 0.75F) / 0.02F);
-        seen += cv::Vec3f(1, 1, 1) * (0.10F * wet * shade_light[1]);
-        colour += (seen - colour) * cover;
+        const float wet = Bump((lower - 0.75F) / 0.38F);
+        seen += cv::Vec3f(1, 1, 1) * (0.09F * wet * shade_light[1]);
+        covered = cover;
+        covering = seen;
       }
-      for (int k = 0; k < 3; ++k) out[x][k] = kTone(colour[k]);
+      colour += (covering - colour) * covered;
+      for (int k = 0; k < 3; ++k) out[x][k] = cv::saturate_cast<ushort>(kWhite * colour[k]);
     }
   };
 
@@ -336,9 +319,8 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
 
   const cv::Vec3f& face_light = eyes[0].light;
   const OverlayView view{camera, state, face_light[1], surface_.depth};
-  lashes_.Draw(shape_, lids, view, bgr);
-  if (options_.appearance.glasses) glasses_.Draw(view, scene.window, bgr);
-  return bgr;
+  lashes_.Draw(shape_, lids, view, picture);
+  if (options_.appearance.glasses) glasses_.Draw(view, scene.window, picture);
 }
 
 EyeTruth Renderer::Truth(const PatientState& state, int eye) const {

@@ -20,11 +20,12 @@ class Renderer {
  public:
   explicit Renderer(const PatientOptions& options);
 
-  // 8-bit BGR. gain multiplies the light (linear) before the picture is rounded to 8 bits.
-  [[nodiscard]] cv::Mat Draw(const PatientState& state, double gain);
+  // Fills `picture` with the light of each pixel times gain, CV_16UC3 as light_scale.h says.
+  void Draw(const PatientState& state, double gain, cv::Mat& picture);
   // Everything about the eyes that the picture shows.
   [[nodiscard]] EyeTruth Truth(const PatientState& state, int eye) const;
   [[nodiscard]] const HeadShape& shape() const { return shape_; }
+  [[nodiscard]] const Eyeball& eyeball() const { return eyeball_; }
 
  private:
   void Transform(const PatientState& state, const Lighting& lighting, double gain);
@@ -39,11 +40,11 @@ class Renderer {
   cv::Mat room_, rays_;
   double largest_radius_;
   std::vector<ScreenVertex> screen_;
-  std::vector<cv::Vec4f> light_;  // BGR square-root coded and gained, gloss
+  std::vector<cv::Vec4f> light_;  // gained: BGR in picture steps a texture step, gloss in steps
   SurfaceBuffer surface_;
 };
 
-// The room behind the patient in full light, square-root coded 8-bit BGR.
+// The room behind the patient in full light, 8-bit sRGB codes (BGR).
 [[nodiscard]] cv::Mat PaintRoom(cv::Size size, std::uint64_t seed);
 
 }  // namespace nearpoint::simulate

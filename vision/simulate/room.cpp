@@ -1,5 +1,6 @@
 #include <opencv2/imgproc.hpp>
 
+#include "vision/simulate/light_scale.h"
 #include "vision/simulate/random.h"
 #include "vision/simulate/renderer.h"
 
@@ -52,7 +53,20 @@ cv::Mat PaintRoom(cv::Size size, std::uint64_t seed) {
   block(random.Uniform(0.3, 0.42), random.Uniform(0.05, 0.2), 0.14, 0.24, grey(60, 100));
   block(0, 0.86, 1, 0.02, grey(150, 180));
   block(0, 0.88, 1, 0.12, grey(70, 110));
-  cv::GaussianBlur(room, room, {}, 0.0045 * w);
+  // Out of focus: light is blurred, not its code.
+  cv::Mat linear(1, 256, CV_32F);
+  for (int i = 0; i < 256; ++i) linear.at<float>(i) = static_cast<float>(SrgbLinear(i / 255.0));
+  cv::Mat light;
+  cv::LUT(room, linear, light);
+  cv::GaussianBlur(light, light, {}, 0.0045 * w);
+  for (int y = 0; y < size.height; ++y) {
+    for (int x = 0; x < size.width; ++x) {
+      for (int k = 0; k < 3; ++k) {
+        room.at<cv::Vec3b>(y, x)[k] = cv::saturate_cast<uchar>(
+            255 * SrgbCode(static_cast<double>(light.at<cv::Vec3f>(y, x)[k])));
+      }
+    }
+  }
   return room;
 }
 

@@ -6,6 +6,7 @@
 #include <opencv2/imgproc.hpp>
 #include <vector>
 
+#include "vision/simulate/light_scale.h"
 #include "vision/simulate/random.h"
 
 namespace nearpoint::simulate {
@@ -122,7 +123,7 @@ struct Palette {
 
 }  // namespace
 
-cv::Vec3f SkinReflectance(double tone) {
+cv::Vec3f SkinPaint(double tone) {
   const cv::Vec3f light(0.45F, 0.56F, 0.76F);
   const cv::Vec3f dark(0.055F, 0.085F, 0.16F);
   cv::Vec3f out;
@@ -132,7 +133,7 @@ cv::Vec3f SkinReflectance(double tone) {
   return out;
 }
 
-cv::Vec3f HairReflectance(const Appearance& appearance) {
+cv::Vec3f HairPaint(const Appearance& appearance) {
   const double dark =
       std::clamp(0.35 + 0.8 * appearance.skin_tone + 0.35 * appearance.iris_tone, 0.0, 1.0);
   return Mix({0.06F, 0.11F, 0.17F}, {0.012F, 0.014F, 0.018F}, dark);
@@ -145,9 +146,9 @@ cv::Mat PaintSkin(const HeadShape& shape, const HeadMesh& mesh, const Appearance
   const NoiseTile pore(random, 0.16, 0.09);
   const NoiseTile strand(random, 0.3, 0.2);
   Palette palette;
-  palette.skin = SkinReflectance(appearance.skin_tone);
+  palette.skin = SkinPaint(appearance.skin_tone);
   palette.blood = palette.skin.mul(cv::Vec3f(0.72F, 0.70F, 0.98F));
-  palette.hair = HairReflectance(appearance);
+  palette.hair = HairPaint(appearance);
   palette.lip = palette.skin.mul(cv::Vec3f(0.60F, 0.52F, 0.80F));
   palette.cloth = {static_cast<float>(random.Uniform(0.05, 0.35)),
                    static_cast<float>(random.Uniform(0.05, 0.25)),
@@ -156,8 +157,10 @@ cv::Mat PaintSkin(const HeadShape& shape, const HeadMesh& mesh, const Appearance
   struct Spot {
     double x, y, size, strength;
   };
+  constexpr int kSpots = 26;
   std::vector<Spot> spots;
-  for (int i = 0; i < 26; ++i) {
+  spots.reserve(kSpots);
+  for (int i = 0; i < kSpots; ++i) {
     spots.push_back({random.Uniform(-55, 55), random.Uniform(-95, 60), random.Uniform(0.25, 0.7),
                      random.Uniform(0.1, i < 4 ? 0.7 : 0.35)});
   }
@@ -170,7 +173,7 @@ cv::Mat PaintSkin(const HeadShape& shape, const HeadMesh& mesh, const Appearance
 
   const double s = shape.scale();
   const int head_rows = mesh.head.row1 * HeadMesh::kTexelsPerCell;
-  cv::Mat texture(size, CV_8UC4, cv::Scalar::all(0));
+  cv::Mat texture(size, CV_16UC4, cv::Scalar::all(0));
   const auto lerp = [](const std::vector<double>& values, double at) {
     const auto i =
         static_cast<std::size_t>(std::clamp(at, 0.0, static_cast<double>(values.size()) - 1.001));
@@ -267,11 +270,11 @@ cv::Mat PaintSkin(const HeadShape& shape, const HeadMesh& mesh, const Appearance
 
   cv::parallel_for_(cv::Range(0, size.height), [&](const cv::Range& range) {
     for (int ty = range.start; ty < range.end; ++ty) {
-      auto* row = texture.ptr<cv::Vec4b>(ty);
+      auto* row = texture.ptr<cv::Vec4w>(ty);
       for (int tx = 0; tx < size.width; ++tx) {
-        const cv::Vec3f c = ty < head_rows ? head_colour(tx, ty) : part_colour(tx, ty);
+        const cv::Vec3f c = Reflectance(ty < head_rows ? head_colour(tx, ty) : part_colour(tx, ty));
         for (int k = 0; k < 3; ++k) {
-          row[tx][k] = cv::saturate_cast<uchar>(255 * std::sqrt(std::clamp(c[k], 0.0F, 1.0F)));
+          row[tx][k] = cv::saturate_cast<ushort>(65535 * c[k]);
         }
       }
     }

@@ -1,5 +1,4 @@
-// The skin of one patient, painted once: CV_8UC4, the colours (BGR) square-root coded so that light
-// multiplies them.
+// The skin of one patient, painted once: CV_16UC4, the linear reflectance (BGR), 65535 for 1.
 #pragma once
 
 #include <opencv2/core.hpp>
@@ -10,9 +9,9 @@
 
 namespace nearpoint::simulate {
 
-// Linear reflectance to the code of the textures: 255 sqrt(reflectance).
-[[nodiscard]] cv::Vec3f SkinReflectance(double tone);  // BGR, linear
-[[nodiscard]] cv::Vec3f HairReflectance(const Appearance& appearance);
+// Paint, BGR (see light_scale.h).
+[[nodiscard]] cv::Vec3f SkinPaint(double tone);
+[[nodiscard]] cv::Vec3f HairPaint(const Appearance& appearance);
 
 // Texel (0, 0) has its centre at grid coordinates (0.5, 0.5) / HeadMesh::kTexelsPerCell.
 [[nodiscard]] cv::Mat PaintSkin(const HeadShape& shape, const HeadMesh& mesh,

@@ -3,23 +3,26 @@
 namespace nearpoint::simulate {
 
 Studio::Studio(const PatientOptions& options)
-    : options_(options), renderer_(options), noise_(options.optics.camera.width, options.seed) {}
+    : options_(options), renderer_(options), sensor_(options.optics.camera.width, options.seed) {}
 
 void Studio::Settle(const PatientState& state) {
-  for (int i = 0; i < 3; ++i) exposure_.Settle(renderer_.Draw(state, exposure_.gain()));
+  for (int i = 0; i < 3; ++i) {
+    renderer_.Draw(state, exposure_.gain(), light_);
+    exposure_.Settle(light_);
+  }
   settled_ = true;
 }
 
 cv::Mat Studio::Take(std::int64_t frame, const PatientState& opening, const PatientState& middle,
                      const PatientState& closing, double elapsed_s) {
   if (!settled_) Settle(middle);
-  cv::Mat bgr = renderer_.Draw(middle, exposure_.gain());
-  const double noise = SensorNoise::Deviation(options_.light, exposure_.gain());
-  exposure_.Follow(bgr, elapsed_s);
-  BlurByMotion(options_.optics.camera, opening, middle, closing, bgr);
-  BlurLikeLens(BlurCirclePx(options_.optics, Length::Millimeters(middle.eye_mid_mm.z())), bgr);
-  noise_.Add(noise, frame, bgr);
-  return bgr;
+  renderer_.Draw(middle, exposure_.gain(), light_);
+  const double noise = Sensor::NoiseDeviation(options_.light, exposure_.gain());
+  exposure_.Follow(light_, elapsed_s);
+  const double smear = BlurByMotion(options_.optics.camera, opening, middle, closing, light_);
+  BlurLikeLens(BlurCirclePx(options_.optics, Length::Millimeters(middle.eye_mid_mm.z())), light_,
+               smear);
+  return sensor_.Read(light_, noise, frame);
 }
 
 cv::Mat Studio::TakeStill(std::int64_t frame, const PatientState& state) {

@@ -31,7 +31,8 @@ class Studio {
   PatientOptions options_;
   Renderer renderer_;
   ExposureControl exposure_;
-  SensorNoise noise_;
+  Sensor sensor_;
+  cv::Mat light_;  // kept so that each frame need not ask for memory
   bool settled_ = false;
 };
 
