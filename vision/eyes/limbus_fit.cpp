@@ -390,8 +390,15 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
   // patch pixels of arc, so that the deviation does not shrink with the number of rays.
   const double arc_pixels = radius * (kUpper + kLower) * std::numbers::pi / 180;
   const double independent = std::min(1.0, arc_pixels / 2.0 / kRaysPerArc);
+  // Lids, lashes and texture push whole stretches of the edge the same way; a stretch is about an
+  // eighth of both arcs.
+  constexpr double kStretchSd = 0.006;  // of the radius
+  constexpr double kRaysPerStretch = kRays / 8.0;
+  const double stretch = kStretchSd * radius;
   const double scale2 = patch->scale * patch->scale;
-  const Eigen::Matrix3d covariance = normal.inverse() * (sigma * sigma / independent) * scale2;
+  const Eigen::Matrix3d covariance =
+      normal.inverse() * (sigma * sigma / independent + kRaysPerStretch * stretch * stretch) *
+      scale2;
   // From the axes of the ellipse to the axes of the picture.
   Eigen::Matrix3d turn = Eigen::Matrix3d::Identity();
   turn(0, 0) = c;

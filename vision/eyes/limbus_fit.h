@@ -30,8 +30,9 @@ struct LimbusOptions {
 
 struct LimbusFit {
   LimbusEllipse ellipse;  // aspect and angle as in the guess
-  Eigen::Matrix3d
-      covariance_px2;      // of centre x, centre y, semi-major axis; from the residuals of this fit
+  // Of centre x, centre y and semi-major axis: residuals of this fit, and smooth errors of the edge
+  // that no residual shows.
+  Eigen::Matrix3d covariance_px2;
   double contrast = 0;     // median step from iris to sclera, 8-bit steps
   double blur_px = 0;      // median standard deviation of the edge's transition
   double residual_px = 0;  // robust spread of the edge points around the ellipse

@@ -44,21 +44,16 @@ double LandmarkSd(double outer_px, double distance_mm) {
   return 0.011 * outer_px * (1 + near * near * near * near);
 }
 
-// What a fit cannot know of its own error: lids, texture, the shape of a real limbus.
-Eigen::Matrix3d WithModelError(const LimbusFit& fit) {
-  const double a = fit.ellipse.semi_major_px;
-  Eigen::Matrix3d c = fit.covariance_px2;
-  const auto add = [&](int i, double relative, double px) {
-    c(i, i) += relative * a * relative * a + px * px;
-  };
-  add(0, 0.003, 0.05);
-  add(1, 0.010, 0.10);
-  add(2, 0.003, 0.04);
-  return c;
+// A pixel grid, coding and compression leave this much even at a perfect edge.
+Eigen::Matrix3d WithPixelError(const LimbusFit& fit) {
+  constexpr double kAcross = 0.05, kAlong = 0.10, kSize = 0.04;  // pixels
+  return fit.covariance_px2 +
+         Eigen::Matrix3d(
+             Eigen::Vector3d(kAcross * kAcross, kAlong * kAlong, kSize * kSize).asDiagonal());
 }
 
 IrisMeasurement ToMeasurement(const LimbusFit& fit) {
-  return {fit.ellipse.centre_px, fit.ellipse.semi_major_px, WithModelError(fit)};
+  return {fit.ellipse.centre_px, fit.ellipse.semi_major_px, WithPixelError(fit)};
 }
 
 bool Believable(const LimbusFit& fit) {
@@ -141,7 +136,9 @@ struct Tracker::Impl {
     const double unseen = track ? ToSeconds(track->time - track->both_seen) : 0.0;
     prior.turn_sd_rad = std::min(0.15, 0.012 + 0.5 * t + 0.15 * unseen);
     prior.roll_sd_rad = 0.02 + 0.5 * t;
-    prior.position_sd_mm = (0.02 + 0.5 * t) * expected.mid_in_camera_mm.z();
+    // Constant speed, with accelerations of 0.4 m/s2 between two frames; wide enough not to smooth
+    // what is measured.
+    prior.position_sd_mm = std::max(1.0, 0.01 * expected.mid_in_camera_mm.z()) + 0.5 * 400 * t * t;
     return prior;
   }
 
