@@ -1,0 +1,115 @@
+#include "app/measure/vergence_model.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <vector>
+
+#include "app/measure/series_noise.h"
+
+namespace nearpoint {
+namespace {
+
+// Priors so wide that the data decide: they only keep a short approach from running away.
+constexpr double kOffsetSdDeg = 20;
+constexpr double kGainSd = 1;
+// One eye's angle carries the head's: a turn of the head and the eyes' place beside the lens enter
+// it with opposite signs for the two eyes.
+constexpr double kTurnSd = 1;
+constexpr double kSidewaysSdDeg = 60;  // per unit of tangent; 57.3 is exact
+
+PersonalResponse Fit(const std::vector<VergenceFrame>& frames, bool one_eye,
+                     double VergenceFrame::*value) {
+  const auto n = static_cast<Eigen::Index>(frames.size());
+  const Eigen::Index k = one_eye ? 4 : 2;
+  Eigen::MatrixXd terms(n, k);
+  Eigen::VectorXd values(n);
+  std::vector<double> time_s;
+  std::vector<double> residual;
+  std::vector<double> reported;
+  double yaw = 0;
+  double sideways = 0;
+  for (const VergenceFrame& f : frames) {
+    yaw += f.yaw_deg / static_cast<double>(n);
+    sideways += f.sideways / static_cast<double>(n);
+  }
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const VergenceFrame& f = frames[static_cast<std::size_t>(i)];
+    const double demand = one_eye ? 0.5 * f.demand_deg : f.demand_deg;
+    terms(i, 0) = 1;
+    terms(i, 1) = demand;
+    if (one_eye) {
+      terms(i, 2) = f.yaw_deg - yaw;
+      terms(i, 3) = f.sideways - sideways;
+    }
+    values[i] = f.*value;
+    time_s.push_back(f.time_s);
+    residual.push_back(values[i] - demand);
+    reported.push_back(f.reported_sd_deg);
+  }
+  NoiseOptions noise_options;
+  if (one_eye) noise_options.wander_cap_deg = 6;
+  const Whitener whitener(time_s, EstimateNoise(time_s, residual, reported, noise_options));
+  Eigen::VectorXd prior_mean = Eigen::VectorXd::Zero(k);
+  Eigen::VectorXd prior_sd(k);
+  prior_mean[1] = 1;
+  prior_sd[0] = kOffsetSdDeg;
+  prior_sd[1] = kGainSd;
+  if (one_eye) {
+    prior_sd[2] = kTurnSd;
+    prior_sd[3] = kSidewaysSdDeg;
+  }
+  const PriorRegression fit(whitener, terms, prior_mean, prior_sd, values);
+  PersonalResponse response;
+  response.offset = Angle::Degrees(fit.factors()[0]);
+  response.gain = fit.factors()[1];
+  // The noise was estimated, not known: misfit beyond it widens the answer.
+  response.covariance =
+      fit.covariance().topLeftCorner<2, 2>() * std::max(1.0, fit.chi2_per_frame());
+  return response;
+}
+
+}  // namespace
+
+double PersonalResponse::gain_sd() const { return std::sqrt(covariance(1, 1)); }
+Angle PersonalResponse::offset_sd() const { return Angle::Degrees(std::sqrt(covariance(0, 0))); }
+
+PersonalVergence LearnVergence(const VergenceTrace& trace, double until_s,
+                               const LearnOptions& options) {
+  std::vector<VergenceFrame> frames;
+  for (const VergenceFrame& f : trace.frames) {
+    if (f.time_s < until_s && f.distance_mm > options.far.mm()) frames.push_back(f);
+  }
+  PersonalVergence personal;
+  personal.frames = static_cast<int>(frames.size());
+  char text[160];
+  if (personal.frames < options.min_frames) {
+    std::snprintf(
+        text, sizeof text,
+        "Both eyes were seen in only %d frames farther than %.0f cm, so this person's own "
+        "vergence could not be learned.",
+        personal.frames, options.far.cm());
+    personal.why_not = text;
+    return personal;
+  }
+  const auto [least, greatest] =
+      std::ranges::minmax_element(frames, {}, &VergenceFrame::demand_deg);
+  personal.least_demand = Angle::Degrees(least->demand_deg);
+  personal.greatest_demand = Angle::Degrees(greatest->demand_deg);
+  const Angle range = personal.greatest_demand - personal.least_demand;
+  if (range < options.min_demand_range) {
+    std::snprintf(text, sizeof text,
+                  "The target asked for a range of only %.1f degrees farther than %.0f cm, so this "
+                  "person's own vergence could not be learned.",
+                  range.deg(), options.far.cm());
+    personal.why_not = text;
+    return personal;
+  }
+  personal.vergence = Fit(frames, false, &VergenceFrame::vergence_deg);
+  personal.left_eye = Fit(frames, true, &VergenceFrame::left_deg);
+  personal.right_eye = Fit(frames, true, &VergenceFrame::right_deg);
+  personal.learned = true;
+  return personal;
+}
+
+}  // namespace nearpoint
