@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numbers>
 #include <span>
 #include <utility>
 #include <vector>
@@ -25,6 +26,13 @@ constexpr double kNoReturnPrior = 0.2;  // that the eye is still out at the end 
 // How the vergence read off a turned head errs, per degree and per degree squared, one deviation.
 constexpr double kYawSd = 0.05;
 constexpr double kYawSquareSd = 0.005;
+constexpr double kDegPerTangent = 180 / std::numbers::pi;
+constexpr double kGapS = 0.2;  // frames farther apart than this have a gap between them
+constexpr double kNearEventS = 1;
+// Of the error that the tracker states for one eye, the part that may come and go with the drift.
+constexpr double kStatedInChange = 0.5;
+constexpr double kGlanceSpreadDeg = 20;
+constexpr double kGlanceCertain = 0.9;
 
 using Shape = PriorRegression::Shape;
 
@@ -222,6 +230,23 @@ class Detector {
     return {.onset_s = onset_s, .ramp_s = kCoarseRampS, .form = RampForm::kStraight};
   }
 
+  // Around a coarse onset, and all of a gap in the frames that lies there: within it nothing says
+  // when.
+  [[nodiscard]] std::pair<double, double> Reach(double onset_s) const {
+    const double reach = 2 * coarse_step_s_ + 0.25;
+    double from = onset_s - reach;
+    double to = onset_s + reach;
+    for (std::size_t i = 1; i < time_s_.size(); ++i) {
+      if (time_s_[i] - time_s_[i - 1] < kGapS) continue;
+      const double begin = time_s_[i - 1] - ToSeconds(options_.longest_ramp);
+      if (begin < onset_s + reach && time_s_[i] > onset_s - reach) {
+        from = std::min(from, begin);
+        to = std::max(to, time_s_[i]);
+      }
+    }
+    return {from, to};
+  }
+
   // The posterior of one change's onset over a fine grid of onset, ramp and form, the other change
   // held: its mean, its deviation, and the best shape.
   void Refine(Located& located, bool onset) const {
@@ -229,13 +254,13 @@ class Detector {
     std::optional<Shape> other;
     if (onset && located.back) other = Whitened(*located.back);
     if (!onset) other = Whitened(located.onset);
-    const double reach = 2 * coarse_step_s_ + 0.25;
+    const auto [from, to] = Reach(centre.onset_s);
     double sum = 0;
     double mean = 0;
     double square = 0;
     double top = -std::numeric_limits<double>::infinity();
     const double inner_other = other ? PriorRegression::Inner(*other, *other) : 0;
-    for (double at = centre.onset_s - reach; at <= centre.onset_s + reach; at += kFineStepS) {
+    for (double at = from; at <= to; at += kFineStepS) {
       for (double ramp = ToSeconds(options_.shortest_ramp);
            ramp <= ToSeconds(options_.longest_ramp) + 1e-9; ramp += kRampStepS) {
         for (const RampForm form : {RampForm::kStraight, RampForm::kSmooth}) {
@@ -278,7 +303,9 @@ class Detector {
 
   // Left less right: an outward drift of the left eye lowers it by x, one of the right eye raises
   // it by x, both together leave it, and a glance moves it by any amount. The head's turn and the
-  // target beside the lens move it too, and are terms.
+  // eyes' place beside the lens move it too, and are terms. Where the tracker cannot tell a turn of
+  // the head from a turn of the eyes it says so in the deviation of the single eye, and no eye is
+  // named.
   void NameEye(const Located& located, DriftFinding& finding) const {
     const auto& frames = trace_.frames;
     const auto n = static_cast<Eigen::Index>(frames.size());
@@ -286,18 +313,22 @@ class Detector {
     Eigen::VectorXd values(n);
     std::vector<double> residual;
     std::vector<double> reported;
+    std::vector<double> stated;
     for (Eigen::Index i = 0; i < n; ++i) {
       const VergenceFrame& f = frames[static_cast<std::size_t>(i)];
       values[i] = f.left_deg - f.right_deg;
-      // Eyes held on a target in front of the lens: left less right grows by twice the head's yaw.
-      residual.push_back(values[i] - 2 * f.yaw_deg);
+      const double sideways_deg = kDegPerTangent * f.sideways;
+      residual.push_back(values[i] - 2 * f.yaw_deg - 2 * sideways_deg);
       reported.push_back(f.reported_sd_deg);
-      terms.row(i) << 1, f.demand_deg, f.yaw_deg, 50 * f.sideways, 100 / f.distance_mm;
+      terms.row(i) << 1, f.demand_deg, f.yaw_deg, sideways_deg, 100 / f.distance_mm;
+      const double from_event = f.time_s - located.onset.onset_s;
+      if (std::abs(from_event) < kNearEventS) stated.push_back(f.split_sd_deg);
     }
     Eigen::VectorXd mean = Eigen::VectorXd::Zero(5);
     mean[2] = 2;
+    mean[3] = 2;
     Eigen::VectorXd sd(5);
-    sd << 10, 0.2, 0.5, 3, 10;
+    sd << 10, 0.2, 0.3, 0.3, 10;
     NoiseOptions noise;
     noise.wander_floor_deg = 1.5;
     noise.wander_cap_deg = 10;
@@ -311,7 +342,9 @@ class Detector {
     if (inner <= 0) return;
     const double split = shape.data / inner;
     const double size = located.pair.size;
-    const double variance = 1 / inner + located.pair.size_sd * located.pair.size_sd;
+    const double unsure = stated.empty() ? 0 : kStatedInChange * MedianOf(stated);
+    const double variance =
+        1 / inner + located.pair.size_sd * located.pair.size_sd + unsure * unsure;
     const auto density = [&](double expected, double spread) {
       const double v = variance + spread * spread;
       return std::exp(-0.5 * (split - expected) * (split - expected) / v) / std::sqrt(v);
@@ -320,8 +353,9 @@ class Detector {
     const double left = 0.45 * density(size, settles);
     const double right = 0.45 * density(-size, settles);
     const double both = 0.05 * density(0, settles);
-    const double glance = 0.05 * density(0, 20);
+    const double glance = 0.05 * density(0, kGlanceSpreadDeg);
     const double total = left + right + both + glance;
+    if (total <= 0) return;
     const auto name = [&](DriftingEye eye, double share) {
       if (share / total <= finding.eye_probability) return;
       finding.eye_probability = share / total;
@@ -330,7 +364,7 @@ class Detector {
     name(DriftingEye::kLeft, left);
     name(DriftingEye::kRight, right);
     name(DriftingEye::kBoth, both);
-    finding.glance = glance / total > 0.5 && std::abs(split) > 1.5 * size;
+    finding.glance = glance / total > kGlanceCertain && std::abs(split) > 1.5 * size;
     if (finding.eye_probability < options_.eye_certain) finding.eye = DriftingEye::kUnclear;
   }
 

@@ -69,7 +69,7 @@ struct DriftOptions {
   Angle offset_sd = Angle::Degrees(6);
   // Log evidence from which a drift is called. Chosen for false alarms: see tests/bench/drift_roc.
   double threshold = 6;
-  double eye_certain = 0.8;  // probability from which the eye is named
+  double eye_certain = 0.9;  // probability from which the eye is named
 };
 
 // Too short a trace gives found = false, log_evidence 0 and no smallest_visible.

@@ -18,8 +18,25 @@ constexpr double kGainSd = 1;
 constexpr double kTurnSd = 1;
 constexpr double kSidewaysSdDeg = 60;  // per unit of tangent; 57.3 is exact
 
-PersonalResponse Fit(const std::vector<VergenceFrame>& frames, bool one_eye,
-                     double VergenceFrame::*value) {
+double Value(const VergenceFrame& frame, Measured measured) {
+  switch (measured) {
+    case Measured::kVergence:
+      return frame.vergence_deg;
+    case Measured::kLeftEye:
+      return frame.left_deg;
+    case Measured::kRightEye:
+      return frame.right_deg;
+  }
+  return 0;
+}
+
+}  // namespace
+
+double PersonalResponse::gain_sd() const { return std::sqrt(covariance(1, 1)); }
+Angle PersonalResponse::offset_sd() const { return Angle::Degrees(std::sqrt(covariance(0, 0))); }
+
+PersonalResponse FitResponse(std::span<const VergenceFrame> frames, Measured measured) {
+  const bool one_eye = measured != Measured::kVergence;
   const auto n = static_cast<Eigen::Index>(frames.size());
   const Eigen::Index k = one_eye ? 4 : 2;
   Eigen::MatrixXd terms(n, k);
@@ -42,7 +59,7 @@ PersonalResponse Fit(const std::vector<VergenceFrame>& frames, bool one_eye,
       terms(i, 2) = f.yaw_deg - yaw;
       terms(i, 3) = f.sideways - sideways;
     }
-    values[i] = f.*value;
+    values[i] = Value(f, measured);
     time_s.push_back(f.time_s);
     residual.push_back(values[i] - demand);
     reported.push_back(f.reported_sd_deg);
@@ -68,11 +85,6 @@ PersonalResponse Fit(const std::vector<VergenceFrame>& frames, bool one_eye,
       fit.covariance().topLeftCorner<2, 2>() * std::max(1.0, fit.chi2_per_frame());
   return response;
 }
-
-}  // namespace
-
-double PersonalResponse::gain_sd() const { return std::sqrt(covariance(1, 1)); }
-Angle PersonalResponse::offset_sd() const { return Angle::Degrees(std::sqrt(covariance(0, 0))); }
 
 PersonalVergence LearnVergence(const VergenceTrace& trace, double until_s,
                                const LearnOptions& options) {
@@ -105,9 +117,9 @@ PersonalVergence LearnVergence(const VergenceTrace& trace, double until_s,
     personal.why_not = text;
     return personal;
   }
-  personal.vergence = Fit(frames, false, &VergenceFrame::vergence_deg);
-  personal.left_eye = Fit(frames, true, &VergenceFrame::left_deg);
-  personal.right_eye = Fit(frames, true, &VergenceFrame::right_deg);
+  personal.vergence = FitResponse(frames, Measured::kVergence);
+  personal.left_eye = FitResponse(frames, Measured::kLeftEye);
+  personal.right_eye = FitResponse(frames, Measured::kRightEye);
   personal.learned = true;
   return personal;
 }

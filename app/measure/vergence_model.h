@@ -3,7 +3,7 @@
 #pragma once
 
 #include <Eigen/Core>
-#include <optional>
+#include <span>
 #include <string>
 
 #include "app/measure/vergence_trace.h"
@@ -21,6 +21,14 @@ struct PersonalResponse {
   [[nodiscard]] Angle offset_sd() const;
 };
 
+enum class Measured { kVergence, kLeftEye, kRightEye };
+
+// Generalised least squares under independent noise and slow wander, so that the covariance allows
+// for frames that err together. The head's turn and the eyes' place beside the lens are fitted
+// along for a single eye. At least three frames, in time order.
+[[nodiscard]] PersonalResponse FitResponse(std::span<const VergenceFrame> frames,
+                                           Measured measured);
+
 struct PersonalVergence {
   bool learned = false;
   std::string why_not;  // one sentence, when not learned
@@ -35,9 +43,7 @@ struct LearnOptions {
   Angle min_demand_range = Angle::Degrees(3);
 };
 
-// From the frames before `until` (seconds of the trace) and farther than options.far; generalised
-// least squares under independent noise and slow wander, so that the covariance allows for frames
-// that err together.
+// FitResponse over the frames before until_s (seconds of the trace) and farther than options.far.
 [[nodiscard]] PersonalVergence LearnVergence(const VergenceTrace& trace, double until_s,
                                              const LearnOptions& options = {});
 

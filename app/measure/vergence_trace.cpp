@@ -33,6 +33,12 @@ std::optional<VergenceFrame> Read(const DistanceSample& s) {
   if (s.vergence_sd && std::isfinite(s.vergence_sd->deg())) {
     f.reported_sd_deg = std::max(0.0, s.vergence_sd->deg());
   }
+  // var(left - right) = 2 var(left) + 2 var(right) - var(left + right).
+  const double left_sd = left.horizontal_sd.deg();
+  const double right_sd = right.horizontal_sd.deg();
+  const double split =
+      2 * left_sd * left_sd + 2 * right_sd * right_sd - f.reported_sd_deg * f.reported_sd_deg;
+  if (std::isfinite(split)) f.split_sd_deg = std::sqrt(std::max(0.0, split));
   if (s.head) {
     f.yaw_deg = s.head->yaw.deg();
     f.pitch_deg = s.head->pitch.deg();

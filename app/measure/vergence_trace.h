@@ -20,6 +20,7 @@ struct VergenceFrame {
   double demand_deg = 0;
   double distance_mm = 0;
   double reported_sd_deg = 0;  // of the vergence, as the tracker states it; 0 if it does not
+  double split_sd_deg = 0;     // of left less right, from what it states for each eye and the sum
   double yaw_deg = 0;          // of the head; 0 if unknown
   double pitch_deg = 0;
   double sideways = 0;  // eyes beside the lens axis, as a fraction of the distance
