@@ -70,7 +70,8 @@ const nlohmann::json* JsonFields::Find(std::string_view name, std::string_view m
   if (value != object_->end()) return &*value;
   // A missing field that stands there with a slip in its name is the more helpful complaint.
   for (const auto& [key, ignored] : object_->items()) {
-    if (OneSlipApart(key, name)) {
+    const bool known = std::find(known_.begin(), known_.end(), key) != known_.end();
+    if (!known && OneSlipApart(key, name)) {
       error_ = Error{ErrorCode::kBadValue, where_ + ": \"" + path_ + key +
                                                "\" is not a known field; \"" + path_ +
                                                std::string(name) + "\" was expected."};
@@ -169,13 +170,14 @@ void JsonFields::RefuseMisspelt() {
   if (error_) return;
   for (const auto& [key, ignored] : object_->items()) {
     if (std::find(known_.begin(), known_.end(), key) != known_.end()) continue;
-    for (const std::string& name : known_) {
-      if (!OneSlipApart(key, name)) continue;
-      error_ = Error{ErrorCode::kBadValue, where_ + ": \"" + path_ + key +
-                                               "\" is not a known field and looks like \"" + path_ +
-                                               name + "\"; expected another name or that one."};
-      return;
-    }
+    const auto meant = std::find_if(known_.begin(), known_.end(), [&key = key](const auto& name) {
+      return OneSlipApart(key, name);
+    });
+    if (meant == known_.end()) continue;
+    error_ = Error{ErrorCode::kBadValue,
+                   where_ + ": \"" + path_ + key + "\" is not a known field; expected \"" + path_ +
+                       *meant + "\", or a name that cannot be mistaken for it."};
+    return;
   }
 }
 

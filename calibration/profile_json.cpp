@@ -35,6 +35,8 @@ constexpr std::array<FaceField, 6> kFaceFields{{
 
 CameraIntrinsics ParseCamera(JsonFields& fields) {
   CameraIntrinsics camera;
+  // Said first: "cx" in place of "fx" is a missing fx, not a slip.
+  fields.Allow({"width", "height", "fx", "fy", "cx", "cy", "distortion", "focal_rel_sd"});
   camera.width = fields.Integer("width", 64, 16384, "the picture's width, whole pixels");
   camera.height = fields.Integer("height", 64, 16384, "the picture's height, whole pixels");
   const double width = camera.width;

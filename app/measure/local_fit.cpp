@@ -11,10 +11,11 @@ namespace nearpoint {
 namespace {
 
 constexpr double kBisquare = 4.685;
-constexpr double kMadToSd = 1.4826;   // of a normal distribution
-constexpr double kClearCurve = 4.0;   // deviations of the quadratic term
-constexpr int kEnoughToJudge = 6;     // points from which the residuals alone tell the deviation
-constexpr double kResolution = 0.01;  // below this residuals are rounding, not noise
+constexpr double kMadToSd = 1.4826;     // of a normal distribution
+constexpr double kClearCurve = 4.0;     // deviations of the quadratic term
+constexpr int kEnoughToJudge = 6;       // points from which the residuals alone tell the deviation
+constexpr double kLeastPsiSlope = 0.2;  // so that a fit through mostly outliers stays finite
+constexpr double kResolution = 0.01;    // below this residuals are rounding, not noise
 
 double Median(std::vector<double> values) {
   const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
@@ -93,18 +94,35 @@ Robust<kDegree> Refine(std::span<const FitPoint> points, std::span<const double>
     if (change < 1e-9) break;
   }
 
-  double sum = 0;
-  double taper_sum = 0;
+  // The variance of the reweighted fit (Huber, Robust Statistics 1981, section 7.6): that of an
+  // ordinary fit with the residual variance E[psi^2] / E[psi']^2.
+  const double count = static_cast<double>(points.size());
+  double psi_squares = 0;
+  double psi_slopes = 0;
+  double squares = 0;
   double products = 0;
   for (std::size_t i = 0; i < points.size(); ++i) {
-    sum += weights[i] * residuals[i] * residuals[i];
-    taper_sum += weights[i] * relative_sd[i] * relative_sd[i];
+    const double base = 1 / (relative_sd[i] * relative_sd[i]);
+    const double taper = weights[i] / base;
+    const double scaled = residuals[i] / relative_sd[i];
+    psi_squares += taper * taper * scaled * scaled;
+    // With taper = (1 - u^2)^2, the slope of psi is (1 - u^2)(1 - 5 u^2).
+    const double root = std::sqrt(taper);
+    psi_slopes += root * (5 * root - 4);
+    squares += weights[i] * residuals[i] * residuals[i];
     if (i > 0) products += std::sqrt(weights[i] * weights[i - 1]) * residuals[i] * residuals[i - 1];
+    weights[i] = base;
   }
-  robust.residual_sd = std::sqrt(sum / std::max(1.0, taper_sum - kDegree - 1));
+  const double slope = std::max(psi_slopes / count, kLeastPsiSlope);
+  robust.residual_sd = std::sqrt(psi_squares / std::max(1.0, count - kDegree - 1)) / slope;
+  Robust<kDegree> plain;
+  SolveWeighted(points, weights, plain);
+  robust.unit_variance = plain.unit_variance;
   // First-order autocorrelation rho: the variance of a mean grows by (1 + rho) / (1 - rho).
-  const double rho = sum > 0 ? std::clamp(products / sum, 0.0, 0.8) : 0;
-  robust.inflation = (1 + rho) / (1 - rho);
+  if (robust.kept >= kEnoughToJudge && squares > 0) {
+    const double rho = std::clamp(products / squares, 0.0, 0.8);
+    robust.inflation = (1 + rho) / (1 - rho);
+  }
   return robust;
 }
 

@@ -14,6 +14,10 @@ GridDensity::GridDensity(double first, double step, std::vector<double> values)
   const std::size_t n = values_.size();
   slopes_.assign(n, 0);
   for (std::size_t i = 1; i + 1 < n; ++i) slopes_[i] = (values_[i + 1] - values_[i - 1]) / 2;
+  // Where two neighbours to each side exist, the difference of fourth order.
+  for (std::size_t i = 2; i + 2 < n; ++i) {
+    slopes_[i] = (8 * (values_[i + 1] - values_[i - 1]) - (values_[i + 2] - values_[i - 2])) / 12;
+  }
   slopes_[0] = values_[1] - values_[0];
   slopes_[n - 1] = values_[n - 1] - values_[n - 2];
   cumulative_.assign(n, 0);

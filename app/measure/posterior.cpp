@@ -33,6 +33,8 @@ constexpr std::array<double, 5> kSlopeWeights = {0.019953242059045913, 0.3936193
 
 // Nodes that hold less than this of the greatest are left out.
 constexpr double kNegligibleLog = -14;
+// Over these many nodes the plain sum of a normal peak is good to 1e-3 of its mass.
+constexpr int kEnoughNodes = 7;
 
 struct SpreadNode {
   double tau = 0;
@@ -40,12 +42,62 @@ struct SpreadNode {
   ConditionalMode mode;
 };
 
-std::vector<SpreadNode> MakeSpreadNodes(const SpreadPrior& prior) {
+// The range of log(tau / median) in prior deviations.
+struct SpreadRange {
+  double low = -kSpreadReach;
+  double high = kSpreadReach;
+};
+
+std::vector<SpreadNode> MakeSpreadNodes(const SpreadPrior& prior, const SpreadRange& range = {}) {
   std::vector<SpreadNode> nodes(kSpreadNodes);
   for (int i = 0; i < kSpreadNodes; ++i) {
-    const double z = kSpreadReach * (2.0 * i / (kSpreadNodes - 1) - 1);
+    const double z = range.low + (range.high - range.low) * i / (kSpreadNodes - 1);
     nodes[i].tau = prior.median_mm * std::exp(z * prior.log_sd);
     nodes[i].log_weight = -0.5 * z * z;
+  }
+  return nodes;
+}
+
+// The nodes with the mode at each and, as weight, prior times the normal approximation of the
+// marginal likelihood: exact without bounds, close enough with them to tell the negligible.
+std::vector<SpreadNode> WeighSpreadNodes(std::span<const Observation> observations,
+                                         const PosteriorOptions& options,
+                                         const SpreadRange& range) {
+  const bool with_slope = options.slope_sd > 0;
+  std::vector<SpreadNode> nodes = MakeSpreadNodes(options.spread, range);
+  double start = PlainMean(observations);
+  // From the widest tau down: its mode is the easiest to find and starts the next search.
+  for (auto node = nodes.rbegin(); node != nodes.rend(); ++node) {
+    node->mode = FindConditionalMode(observations, node->tau, options.slope_sd, start);
+    start = node->mode.mean;
+    const ConditionalMode& m = node->mode;
+    const double det =
+        with_slope ? m.info_mean * m.info_slope - m.info_cross * m.info_cross : m.info_mean;
+    node->log_weight +=
+        m.log - 0.5 * std::log(det) + (with_slope ? 2 : 1) * 0.5 * std::log(2 * std::numbers::pi);
+  }
+  return nodes;
+}
+
+// Many trials make the spread known better than the first nodes lie apart: then closer ones about
+// the peak.
+std::vector<SpreadNode> ChooseSpreadNodes(std::span<const Observation> observations,
+                                          const PosteriorOptions& options) {
+  SpreadRange range;
+  std::vector<SpreadNode> nodes;
+  for (int refinement = 0; refinement < 8; ++refinement) {
+    nodes = WeighSpreadNodes(observations, options, range);
+    const double greatest = std::ranges::max(nodes, {}, &SpreadNode::log_weight).log_weight;
+    int first = kSpreadNodes;
+    int last = -1;
+    for (int i = 0; i < kSpreadNodes; ++i) {
+      if (nodes[i].log_weight < greatest + kNegligibleLog) continue;
+      first = std::min(first, i);
+      last = std::max(last, i);
+    }
+    if (last - first + 1 >= kEnoughNodes) break;
+    const double step = (range.high - range.low) / (kSpreadNodes - 1);
+    range = {range.low + step * (first - 1), range.low + step * (last + 1)};
   }
   return nodes;
 }
@@ -176,31 +228,16 @@ Posterior IntegratePosterior(std::span<const Observation> observations,
   const bool any_bound = std::ranges::any_of(
       observations, [](const Observation& o) { return o.censoring != Censoring::kNone; });
 
-  std::vector<SpreadNode> nodes = MakeSpreadNodes(options.spread);
-  double greatest = -std::numeric_limits<double>::infinity();
-  double start = PlainMean(observations);
-  // From the widest tau down: its mode is the easiest to find and starts the next search.
-  for (auto node = nodes.rbegin(); node != nodes.rend(); ++node) {
-    node->mode = FindConditionalMode(observations, node->tau, options.slope_sd, start);
-    start = node->mode.mean;
-    const ConditionalMode& m = node->mode;
-    const double det =
-        with_slope ? m.info_mean * m.info_slope - m.info_cross * m.info_cross : m.info_mean;
-    // The normal approximation about the mode: exact without bounds, close enough with them to drop
-    // the negligible.
-    node->log_weight +=
-        m.log - 0.5 * std::log(det) + (with_slope ? 2 : 1) * 0.5 * std::log(2 * std::numbers::pi);
-    greatest = std::max(greatest, node->log_weight);
-  }
+  const std::vector<SpreadNode> nodes = ChooseSpreadNodes(observations, options);
+  const double greatest = std::ranges::max(nodes, {}, &SpreadNode::log_weight).log_weight;
 
   Posterior result;
   std::vector<std::pair<double, double>> tau_weight;
   double total = 0, s_mean = 0, s_slope = 0, s_product = 0;
-  const double prior_constant = greatest;
   for (const SpreadNode& node : nodes) {
     if (node.log_weight < greatest + kNegligibleLog) continue;
     const ConditionalMode& m = node.mode;
-    double weight = std::exp(node.log_weight - prior_constant);
+    double weight = std::exp(node.log_weight - greatest);
     double mean = m.mean, slope = m.slope, covariance = 0;
     if (!any_bound) {
       const double det = m.info_mean * m.info_slope - m.info_cross * m.info_cross;
@@ -213,7 +250,7 @@ Posterior IntegratePosterior(std::span<const Observation> observations,
     } else {
       const Conditional c = IntegrateConditional(observations, node, options.slope_sd);
       const double z = std::log(node.tau / options.spread.median_mm) / options.spread.log_sd;
-      weight = std::exp(c.log_marginal - 0.5 * z * z - prior_constant);
+      weight = std::exp(c.log_marginal - 0.5 * z * z - greatest);
       result.mean.AddGrid(weight, c.mean);
       mean = c.mean.mean();
       if (with_slope) {

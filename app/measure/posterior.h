@@ -3,20 +3,18 @@
 //
 // Priors. Mean: flat. Slope: N(0, 3 mm per trial), because a recession over repeated trials is
 // usual but small (Maples & Hoenes, Optom Vis Sci 2007;84(3): over 3 trials significant
-// statistically, not clinically). Between-trial deviation tau: lognormal, median 8 mm, 0.45 of the
-// logarithm (95 % between 3.3 and 19 mm), from the published repeatability:
-//   7.2 mm within a person, implied by a reliable change of 2 cm      (Ernst et al., J Athl Train
-//   2020;55(8):850), 9.0 mm within a person, implied by limits of agreement of 2.5 cm  (Scheiman et
-//   al., Ophthalmic Physiol Opt 2025,
-//          doi 10.1111/opo.70022),
-// each divided by 1.96 sqrt(2). Three trials hardly tell their own spread; the prior says what is
-// known of it before, and is wide enough that ten trials overrule it.
+// statistically, not clinically). Between-trial deviation tau: lognormal, median 8 mm, 0.55 of the
+// logarithm (95 % between 2.7 and 24 mm), from the published repeatability, divided by 1.96
+// sqrt(2):
+// - 7.2 mm within a person, from a reliable change of 2 cm (Ernst et al., J Athl Train
+//   2020;55(8):850);
+// - 9.0 mm within a person, from limits of agreement of 2.5 cm (Scheiman et al., Ophthalmic Physiol
+//   Opt 2025, doi 10.1111/opo.70022).
+// Three trials hardly tell their own spread; the prior says what is known of it before, and is wide
+// enough that ten trials overrule it.
 #pragma once
 
-#include <memory>
-#include <optional>
 #include <span>
-#include <vector>
 
 #include "app/measure/likelihood.h"
 #include "app/measure/mixture.h"
@@ -25,7 +23,7 @@ namespace nearpoint {
 
 struct SpreadPrior {
   double median_mm = 8;
-  double log_sd = 0.45;
+  double log_sd = 0.55;
 };
 
 struct PosteriorOptions {

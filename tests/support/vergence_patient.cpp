@@ -160,7 +160,7 @@ class Simulation {
     double right = 0.5 * vergence;
     if (p_.gaze == Gaze::kOneEyeFollows) right = 0.5 * DemandDeg(400, p_.pupil_distance_mm);
     const double beside = std::atan(x_mm / (d + kCentreBehindCorneaMm)) * kDegPerRad;
-    double to_left_eye = yaw - beside;  // inward for the left eye, outward for the right
+    double to_left_eye = yaw + beside;  // inward for the left eye, outward for the right
     double vertical = 5;
     for (const Episode& s : saccades_) to_left_eye += s.size * s.At(t);
     for (const Episode& g : glances_) {
@@ -206,12 +206,15 @@ class Simulation {
     s.eye_mid_mm = Eigen::Vector3d(x_mm, -5, d);
     s.head = HeadAngles{Angle::Degrees(yaw), Angle::Degrees(2), Angle::Degrees(0)};
     s.demand = Angle::Degrees(demand);
+    const double eye_sd =
+        std::sqrt(p_.yaw_error_deg * p_.yaw_error_deg + p_.yaw_white_deg * p_.yaw_white_deg +
+                  0.25 * p_.white_deg * p_.white_deg);
     const auto eye = [&](double horizontal) {
       EyeSample out;
       out.iris_px = Eigen::Vector2d(600, 350);
       out.iris_major_px = 1000 * 11.7 / (d + 3);
       out.rotation = EyeRotation{Angle::Degrees(horizontal), Angle::Degrees(vertical + Normal(0.8)),
-                                 Angle::Degrees(2)};
+                                 Angle::Degrees(eye_sd)};
       return out;
     };
     if (p_.gaze != Gaze::kLeftCovered) s.left_eye = eye(left);

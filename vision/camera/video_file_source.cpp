@@ -15,8 +15,9 @@ std::string Size(int width, int height) {
 
 class VideoFileSource final : public FrameSource {
  public:
-  VideoFileSource(std::filesystem::path file, cv::VideoCapture capture, bool time_before_read)
-      : file_(std::move(file)), capture_(std::move(capture)), time_before_read_(time_before_read) {
+  VideoFileSource(std::filesystem::path file, const cv::VideoCapture& capture,
+                  bool time_before_read)
+      : file_(std::move(file)), capture_(capture), time_before_read_(time_before_read) {
     info_.description = "video " + file_.string();
     // Zero or negative where the container does not know it.
     const double count = capture_.get(cv::CAP_PROP_FRAME_COUNT);
@@ -126,8 +127,7 @@ Result<std::unique_ptr<FrameSource>> Open(const std::filesystem::path& file, int
     return Fail(ErrorCode::kUnreadable,
                 file.string() + ": this is not a video that can be opened.");
   }
-  auto source =
-      std::make_unique<VideoFileSource>(file, std::move(capture), backend == cv::CAP_OPENCV_MJPEG);
+  auto source = std::make_unique<VideoFileSource>(file, capture, backend == cv::CAP_OPENCV_MJPEG);
   if (auto started = source->Start(); !started) return tl::unexpected(started.error());
   return source;
 }

@@ -81,8 +81,9 @@ std::vector<CameraMode> ListModes(int fd) {
 
 class Webcam final : public CaptureDevice {
  public:
-  Webcam(cv::VideoCapture capture, std::string name)
-      : capture_(std::move(capture)), name_(std::move(name)) {}
+  // Copies of a VideoCapture share the device; this one is the last.
+  Webcam(const cv::VideoCapture& capture, std::string name)
+      : capture_(capture), name_(std::move(name)) {}
 
   Result<Shot> Grab() override {
     try {
@@ -190,7 +191,7 @@ Result<std::unique_ptr<FrameSource>> OpenWebcam(int number, std::optional<ImageS
     info.description +=
         " at " + std::to_string(static_cast<int>(std::lround(rate))) + " frames a second";
   }
-  return MakeLiveSource(std::make_unique<Webcam>(std::move(capture), name), std::move(info),
+  return MakeLiveSource(std::make_unique<Webcam>(capture, name), std::move(info),
                         name + " has sent no picture for two seconds: is it still plugged in?");
 }
 

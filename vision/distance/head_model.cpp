@@ -37,10 +37,20 @@ HeadModel MakeHeadModel(const FaceScale& measured) {
   set(kInnerDepth, Of(face.inner_corner_depth), 1.0);
   // Heights and the nose: common proportions of a face, no source; wide enough to be learned from the pictures.
   const double size = pd.mean / 62;
-  set(kOuterHeight, {-1.0 * size, 2.0}, 0);
-  set(kInnerHeight, {-2.5 * size, 2.0}, 0);
-  constexpr Prior kBridge[8] = {{4, 4}, {-7, 4}, {-5, 4}, {-12, 4}, {-14, 4}, {-18, 4}, {-23, 5}, {-24, 5}};
-  for (int i = 0; i < 8; ++i) set(kBridge0Height + i, {kBridge[i].mean * size, kBridge[i].sd}, 0);
+  set(kOuterHeight, {-1.5 * size, 2.0}, 0);
+  set(kInnerHeight, {-3.0 * size, 2.0}, 0);
+  // The bridge runs forward and down in a line. Noses differ in how far they do, all points together, the tip most.
+  constexpr double kHeight[4] = {2, -9, -20, -31}, kForward[4] = {8, 14, 20, 26};
+  constexpr double kPointSd = 1.5, kHeightSd = 4, kForwardSd = 6;
+  for (int i = 0; i < 4; ++i) {
+    set(kBridge0Height + 2 * i, {kHeight[i] * size, kPointSd}, 0);
+    set(kBridge0Depth + 2 * i, {-kForward[i] * size, kPointSd}, 0);
+    for (int k = 0; k < 4; ++k) {
+      const double together = (i + 1) * (k + 1) / 16.0;
+      model.covariance(kBridge0Height + 2 * i, kBridge0Height + 2 * k) += together * kHeightSd * kHeightSd;
+      model.covariance(kBridge0Depth + 2 * i, kBridge0Depth + 2 * k) += together * kForwardSd * kForwardSd;
+    }
+  }
   return model;
 }
 

@@ -15,6 +15,9 @@ namespace {
 constexpr int kRays = 2 * kRaysPerArc;
 constexpr int kBins = 41;             // samples along a ray, across the search range
 constexpr double kWorkRadius = 36;    // pixels; larger irises are reduced to this before the fit
+constexpr double kSlopeFloor = 0.35;  // of the peak slope: what is less belongs to other structure
+// Variance of a Gaussian cut off where it falls below kSlopeFloor of its peak, over its full variance.
+constexpr double kCutVariance = 0.5255;
 constexpr double kUpper = 38, kLower = 52;  // degrees of arc above and below the eye line
 
 // A grey patch around the guess, reduced so that the iris has about kWorkRadius, with the map back to the picture.
@@ -190,7 +193,7 @@ std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double stret
     if (s[static_cast<std::size_t>(b)] > s[static_cast<std::size_t>(peak)]) peak = b;
   }
   if (peak == lo || peak == hi) return std::nullopt;
-  const float floor_slope = s[static_cast<std::size_t>(peak)] * 0.15F;
+  const float floor_slope = s[static_cast<std::size_t>(peak)] * static_cast<float>(kSlopeFloor);
   if (floor_slope <= 0) return std::nullopt;
   int first = peak, last = peak;
   while (first - 1 >= 1 && s[static_cast<std::size_t>(first - 1)] > floor_slope) --first;
@@ -208,7 +211,7 @@ std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double stret
   e.ray = r;
   e.radius = u.first + mean * u.step;
   e.contrast = mass;
-  e.width = std::sqrt(std::max(square / mass - mean * mean, 0.05)) * u.step * stretch;
+  e.width = std::sqrt(std::max(square / mass - mean * mean, 0.05) / kCutVariance) * u.step * stretch;
   return e;
 }
 
@@ -298,11 +301,14 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
     weight_sum += e.weight;
   }
   if (fit.left_points + fit.right_points < kRaysPerArc / 3) return std::nullopt;
+  // Blur moves the edge of a disc inwards by variance over twice the radius: there is less light outside a convex edge.
+  const double width = Median(widths);
+  radius += width * width / (2 * radius);
   fit.ellipse = guess;
   fit.ellipse.centre_px = patch->origin + centre * patch->scale;
   fit.ellipse.semi_major_px = radius * patch->scale;
   fit.contrast = Median(contrasts);
-  fit.blur_px = Median(widths) * patch->scale;
+  fit.blur_px = width * patch->scale;
   fit.residual_px = sigma * patch->scale;
   // Neighbouring rays see the same pixels and the same texture: count one independent point for two patch pixels of
   // arc, so that the deviation does not shrink with the number of rays.

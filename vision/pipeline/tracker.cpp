@@ -31,7 +31,7 @@ constexpr double kBadChi2 = 25;  // of the three residuals of one iris: beyond t
 // Deviation of one landmark in the picture. The corners scatter by about 1.1 % of the distance between the outer corners,
 // and more where perspective makes the face unlike the portraits the model was trained on.
 double LandmarkSd(double outer_px, double distance_mm) {
-  const double near = 160 / distance_mm;
+  const double near = 200 / distance_mm;
   return 0.011 * outer_px * (1 + near * near * near * near);
 }
 

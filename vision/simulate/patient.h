@@ -1,4 +1,5 @@
-// The simulated patient: who it is, how it behaves, and what the camera sees. All random behaviour comes from the seed.
+// The simulated patient: who it is, how it behaves, and what the camera sees. All random behaviour
+// comes from the seed.
 #pragma once
 
 #include <cstdint>
@@ -12,19 +13,20 @@
 namespace nearpoint::simulate {
 
 struct Appearance {
-  double head_scale = 1;          // 0.85 (a child) .. 1.1
+  double head_scale = 1;  // 0.85 (a child) .. 1.1
   Length distance_pd = Length::Millimeters(62);
   Length iris = Length::Millimeters(11.7);
-  double skin_tone = 0.3;         // 0 very light .. 1 very dark
-  double iris_tone = 0.5;         // 0 pale .. 1 dark brown
+  double skin_tone = 0.3;  // 0 very light .. 1 very dark
+  double iris_tone = 0.5;  // 0 pale .. 1 dark brown
   bool glasses = false;
-  std::uint64_t texture_seed = 1; // freckles, iris fibres, brow hairs, the room
+  std::uint64_t texture_seed = 1;  // freckles, iris fibres, brow hairs, the room
 };
 
 struct Light {
-  double level = 1;        // 1 a bright room .. 0.05 the screen as the only light
-  double side = 0;         // -1 all from image left .. 1 all from image right
-  double noise_sd = 1.5;   // sensor noise in 8-bit steps at full light; grows as the gain rises in dim light
+  double level = 1;  // 1 a bright room .. 0.05 the screen as the only light
+  double side = 0;   // -1 all from image left .. 1 all from image right
+  double noise_sd =
+      1.5;  // sensor noise in 8-bit steps at full light; grows as the gain rises in dim light
 };
 
 struct Optics {
@@ -37,21 +39,21 @@ struct Optics {
 struct Behaviour {
   int trials = 5;
   Length start = Length::Millimeters(400);
-  Length nearest = Length::Millimeters(50);     // turns back here when still single
+  Length nearest = Length::Millimeters(50);  // turns back here when still single
   Speed approach = Speed::MillimetersPerSecond(15);
   Speed withdrawal = Speed::MillimetersPerSecond(20);
   Length break_mean = Length::Millimeters(80);  // of the first trial; target to corneal midpoint
   Length recovery_mean = Length::Millimeters(110);
   Length between_trial_sd = Length::Millimeters(4);
-  Length recession_per_trial;                   // tires
-  Angle drift = Angle::Degrees(8);              // outward turn after the break
+  Length recession_per_trial;       // tires
+  Angle drift = Angle::Degrees(8);  // outward turn after the break
   bool left_eye_drifts = true;
-  bool fusion_holds = false;                    // never breaks
-  bool reports = true;                          // false: says nothing although an eye drifts
+  bool fusion_holds = false;  // never breaks
+  bool reports = true;        // false: says nothing although an eye drifts
   Time lag = FromMilliseconds(320);
   Time lag_sd = FromMilliseconds(60);
   double blinks_per_minute = 12;
-  double sway = 1;                              // 0 none .. 3 restless: head turns and shifts
+  double sway = 1;  // 0 none .. 3 restless: head turns and shifts
   double frames_per_second = 30;
 };
 
@@ -76,23 +78,27 @@ struct TrialTruth {
   Length break_distance, recovery_distance;  // where fusion was really lost and regained
 };
 
-// What the patient will do, known before any picture is drawn: motion and events from the seed alone.
+// What the patient will do, known before any picture is drawn: motion and events from the seed
+// alone.
 struct Script {
   std::vector<Report> reports;
   std::vector<TrialTruth> trials;
   std::int64_t frame_count = 0;
-  Length true_break;     // break_mean, and its recession, averaged over the trials: what an estimate should recover
+  Length true_break;  // break_mean, and its recession, averaged over the trials: what an estimate
+                      // should recover
   Length true_recovery;
 };
 [[nodiscard]] Script MakeScript(const PatientOptions& options);
 
-// The true personal profile of this patient: exact lengths, with the deviations a good card calibration would state.
+// The true personal profile of this patient: exact lengths, with the deviations a good card
+// calibration would state.
 [[nodiscard]] Profile TrueProfile(const PatientOptions& options);
 
 // A camera with the given horizontal field of view and no distortion.
 [[nodiscard]] CameraIntrinsics PinholeCamera(int width, int height, Angle horizontal_field);
 
 // The patient as a frame source. truth may be empty.
-[[nodiscard]] Result<std::unique_ptr<FrameSource>> MakePatient(const PatientOptions& options, TruthSink truth = {});
+[[nodiscard]] Result<std::unique_ptr<FrameSource>> MakePatient(const PatientOptions& options,
+                                                               TruthSink truth = {});
 
 }  // namespace nearpoint::simulate
