@@ -182,6 +182,9 @@ class Detector {
 
     const auto least = std::max<Eigen::Index>(
         1, static_cast<Eigen::Index>(std::ceil(ToSeconds(options_.least_duration) / step)));
+    // Only outward changes of a size that matters are evidence; but the best of all sizes is the one
+    // refined, so that a small step cannot pose as a large one.
+    const double smallest = options_.smallest.deg();
     double returned = -std::numeric_limits<double>::infinity();
     double unreturned = returned;
     double pairs = 0;
@@ -190,7 +193,7 @@ class Detector {
     Located best;
     const auto consider = [&](const Pair& pair, Eigen::Index j, std::optional<Eigen::Index> k,
                               double log_prior) {
-      if (pair.size < options_.smallest.deg() || pair.log_factor + log_prior <= best_log) return;
+      if (pair.size <= 0 || pair.log_factor + log_prior <= best_log) return;
       best_log = pair.log_factor + log_prior;
       best.pair = pair;
       best.onset = CoarseShape(first + static_cast<double>(j) * step);
@@ -204,20 +207,18 @@ class Detector {
         const Pair pair =
             Excursion(data[j], data[k], gram_(j, j), gram_(j, k), gram_(k, k), options_);
         ++pairs;
-        // Only outward sizes count as evidence for a drift.
-        if (pair.size > 0) returned = LogAdd(returned, pair.log_factor);
+        if (pair.size >= smallest) returned = LogAdd(returned, pair.log_factor);
         consider(pair, j, k, std::log(1 - kNoReturnPrior) - log_pairs_);
       }
       if (j + least >= count) continue;
       const Pair pair = Unreturned(data[j], gram_(j, j), options_);
       ++singles;
-      if (pair.size > 0) unreturned = LogAdd(unreturned, pair.log_factor);
+      if (pair.size >= smallest) unreturned = LogAdd(unreturned, pair.log_factor);
       consider(pair, j, std::nullopt, std::log(kNoReturnPrior) - log_singles);
     }
     *log_evidence =
         LogAdd(std::log(1 - kNoReturnPrior) + returned - std::log(std::max(pairs, 1.0)),
                std::log(kNoReturnPrior) + unreturned - std::log(std::max(singles, 1.0)));
-    if (std::isinf(best_log)) *log_evidence = std::min(*log_evidence, 0.0);
     if (std::isinf(*log_evidence)) *log_evidence = -log_pairs_;
     coarse_first_s_ = first;
     coarse_step_s_ = step;
@@ -364,7 +365,8 @@ class Detector {
     name(DriftingEye::kLeft, left);
     name(DriftingEye::kRight, right);
     name(DriftingEye::kBoth, both);
-    finding.glance = glance / total > kGlanceCertain && std::abs(split) > 1.5 * size;
+    const double beyond_one_eye = size + 3 * std::sqrt(variance + settles * settles);
+    finding.glance = glance / total > kGlanceCertain && std::abs(split) > beyond_one_eye;
     if (finding.eye_probability < options_.eye_certain) finding.eye = DriftingEye::kUnclear;
   }
 

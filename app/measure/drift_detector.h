@@ -52,11 +52,11 @@ struct DriftFinding {
 };
 
 struct DriftOptions {
-  // Normal prior of the drift's size. Published exodeviations at the break are a few degrees to
-  // more than ten; below smallest nothing is called a drift.
+  // Normal prior of the drift's size, wide enough for anything from a small to a large deviation.
+  // Below `smallest` nothing is called a drift: the tracker's own wander makes steps of 2 degrees.
   Angle usual_size = Angle::Degrees(7);
   Angle size_spread = Angle::Degrees(4);
-  Angle smallest = Angle::Degrees(2);
+  Angle smallest = Angle::Degrees(3);
   // How far the return may differ from the drift: the eye settles, the wander continues.
   Angle return_differs = Angle::Degrees(2);
   // An excursion shorter than this is a flick, not a loss of fusion.

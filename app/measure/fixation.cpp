@@ -52,18 +52,21 @@ struct Judged {
   std::optional<PersonalResponse> response;
 };
 
-Judged Judge(const std::vector<VergenceFrame>& frames, const FixationOptions& options) {
+Judged Judge(const std::vector<VergenceFrame>& frames, std::optional<double> step_s,
+             const FixationOptions& options) {
   if (static_cast<int>(frames.size()) < options.min_frames) return {};
   const auto [least, greatest] =
       std::ranges::minmax_element(frames, {}, &VergenceFrame::demand_deg);
   if (greatest->demand_deg - least->demand_deg < options.min_demand_range.deg()) return {};
   Judged judged;
-  judged.response = FitResponse(frames, Measured::kVergence);
+  judged.response = FitResponse(frames, Measured::kVergence, step_s);
   const double gain = judged.response->gain;
-  const double margin = options.bound_deviations * judged.response->gain_sd();
-  if (gain + margin < options.not_following_below) {
+  const double sd = judged.response->gain_sd();
+  const double below =
+      step_s ? options.not_following_below_after_drift : options.not_following_below;
+  if (gain + options.not_following_deviations * sd < below) {
     judged.following = Following::kDoesNotFollow;
-  } else if (gain - margin > options.follows_above) {
+  } else if (gain - options.follows_deviations * sd > options.follows_above) {
     judged.following = Following::kFollows;
   }
   return judged;
@@ -107,11 +110,12 @@ FixationCheck CheckFixation(std::span<const DistanceSample> samples, const Verge
   }
   const std::optional<Time> nearest = NearestTime(samples);
   const double end_s = nearest ? ToSeconds(*nearest - trace.origin) : 0;
-  Judged judged = Judge(Until(trace, std::min(end_s, drift_onset_s.value_or(end_s))), options);
-  // A drift at once leaves nothing before it: then the rest of the approach must do. The step of
-  // the drift costs little there, since the following after it spans a large range of demand.
+  Judged judged =
+      Judge(Until(trace, std::min(end_s, drift_onset_s.value_or(end_s))), std::nullopt, options);
+  // An early drift leaves little before it: then the rest of the approach must help.
   if (judged.following == Following::kCannotTell && drift_onset_s) {
-    judged = Judge(Until(trace, end_s), options);
+    const Judged with_rest = Judge(Until(trace, end_s), drift_onset_s, options);
+    if (with_rest.response) judged = with_rest;
   }
   check.following = judged.following;
   check.response = judged.response;

@@ -38,7 +38,11 @@ struct FixationOptions {
   // far point have gain 0, and an eye that follows alone makes 0.5.
   double follows_above = 0.4;        // the gain's lower bound must exceed it
   double not_following_below = 0.7;  // the gain's upper bound must stay below it
-  double bound_deviations = 2;
+  // The same after a drift, when the approach before it was too short to judge by: the drifted eye
+  // need not follow, so the gain may be 0.5 there.
+  double not_following_below_after_drift = 0.4;
+  double follows_deviations = 2;
+  double not_following_deviations = 3;  // a trial is not set aside lightly
 };
 
 // samples: the trial's. trace: cleaned from them. drift_onset_s: of the trace, when a drift was

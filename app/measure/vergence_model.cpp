@@ -13,6 +13,11 @@ namespace {
 // Priors so wide that the data decide: they only keep a short approach from running away.
 constexpr double kOffsetSdDeg = 20;
 constexpr double kGainSd = 1;
+// What errs with the distance errs for as long as the target takes to move on: too slow to show
+// between frames, and just what a slope must not be taken from. The error was 1 to 2 degrees on
+// rendered footage.
+constexpr double kCourseErrorDeg = 2;
+constexpr double kCourseErrorS = 8;
 // One eye's angle carries the head's: a turn of the head and the eyes' place beside the lens enter
 // it with opposite signs for the two eyes.
 constexpr double kTurnSd = 1;
@@ -35,10 +40,11 @@ double Value(const VergenceFrame& frame, Measured measured) {
 double PersonalResponse::gain_sd() const { return std::sqrt(covariance(1, 1)); }
 Angle PersonalResponse::offset_sd() const { return Angle::Degrees(std::sqrt(covariance(0, 0))); }
 
-PersonalResponse FitResponse(std::span<const VergenceFrame> frames, Measured measured) {
+PersonalResponse FitResponse(std::span<const VergenceFrame> frames, Measured measured,
+                             std::optional<double> step_s) {
   const bool one_eye = measured != Measured::kVergence;
   const auto n = static_cast<Eigen::Index>(frames.size());
-  const Eigen::Index k = one_eye ? 4 : 2;
+  const Eigen::Index k = (one_eye ? 4 : 2) + (step_s ? 1 : 0);
   Eigen::MatrixXd terms(n, k);
   Eigen::VectorXd values(n);
   std::vector<double> time_s;
@@ -59,12 +65,15 @@ PersonalResponse FitResponse(std::span<const VergenceFrame> frames, Measured mea
       terms(i, 2) = f.yaw_deg - yaw;
       terms(i, 3) = f.sideways - sideways;
     }
+    if (step_s) terms(i, k - 1) = f.time_s < *step_s ? 0 : -1;
     values[i] = Value(f, measured);
     time_s.push_back(f.time_s);
     residual.push_back(values[i] - demand);
     reported.push_back(f.reported_sd_deg);
   }
   NoiseOptions noise_options;
+  noise_options.wander_floor_deg = kCourseErrorDeg;
+  noise_options.time_constant_s = kCourseErrorS;
   if (one_eye) noise_options.wander_cap_deg = 6;
   const Whitener whitener(time_s, EstimateNoise(time_s, residual, reported, noise_options));
   Eigen::VectorXd prior_mean = Eigen::VectorXd::Zero(k);
@@ -76,6 +85,7 @@ PersonalResponse FitResponse(std::span<const VergenceFrame> frames, Measured mea
     prior_sd[2] = kTurnSd;
     prior_sd[3] = kSidewaysSdDeg;
   }
+  if (step_s) prior_sd[k - 1] = kOffsetSdDeg;
   const PriorRegression fit(whitener, terms, prior_mean, prior_sd, values);
   PersonalResponse response;
   response.offset = Angle::Degrees(fit.factors()[0]);

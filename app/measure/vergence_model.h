@@ -3,6 +3,7 @@
 #pragma once
 
 #include <Eigen/Core>
+#include <optional>
 #include <span>
 #include <string>
 
@@ -25,9 +26,10 @@ enum class Measured { kVergence, kLeftEye, kRightEye };
 
 // Generalised least squares under independent noise and slow wander, so that the covariance allows
 // for frames that err together. The head's turn and the eyes' place beside the lens are fitted
-// along for a single eye. At least three frames, in time order.
-[[nodiscard]] PersonalResponse FitResponse(std::span<const VergenceFrame> frames,
-                                           Measured measured);
+// along for a single eye, and a drift of unknown size from step_s (seconds of the trace) on if it
+// is given. At least three frames, in time order.
+[[nodiscard]] PersonalResponse FitResponse(std::span<const VergenceFrame> frames, Measured measured,
+                                           std::optional<double> step_s = std::nullopt);
 
 struct PersonalVergence {
   bool learned = false;
