@@ -113,18 +113,23 @@ class Detector {
       Refine(best, true);
       if (best.back) Refine(best, false);
     }
-    finding.drift = {.time_s = best.onset_mean_s,
-                     .time_sd_s = best.onset_sd_s,
-                     .size = Angle::Degrees(best.pair.size),
-                     .size_sd = Angle::Degrees(best.pair.size_sd),
-                     .ramp = FromMilliseconds(1e3 * best.onset.ramp_s)};
+    const PersonalGain gain = GainAround(best);
+    const auto change = [&gain](const DriftShape& shape, double time_s, double time_sd_s,
+                                double size_deg, double sd_deg) {
+      const double size = size_deg / gain.value;
+      return VergenceChange{
+          .time_s = time_s,
+          .time_sd_s = time_sd_s,
+          .size = Angle::Degrees(size),
+          .size_sd = Angle::Degrees(std::hypot(sd_deg, size * gain.sd) / gain.value),
+          .ramp = FromMilliseconds(1e3 * shape.ramp_s)};
+    };
+    finding.drift =
+        change(best.onset, best.onset_mean_s, best.onset_sd_s, best.pair.size, best.pair.size_sd);
     if (best.back) {
-      finding.recovery = {
-          .time_s = best.back_mean_s,
-          .time_sd_s = best.back_sd_s,
-          .size = Angle::Degrees(best.pair.size + best.pair.return_extra),
-          .size_sd = Angle::Degrees(std::hypot(best.pair.size_sd, best.pair.return_sd)),
-          .ramp = FromMilliseconds(1e3 * best.back->ramp_s)};
+      finding.recovery = change(*best.back, best.back_mean_s, best.back_sd_s,
+                                best.pair.size + best.pair.return_extra,
+                                std::hypot(best.pair.size_sd, best.pair.return_sd));
     }
     NameEye(best, finding);
     finding.found = finding.drift.size >= options_.smallest && !finding.glance;
@@ -132,6 +137,24 @@ class Detector {
   }
 
  private:
+  // What the measured angles gain on the true ones, from the whole trial with the drift taken off:
+  // the drift was measured with the same gain.
+  struct PersonalGain {
+    double value = 1;
+    double sd = 0;
+  };
+  [[nodiscard]] PersonalGain GainAround(const Located& located) const {
+    const PriorRegression fit(whitener_, terms_, Eigen::VectorXd::Zero(terms_.cols()), prior_sd_,
+                              behind_ - located.pair.size * Course(located));
+    return {.value = 1 + fit.factors()[1], .sd = std::sqrt(fit.covariance()(1, 1))};
+  }
+  // -1 while the eye is out.
+  [[nodiscard]] Eigen::VectorXd Course(const Located& located) const {
+    Eigen::VectorXd course = -SampleShape(located.onset, time_s_);
+    if (located.back) course += SampleShape(*located.back, time_s_);
+    return course;
+  }
+
   void Prepare() {
     const auto& frames = trace_.frames;
     const auto n = static_cast<Eigen::Index>(frames.size());
@@ -148,18 +171,18 @@ class Detector {
     end_s_ = time_s_.back();
     whitener_ = Whitener(time_s_, EstimateNoise(time_s_, behind, reported));
     const double usual_yaw = MedianOf(yaw);
-    Eigen::MatrixXd terms(n, 4);
-    Eigen::VectorXd values(n);
+    terms_.resize(n, 4);
+    behind_.resize(n);
     for (Eigen::Index i = 0; i < n; ++i) {
       const VergenceFrame& f = frames[static_cast<std::size_t>(i)];
       const double turned = f.yaw_deg - usual_yaw;
       // The gain is learned about the far end, where the offset is.
-      terms.row(i) << 1, f.demand_deg - frames.front().demand_deg, turned, turned * turned;
-      values[i] = behind[static_cast<std::size_t>(i)];
+      terms_.row(i) << 1, f.demand_deg - frames.front().demand_deg, turned, turned * turned;
+      behind_[i] = behind[static_cast<std::size_t>(i)];
     }
-    Eigen::VectorXd sd(4);
-    sd << options_.offset_sd.deg(), options_.gain_sd, kYawSd, kYawSquareSd;
-    regression_.emplace(whitener_, terms, Eigen::VectorXd::Zero(4), sd, values);
+    prior_sd_.resize(4);
+    prior_sd_ << options_.offset_sd.deg(), options_.gain_sd, kYawSd, kYawSquareSd;
+    regression_.emplace(whitener_, terms_, Eigen::VectorXd::Zero(4), prior_sd_, behind_);
   }
 
   [[nodiscard]] Shape Whitened(const DriftShape& shape) const {
@@ -182,8 +205,8 @@ class Detector {
 
     const auto least = std::max<Eigen::Index>(
         1, static_cast<Eigen::Index>(std::ceil(ToSeconds(options_.least_duration) / step)));
-    // Only outward changes of a size that matters are evidence; but the best of all sizes is the one
-    // refined, so that a small step cannot pose as a large one.
+    // Only outward changes of a size that matters are evidence; but the best of all sizes is the
+    // one refined, so that a small step cannot pose as a large one.
     const double smallest = options_.smallest.deg();
     double returned = -std::numeric_limits<double>::infinity();
     double unreturned = returned;
@@ -335,10 +358,8 @@ class Detector {
     noise.wander_cap_deg = 10;
     const Whitener whitener(time_s_, EstimateNoise(time_s_, residual, reported, noise));
     const PriorRegression regression(whitener, terms, mean, sd, values);
-    Eigen::VectorXd course = -SampleShape(located.onset, time_s_);
-    if (located.back) course += SampleShape(*located.back, time_s_);
     const Shape shape =
-        regression.Prepare(whitener.Apply(course, FirstTouched(located.onset, time_s_)));
+        regression.Prepare(whitener.Apply(Course(located), FirstTouched(located.onset, time_s_)));
     const double inner = PriorRegression::Inner(shape, shape);
     if (inner <= 0) return;
     const double split = shape.data / inner;
@@ -401,6 +422,8 @@ class Detector {
   double begin_s_ = 0, end_s_ = 0;
   Whitener whitener_;
   std::optional<PriorRegression> regression_;
+  Eigen::MatrixXd terms_;  // offset, gain, turn of the head
+  Eigen::VectorXd prior_sd_, behind_;
   Eigen::MatrixXd gram_;
   double coarse_first_s_ = 0, coarse_step_s_ = kCoarseStepS;
   double log_pairs_ = 0;

@@ -144,11 +144,12 @@ constexpr std::array<double, 6> kBreaksMm = {50, 70, 90, 110, 130, 150};
 constexpr std::array<double, 9> kDriftsDeg = {1.5, 2, 2.5, 3, 4, 5, 6, 8, 12};
 
 void ReceiverCurve(const std::vector<double>& without, int per_cell) {
-  const std::array<double, 4> thresholds = {6, Quantile(without, 0.99), Quantile(without, 0.98),
+  const std::array<double, 4> thresholds = {nearpoint::DriftOptions{}.threshold,
+                                            Quantile(without, 0.99), Quantile(without, 0.98),
                                             Quantile(without, 0.95)};
   std::printf(
       "\nShare found (%%), by size of the drift (rows) and distance of the break (columns), "
-      "%d trials a cell,\nat the threshold in use (6); then the share over all distances at "
+      "%d trials a cell,\nat the threshold in use; then the share over all distances at "
       "thresholds with 1, 2 and 5 %% false alarms (%.1f, %.1f, %.1f)\n         ",
       per_cell, thresholds[1], thresholds[2], thresholds[3]);
   for (const double mm : kBreaksMm) std::printf("%5.0f mm", mm);
