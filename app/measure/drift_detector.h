@@ -14,17 +14,11 @@
 
 #include <optional>
 
+#include "app/measure/drifting_eye.h"
 #include "app/measure/vergence_trace.h"
 #include "vision/core/units.h"
 
 namespace nearpoint {
-
-enum class DriftingEye {
-  kLeft,
-  kRight,
-  kBoth,     // both eyes gave way alike
-  kUnclear,  // the change is sure and the eye is not
-};
 
 // A change of the vergence that began at a moment.
 struct VergenceChange {
@@ -59,7 +53,8 @@ struct DriftOptions {
   Angle smallest = Angle::Degrees(3);
   // How far the return may differ from the drift: the eye settles, the wander continues.
   Angle return_differs = Angle::Degrees(2);
-  // An excursion shorter than this is a flick, not a loss of fusion.
+  // An excursion shorter than this is a flick, not a loss of fusion; its frames are left out and
+  // the search begins again.
   Time least_duration = FromMilliseconds(600);
   Time shortest_ramp = FromMilliseconds(150);
   Time longest_ramp = FromMilliseconds(650);

@@ -91,7 +91,9 @@ SeriesNoise EstimateNoise(std::span<const double> time_s, std::span<const double
                       .variance = inverse_count[i] + inverse_count[k]});
   }
 
-  const double turned = 2 * (1 - std::exp(-kLagS / options.time_constant_s));
+  // Means over w, a lag L apart, differ as a random walk does over L - w / 3.
+  const double lag_s = kLagS - 2 * kMeanReachS / 3;
+  const double turned = 2 * (1 - std::exp(-lag_s / options.time_constant_s));
   // The spreads change slowly, so they are taken every half second.
   double white_sd = 0;
   double wander_sd = 0;

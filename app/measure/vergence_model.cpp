@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <numbers>
 #include <vector>
 
 #include "app/measure/series_noise.h"
@@ -12,16 +13,17 @@ namespace {
 
 // Priors so wide that the data decide: they only keep a short approach from running away.
 constexpr double kOffsetSdDeg = 20;
-constexpr double kGainSd = 1;
+constexpr double kGainSd = 5;
 // What errs with the distance errs for as long as the target takes to move on: too slow to show
 // between frames, and just what a slope must not be taken from. The error was 1 to 2 degrees on
 // rendered footage.
 constexpr double kCourseErrorDeg = 2;
 constexpr double kCourseErrorS = 8;
-// One eye's angle carries the head's: a turn of the head and the eyes' place beside the lens enter
-// it with opposite signs for the two eyes.
-constexpr double kTurnSd = 1;
-constexpr double kSidewaysSdDeg = 60;  // per unit of tangent; 57.3 is exact
+// One eye's angle carries the head's: a turn of the head and the eyes' place beside the lens, with
+// opposite signs for the two eyes. Degree for degree, but for the tracker's own errors in them.
+constexpr double kTurnSd = 0.3;
+constexpr double kDegPerTangent = 180 / std::numbers::pi;
+constexpr double kSidewaysSdDeg = 0.3 * kDegPerTangent;
 
 double Value(const VergenceFrame& frame, Measured measured) {
   switch (measured) {
@@ -82,7 +84,10 @@ PersonalResponse FitResponse(std::span<const VergenceFrame> frames, Measured mea
   prior_sd[0] = kOffsetSdDeg;
   prior_sd[1] = kGainSd;
   if (one_eye) {
+    const double sign = measured == Measured::kLeftEye ? 1 : -1;
+    prior_mean[2] = sign;
     prior_sd[2] = kTurnSd;
+    prior_mean[3] = sign * kDegPerTangent;
     prior_sd[3] = kSidewaysSdDeg;
   }
   if (step_s) prior_sd[k - 1] = kOffsetSdDeg;

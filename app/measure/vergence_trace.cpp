@@ -6,6 +6,7 @@
 #include <cstddef>
 #include <optional>
 
+#include "app/measure/planes.h"
 #include "app/measure/robust.h"
 
 namespace nearpoint {
@@ -44,8 +45,12 @@ std::optional<VergenceFrame> Read(const DistanceSample& s) {
     f.pitch_deg = s.head->pitch.deg();
   }
   if (s.eye_mid_mm && f.distance_mm > 0) {
-    f.sideways = s.eye_mid_mm->x() / f.distance_mm;
-    f.upward = s.eye_mid_mm->y() / f.distance_mm;
+    // The eyes turn about centres behind the corneal plane.
+    const double turning_mm =
+        f.distance_mm +
+        (BehindSpectacle(ReferencePlane::kCentreOfRotation) - CornealBehindSpectacle()).mm();
+    f.sideways = s.eye_mid_mm->x() / turning_mm;
+    f.upward = s.eye_mid_mm->y() / turning_mm;
   }
   const bool finite = std::isfinite(f.vergence_deg) && std::isfinite(f.left_deg) &&
                       std::isfinite(f.right_deg) && std::isfinite(f.vertical_deg) &&

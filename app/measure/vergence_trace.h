@@ -23,7 +23,7 @@ struct VergenceFrame {
   double split_sd_deg = 0;     // of left less right, from what it states for each eye and the sum
   double yaw_deg = 0;          // of the head; 0 if unknown
   double pitch_deg = 0;
-  double sideways = 0;  // eyes beside the lens axis, as a fraction of the distance
+  double sideways = 0;  // eyes beside the lens axis, over the distance of their centres of rotation
   double upward = 0;
 };
 

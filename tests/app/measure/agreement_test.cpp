@@ -11,11 +11,24 @@ namespace {
 using ::testing::Contains;
 using ::testing::HasSubstr;
 
+EventDistance Press(double at_ms) {
+  EventDistance e;
+  e.time = FromMilliseconds(at_ms);
+  e.value = {Length::Millimeters(80), Length::Millimeters(1)};
+  return e;
+}
+ObjectiveEvent Turn(double at_ms) {
+  ObjectiveEvent e;
+  e.time = FromMilliseconds(at_ms);
+  e.time_sd = FromMilliseconds(30);
+  e.distance = UncertainLength{Length::Millimeters(86), Length::Millimeters(1)};
+  e.size = Angle::Degrees(8);
+  return e;
+}
 Trial Reported(double at_ms) {
   Trial t;
   t.number = 1;
-  t.break_point = EventDistance{.time = FromMilliseconds(at_ms),
-                                .value = {Length::Millimeters(80), Length::Millimeters(1)}};
+  t.break_point = Press(at_ms);
   return t;
 }
 Trial Silent() {
@@ -26,11 +39,7 @@ Trial Silent() {
 }
 ObjectiveResult Drifted(double at_ms, DriftingEye eye = DriftingEye::kLeft) {
   ObjectiveResult r;
-  r.break_point =
-      ObjectiveEvent{.time = FromMilliseconds(at_ms),
-                     .time_sd = FromMilliseconds(30),
-                     .distance = UncertainLength{Length::Millimeters(86), Length::Millimeters(1)},
-                     .size = Angle::Degrees(8)};
+  r.break_point = Turn(at_ms);
   r.eye = eye;
   return r;
 }
@@ -50,9 +59,9 @@ TEST(Agreement, APressAfterTheDriftAgreesAndStatesTheLag) {
 
 TEST(Agreement, TheRecoveryHasItsOwnLag) {
   Trial t = Reported(10350);
-  t.recovery = EventDistance{.time = FromMilliseconds(14700)};
+  t.recovery = Press(14700);
   ObjectiveResult r = Drifted(10000);
-  r.recovery = ObjectiveEvent{.time = FromMilliseconds(14300)};
+  r.recovery = Turn(14300);
   EXPECT_NEAR(ToMilliseconds(*CompareReport(t, r).recovery_lag), 400, 1e-6);
 }
 

@@ -151,10 +151,16 @@ TEST(ObjectiveBreak, ShiftingTheClockShiftsOnlyTheTimes) {
   EXPECT_NEAR(b.log_evidence, a.log_evidence, 1e-3);
 }
 
+ObjectiveEvent At(double mm) {
+  ObjectiveEvent event;
+  event.distance = UncertainLength{Length::Millimeters(mm), Length::Millimeters(1)};
+  return event;
+}
+
 TEST(WithObjective, FillsTheTrialAndKeepsAnEarlierReason) {
   ObjectiveResult r;
-  r.break_point = ObjectiveEvent{.distance = UncertainLength{Length::Millimeters(81), {}}};
-  r.recovery = ObjectiveEvent{.distance = UncertainLength{Length::Millimeters(107), {}}};
+  r.break_point = At(81);
+  r.recovery = At(107);
   Trial trial;
   trial = WithObjective(trial, r);
   EXPECT_EQ(trial.objective_break, Length::Millimeters(81));
