@@ -113,16 +113,11 @@ Result<Measured> Measure(FrameSource& frames, const Profile& profile,
     return Result<void>();
   });
   if (!counts) return tl::unexpected(counts.error());
-  if (StopRequested())
-    return Fail(ErrorCode::kInsufficient, "The demo was stopped before its end.");
   SegmentOptions rules;
   rules.lag = profile.lag;
   rules.lag_sd = profile.lag_sd;
   auto trials = SegmentTrials(measured.samples, events, rules);
   if (!trials) return tl::unexpected(trials.error());
-  EstimateOptions options;
-  options.plane = arguments.plane;
-  options.cut_off = CutOff(arguments);
   Session& session = measured.session;
   session.source = "simulated patient";
   session.frames = counts->frames;
@@ -130,7 +125,8 @@ Result<Measured> Measure(FrameSource& frames, const Profile& profile,
   session.frames_missing = counts->missing;
   session.shared = SharedOf(*tracker, profile);
   session.trials = *std::move(trials);
-  session.estimate = EstimateNearPoint(session.trials, session.shared, options);
+  session.estimate = EstimateNearPoint(session.trials, session.shared, OptionsOf(arguments));
+  session.cut_off_from = CutOffSource(arguments);
   session.cautions = CautionsOfRun(profile, *counts);
   return measured;
 }

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <string>
 
-#include "app/cli/measure_command.h"
+#include "app/cli/estimate_options.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {

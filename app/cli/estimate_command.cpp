@@ -52,13 +52,12 @@ Result<void> RunEstimate(const EstimateCommandArguments& arguments) {
     shared.offset_sd = std::max(shared.offset_sd, session->shared.offset_sd);
     shared.lag_sd = std::max(shared.lag_sd, session->shared.lag_sd);
   }
-  EstimateOptions options;
-  options.plane = arguments.estimate.plane;
-  options.cut_off = CutOff(arguments.estimate);
-  const Estimate estimate = EstimateNearPoint(trials, shared, options);
+  const Estimate estimate = EstimateNearPoint(trials, shared, OptionsOf(arguments.estimate));
+  auto json = EstimateToJson(estimate);
+  json["cut_off_from"] = CutOffSource(arguments.estimate);
   auto sink = DataSink::Open(std::nullopt);
   if (!sink) return tl::unexpected(sink.error());
-  return sink->Write(EstimateToJson(estimate).dump(2) + '\n');
+  return sink->Write(json.dump(2) + '\n');
 }
 
 }  // namespace nearpoint

@@ -41,11 +41,19 @@ void AddEstimateOptions(CLI::App& command, EstimateArguments& arguments) {
       },
       "plane that the estimate and the cut-off are counted from: corneal (default), spectacle, "
       "canthus (lateral), rotation (centre of)");
+  CLI::Option* norm =
+      command
+          .add_option("--norm", arguments.norm, "published limit that the break is held against")
+          ->check([](const std::string& id) {
+            const auto usable = CheckNorm(id);
+            return usable ? std::string() : usable.error().message;
+          })
+          ->capture_default_str();
   command
       .add_option("--cut-off-mm", arguments.cut_off_mm,
-                  "cut-off of the break, counted from that plane; default: the adult limit of 5 cm "
-                  "from the spectacle plane (Scheiman et al. 2003)")
-      ->check(CLI::Range(1.0, 1000.0));
+                  "limit of your own instead, counted from that plane")
+      ->check(CLI::Range(1.0, 1000.0))
+      ->excludes(norm);
 }
 
 int Run(int argc, char** argv) {

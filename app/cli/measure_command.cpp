@@ -14,11 +14,6 @@
 
 namespace nearpoint {
 
-Length CutOff(const EstimateArguments& arguments) {
-  if (arguments.cut_off_mm) return Length::Millimeters(*arguments.cut_off_mm);
-  return MoveToPlane(kAdultCutOffFromSpectacle, ReferencePlane::kSpectacle, arguments.plane);
-}
-
 Result<void> RunMeasure(const MeasureArguments& arguments) {
   const auto profile = ReadProfile(arguments.profile);
   if (!profile) return tl::unexpected(profile.error());
@@ -55,9 +50,6 @@ Result<void> RunMeasure(const MeasureArguments& arguments) {
   if (!trials) {
     return Fail(trials.error().code, arguments.events + ": " + trials.error().message);
   }
-  EstimateOptions options;
-  options.plane = arguments.estimate.plane;
-  options.cut_off = CutOff(arguments.estimate);
 
   Session session;
   session.source = info.description;
@@ -66,7 +58,9 @@ Result<void> RunMeasure(const MeasureArguments& arguments) {
   session.frames_missing = counts->missing;
   session.shared = SharedOf(*tracker, *profile);
   session.trials = *std::move(trials);
-  session.estimate = EstimateNearPoint(session.trials, session.shared, options);
+  session.estimate =
+      EstimateNearPoint(session.trials, session.shared, OptionsOf(arguments.estimate));
+  session.cut_off_from = CutOffSource(arguments.estimate);
   session.cautions = CautionsOfRun(*profile, *counts);
   if (auto written = sink->Write(SerializeSession(session)); !written) return written;
   if (auto finished = sink->Finish(); !finished) return finished;

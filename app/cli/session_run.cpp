@@ -31,6 +31,11 @@ Result<RunCounts> RunTracker(FrameSource& source, Tracker& tracker, const std::s
     if (auto taken = take(*sample); !taken) return tl::unexpected(taken.error());
     progress.Show(counts.frames);
   }
+  // Ctrl-C is the ordinary end of a camera; of a recording it leaves a part that nobody asked for.
+  if (StopRequested() && !source.info().live) {
+    return Fail(ErrorCode::kInsufficient,
+                "The work was stopped before its end; no file was written.");
+  }
   // A source that knows of frames after the last one it gave says so only here.
   counts.missing = std::max(counts.missing, source.info().unreadable);
   return counts;

@@ -254,13 +254,12 @@ class Detector {
     };
     const auto onsets = static_cast<int>((reach.to_s - reach.from_s) / kFineStepS) + 1;
     const double shortest = ToSeconds(options_.shortest_ramp);
-    const auto ramps =
-        static_cast<int>((ToSeconds(options_.longest_ramp) - shortest) / kRampStepS + 0.5) + 1;
+    const auto ramps = std::lround((ToSeconds(options_.longest_ramp) - shortest) / kRampStepS) + 1;
     for (int i = 0; i < onsets; ++i) {
-      for (int k = 0; k < ramps; ++k) {
+      for (long k = 0; k < ramps; ++k) {
         for (const RampForm form : {RampForm::kStraight, RampForm::kSmooth}) {
           add({.onset_s = reach.from_s + i * kFineStepS,
-               .ramp_s = shortest + k * kRampStepS,
+               .ramp_s = shortest + static_cast<double>(k) * kRampStepS,
                .form = form});
         }
       }

@@ -121,6 +121,7 @@ class Estimator {
     centre_ = number_sum / n;
     mean_speed_ = speeds > 0 ? speed_sum / speeds : 0;
     result_.trials_used = static_cast<int>(usable_.size());
+    DescribeLag();
     for (const Trial* trial : usable_) {
       Observation o;
       o.position = trial->number - centre_;
@@ -135,6 +136,19 @@ class Estimator {
       }
       breaks_.push_back(o);
     }
+  }
+
+  // A trial from a ruler has no uncorrected distance beside its value.
+  void DescribeLag() {
+    double sum = 0;
+    int count = 0;
+    for (const Trial* trial : usable_) {
+      if (trial->censored != Censoring::kNone || !(trial->break_point->uncorrected.mm() > 0))
+        continue;
+      sum += (trial->break_point->value.value - trial->break_point->uncorrected).mm();
+      ++count;
+    }
+    if (count > 0) result_.lag_correction_mm = sum / count;
   }
 
   [[nodiscard]] double SharedSd(double distance) const {

@@ -73,7 +73,10 @@ struct Estimate {
   Answer answer = Answer::kCannotTell;
   Length cut_off;
   std::string reference_plane;  // the plane all values and the cut-off are stated in
-  int trials_used = 0;          // usable, censored ones included
+  // What the lag correction did to the break, mean over the trials that have it; the value without
+  // it is this much nearer.
+  std::optional<double> lag_correction_mm;
+  int trials_used = 0;  // usable, censored ones included
   int trials_censored_below = 0;
   int trials_censored_above = 0;
   double shared_sd_mm = 0;  // the part of the break's deviation that more trials do not lower

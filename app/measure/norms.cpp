@@ -157,8 +157,8 @@ std::vector<const Norm*> NormsFor(double age_years, TargetType target) {
   for (const Norm& norm : AllNorms()) {
     if (HoldsFor(norm, age_years, target)) found.push_back(&norm);
   }
-  std::ranges::stable_partition(found,
-                                [](const Norm* norm) { return norm->break_limit.has_value(); });
+  std::stable_partition(found.begin(), found.end(),
+                        [](const Norm* norm) { return norm->break_limit.has_value(); });
   return found;
 }
 

@@ -7,6 +7,7 @@
 #include <numbers>
 #include <utility>
 
+#include "app/measure/bound_prior.h"
 #include "app/measure/normal.h"
 
 namespace nearpoint {
@@ -33,6 +34,10 @@ constexpr std::array<double, 5> kSlopeWeights = {0.019953242059045913, 0.3936193
 
 // Nodes that hold less than this of the greatest are left out.
 constexpr double kNegligibleLog = -14;
+// Relative to the mode, this logarithm adds nothing to any sum; a bound this many deviations off
+// cuts nothing.
+constexpr double kNothingLeft = -30;
+constexpr double kSurelyBeyond = 8;
 // Over these many nodes the plain sum of a normal peak is good to 1e-3 of its mass.
 constexpr int kEnoughNodes = 7;
 
@@ -133,23 +138,65 @@ class Integrand {
         const double sign = o.censoring == Censoring::kBelow ? 1 : -1;
         const double scale = sign / std::sqrt(variance);
         bounds_.push_back({o.value * scale, scale, scale * o.position});
+        (sign > 0 ? below_ : above_).Add(o.value, variance);
       }
     }
+    // A value seen nearer than the bound shows that its trial could go on: no bound cut that one.
+    int cut_below = below_.count;
+    int cut_above = above_.count;
+    for (const Observation& o : observations) {
+      if (o.censoring != Censoring::kNone) continue;
+      if (below_.count > 0 && o.value > below_.bound()) ++cut_below;
+      if (above_.count > 0 && o.value < above_.bound()) ++cut_above;
+    }
+    const auto count = static_cast<double>(observations.size());
+    below_.share = cut_below / count;
+    above_.share = cut_above / count;
   }
+  // The prior of the mean (bound_prior.h), for the usual bound on each side.
+  [[nodiscard]] double Prior(double mean) const {
+    double information = 1;
+    if (below_.count > 0) {
+      information *= below_.Mix(InformationOfMean((below_.bound() - mean) / below_.sd()));
+    }
+    if (above_.count > 0) {
+      information *= above_.Mix(InformationOfMean((mean - above_.bound()) / above_.sd()));
+    }
+    return std::sqrt(information);
+  }
+  // The likelihood and the slope's prior.
   [[nodiscard]] double operator()(double mean, double slope, double reference) const {
-    double product = 1;
-    for (const Bound& b : bounds_)
-      product *= NormalCdf(b.place - b.scale * mean - b.slope_scale * slope);
-    return product *
-           std::exp(constant_ - reference + mean1_ * mean + slope1_ * slope -
-                    0.5 * (mean2_ * mean * mean + slope2_ * slope * slope) - cross_ * mean * slope);
+    const double exponent = constant_ - reference + mean1_ * mean + slope1_ * slope -
+                            0.5 * (mean2_ * mean * mean + slope2_ * slope * slope) -
+                            cross_ * mean * slope;
+    if (exponent < kNothingLeft) return 0;
+    double product = std::exp(exponent);
+    for (const Bound& b : bounds_) {
+      const double z = b.place - b.scale * mean - b.slope_scale * slope;
+      if (z < kSurelyBeyond) product *= NormalCdf(z);
+    }
+    return product;
   }
 
  private:
   struct Bound {
     double place, scale, slope_scale;
   };
+  struct UsualBound {
+    int count = 0;
+    double bound_sum = 0, variance_sum = 0;
+    void Add(double bound, double variance) {
+      ++count;
+      bound_sum += bound;
+      variance_sum += variance;
+    }
+    double share = 1;  // of the trials that this bound would have cut
+    [[nodiscard]] double Mix(double information) const { return 1 - share + share * information; }
+    [[nodiscard]] double bound() const { return bound_sum / count; }
+    [[nodiscard]] double sd() const { return std::sqrt(variance_sum / count); }
+  };
   std::vector<Bound> bounds_;
+  UsualBound below_, above_;
   double constant_ = 0, mean1_ = 0, slope1_ = 0, mean2_ = 0, cross_ = 0, slope2_ = 0;
 };
 
@@ -170,8 +217,9 @@ Conditional IntegrateConditional(std::span<const Observation> observations, cons
   double s0 = 0, s_mean = 0, s_slope = 0, s_slope2 = 0, s_cross = 0;
   for (int i = 0; i < kMeanNodes; ++i) {
     const double mean = first + i * step;
+    const double prior = integrand.Prior(mean);
     if (!with_slope) {
-      density[i] = integrand(mean, 0, mode.log);
+      density[i] = prior * integrand(mean, 0, mode.log);
       s0 += density[i];
       continue;
     }
@@ -179,7 +227,8 @@ Conditional IntegrateConditional(std::span<const Observation> observations, cons
     for (std::size_t j = 0; j < kSlopeNodes.size(); ++j) {
       const double x = kSlopeNodes[j];
       const double slope = centre + std::numbers::sqrt2 * slope_given_mean_sd * x;
-      const double mass = kSlopeWeights[j] * std::exp(x * x) * integrand(mean, slope, mode.log);
+      const double mass =
+          prior * kSlopeWeights[j] * std::exp(x * x) * integrand(mean, slope, mode.log);
       density[i] += mass;
       s_mean += mass * (mean - mode.mean);
       s_slope += mass * (slope - mode.slope);

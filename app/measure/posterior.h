@@ -1,11 +1,11 @@
 // What the trials say about the mean, the drift from trial to trial and the spread between trials,
 // by numeric integration of the model of estimate.h. Deterministic; no random numbers.
 //
-// Priors. Mean: flat. Slope: N(0, 3 mm per trial), because a recession over repeated trials is
-// usual but small (Maples & Hoenes, Optom Vis Sci 2007;84(3): over 3 trials significant
-// statistically, not clinically). Between-trial deviation tau: lognormal, median 8 mm, 0.55 of the
-// logarithm (95 % between 2.7 and 24 mm), from the published repeatability, divided by 1.96
-// sqrt(2):
+// Priors. Mean: flat; among bounds the reference prior of bound_prior.h. Slope: N(0, 3 mm per
+// trial), because a recession over repeated trials is usual but small (Maples & Hoenes, Optom Vis
+// Sci 2007;84(3): over 3 trials significant statistically, not clinically). Between-trial deviation
+// tau: lognormal, median 8 mm, 0.55 of the logarithm (95 % between 2.7 and 24 mm), from the
+// published repeatability, divided by 1.96 sqrt(2):
 // - 7.2 mm within a person, from a reliable change of 2 cm (Ernst et al., J Athl Train
 //   2020;55(8):850);
 // - 9.0 mm within a person, from limits of agreement of 2.5 cm (Scheiman et al., Ophthalmic Physiol

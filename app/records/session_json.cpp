@@ -123,6 +123,7 @@ std::string SerializeSession(const Session& session) {
   json["trials"] = OrderedJson::array();
   for (const Trial& trial : session.trials) json["trials"].push_back(TrialToJson(trial));
   json["estimate"] = EstimateToJson(session.estimate);
+  json["estimate"]["cut_off_from"] = session.cut_off_from;
   json["shared_calibration"] = {{"relative_sd", JsonNumber(session.shared.relative_sd, 6)},
                                 {"offset_sd_mm", JsonMm(std::optional(session.shared.offset_sd))},
                                 {"lag_sd_ms", JsonMs(session.shared.lag_sd)}};

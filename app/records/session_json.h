@@ -20,6 +20,7 @@ struct Session {
   SharedCalibration shared;
   std::vector<Trial> trials;  // every one of them, those set aside included; from the corneal plane
   Estimate estimate;
+  std::string cut_off_from;           // whose limit the estimate is held against
   std::vector<std::string> cautions;  // plain sentences; those of the estimate are added to them
 };
 

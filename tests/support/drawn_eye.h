@@ -1,5 +1,5 @@
-// Eyes drawn by plain formulas, for tests that need to know exactly where the limbus is. Nothing of the simulated
-// patient's renderer is used, so a shared mistake cannot hide.
+// Eyes drawn by plain formulas, for tests that need to know exactly where the limbus is. Nothing of
+// the simulated patient's renderer is used, so a shared mistake cannot hide.
 #pragma once
 
 #include <Eigen/Core>
@@ -12,13 +12,13 @@ namespace nearpoint::testing {
 struct DrawnEye {
   Eigen::Vector2d centre_px{100, 80};
   double semi_major_px = 30;
-  double aspect = 1;          // minor over major
-  double angle_rad = 0;       // of the major axis
-  double edge_px = 1.5;       // width of the linear transition from iris to sclera
-  double upper_lid = 0.75;    // where the lids stand, in semi-major axes above and below the centre
+  double aspect = 1;        // minor over major
+  double angle_rad = 0;     // of the major axis
+  double edge_px = 1.5;     // width of the linear transition from iris to sclera
+  double upper_lid = 0.75;  // where the lids stand, in semi-major axes above and below the centre
   double lower_lid = 0.9;
   double iris = 0.08, pupil = 0.01, sclera = 0.5, skin = 0.25;  // linear light, 0..1
-  double half_width = 2.2;    // of the lid opening, in semi-major axes
+  double half_width = 2.2;  // of the lid opening, in semi-major axes
 };
 
 inline double SrgbCoded(double linear) {
@@ -34,11 +34,13 @@ inline void Draw(const DrawnEye& eye, cv::Mat* linear) {
     for (int x = std::max(0, cx - reach); x < std::min(linear->cols, cx + reach); ++x) {
       double sum = 0;
       for (int sub = 0; sub < 9; ++sub) {
-        const double px = x + (sub % 3 - 1) / 3.0 - eye.centre_px.x(), py = y + (sub / 3 - 1) / 3.0 - eye.centre_px.y();
+        const double px = x + (sub % 3 - 1) / 3.0 - eye.centre_px.x(),
+                     py = y + (sub / 3 - 1) / 3.0 - eye.centre_px.y();
         const double t = px / (eye.half_width * eye.semi_major_px);
         const double bow = std::abs(t) < 1 ? std::sqrt(1 - t * t) : 0;
         double value = eye.skin;
-        if (py > -eye.upper_lid * eye.semi_major_px * bow && py < eye.lower_lid * eye.semi_major_px * bow) {
+        if (py > -eye.upper_lid * eye.semi_major_px * bow &&
+            py < eye.lower_lid * eye.semi_major_px * bow) {
           const double u = c * px + s * py, v = (-s * px + c * py) / eye.aspect;
           const double r = std::hypot(u, v);
           const double mix = std::clamp((r - eye.semi_major_px) / eye.edge_px + 0.5, 0.0, 1.0);
@@ -62,8 +64,8 @@ inline cv::Mat Coded(const cv::Mat& linear, double noise_sd = 0, std::uint64_t s
   cv::Mat out(linear.size(), CV_8U);
   for (int y = 0; y < out.rows; ++y) {
     for (int x = 0; x < out.cols; ++x) {
-      out.at<std::uint8_t>(y, x) =
-          cv::saturate_cast<std::uint8_t>(255 * SrgbCoded(linear.at<double>(y, x)) + noise.at<double>(y, x));
+      out.at<std::uint8_t>(y, x) = cv::saturate_cast<std::uint8_t>(
+          255 * SrgbCoded(linear.at<double>(y, x)) + noise.at<double>(y, x));
     }
   }
   return out;

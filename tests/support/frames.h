@@ -1,6 +1,7 @@
 // Pictures whose content says which frame they are, and what reading a source to its end gave.
 #pragma once
 
+#include <cmath>
 #include <cstdint>
 #include <opencv2/core.hpp>
 #include <optional>
@@ -16,7 +17,7 @@ namespace nearpoint {
   return {height, width, CV_8UC3, cv::Scalar::all(20 + 10 * number)};
 }
 [[nodiscard]] inline int NumberOf(const cv::Mat& bgr) {
-  return static_cast<int>((cv::mean(bgr)[0] - 20) / 10 + 0.5);
+  return static_cast<int>(std::lround((cv::mean(bgr)[0] - 20) / 10));
 }
 
 struct ReadToEnd {

@@ -8,6 +8,8 @@
 #include <utility>
 #include <vector>
 
+#include "vision/camera/quiet_libraries.h"
+
 namespace nearpoint {
 namespace {
 
@@ -147,6 +149,7 @@ class ImageFolderSource final : public FrameSource {
 }  // namespace
 
 Result<std::unique_ptr<FrameSource>> OpenImageFolder(const std::filesystem::path& folder) {
+  KeepLibrariesQuiet();
   auto entries = ReadList(folder / "frames.jsonl");
   if (!entries) return tl::unexpected(entries.error());
   auto source = std::make_unique<ImageFolderSource>(folder, *std::move(entries));

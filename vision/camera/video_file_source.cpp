@@ -1,10 +1,14 @@
 #include "vision/camera/video_file_source.h"
 
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <opencv2/videoio.hpp>
+#include <opencv2/videoio/registry.hpp>
 #include <string>
 #include <utility>
+
+#include "vision/camera/quiet_libraries.h"
 
 namespace nearpoint {
 namespace {
@@ -114,6 +118,17 @@ class VideoFileSource final : public FrameSource {
   SourceInfo info_;
 };
 
+bool HasFfmpeg() {
+  const auto backends = cv::videoio_registry::getBackends();
+  return std::find(backends.begin(), backends.end(), cv::CAP_FFMPEG) != backends.end();
+}
+
+// FFmpeg draws a plain text file as the terminal would show it.
+bool IsDrawnText(const cv::VideoCapture& capture) {
+  return static_cast<int>(capture.get(cv::CAP_PROP_FOURCC)) ==
+         cv::VideoWriter::fourcc('a', 'n', 's', 'i');
+}
+
 // The container's time of a picture stands in POS_MSEC after reading it with FFmpeg, and before
 // reading it with OpenCV's own reader.
 Result<std::unique_ptr<FrameSource>> Open(const std::filesystem::path& file, int backend) {
@@ -123,7 +138,7 @@ Result<std::unique_ptr<FrameSource>> Open(const std::filesystem::path& file, int
   } catch (const cv::Exception&) {
     capture.release();
   }
-  if (!capture.isOpened()) {
+  if (!capture.isOpened() || IsDrawnText(capture)) {
     return Fail(ErrorCode::kUnreadable,
                 file.string() + ": this is not a video that can be opened.");
   }
@@ -147,6 +162,7 @@ Result<std::unique_ptr<FrameSource>> OpenVideoFile(const std::filesystem::path& 
       std::filesystem::file_size(file, ignored) == 0) {
     return Fail(ErrorCode::kUnreadable, file.string() + ": the file is empty; expected a video.");
   }
+  KeepLibrariesQuiet();
   switch (reader) {
     case VideoReader::kFfmpeg:
       return Open(file, cv::CAP_FFMPEG);
@@ -155,11 +171,7 @@ Result<std::unique_ptr<FrameSource>> OpenVideoFile(const std::filesystem::path& 
     case VideoReader::kAny:
       break;
   }
-  auto source = Open(file, cv::CAP_FFMPEG);
-  if (source) return source;
-  auto other = Open(file, cv::CAP_OPENCV_MJPEG);
-  if (other) return other;
-  return source;
+  return Open(file, HasFfmpeg() ? cv::CAP_FFMPEG : cv::CAP_OPENCV_MJPEG);
 }
 
 }  // namespace nearpoint

@@ -11,7 +11,7 @@
 namespace nearpoint {
 
 enum class VideoReader {
-  kAny,     // FFmpeg, or the reader below if FFmpeg cannot open the file
+  kAny,     // FFmpeg, or the reader below where OpenCV was built without FFmpeg
   kFfmpeg,  // FFmpeg alone
   kMjpeg,   // OpenCV's own reader: AVI with MJPEG
 };

@@ -17,6 +17,7 @@
 #include <vector>
 
 #include "vision/camera/live_source.h"
+#include "vision/camera/quiet_libraries.h"
 
 namespace nearpoint {
 namespace {
@@ -148,6 +149,7 @@ Result<std::unique_ptr<FrameSource>> OpenWebcam(int number, std::optional<ImageS
                 name + " has no mode of " + Text(*wanted) +
                     " pixels, the size of the profile; use the profile of this camera.");
   }
+  KeepLibrariesQuiet();
   // OpenCV waits ten seconds for a silent camera unless told otherwise; read once, at the first
   // camera of the process.
   setenv("OPENCV_VIDEOIO_V4L_SELECT_TIMEOUT", "2", /*overwrite=*/0);

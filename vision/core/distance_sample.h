@@ -1,4 +1,5 @@
-// What the tracker says about one frame. Made once by the tracker, never changed; everything later reads only this.
+// What the tracker says about one frame. Made once by the tracker, never changed; everything later
+// reads only this.
 #pragma once
 
 #include <Eigen/Core>
@@ -28,12 +29,18 @@ enum class LostReason {
 // The `why` text of the file contract.
 [[nodiscard]] constexpr std::string_view ToText(LostReason reason) {
   switch (reason) {
-    case LostReason::kNoFace: return "no face and no eyes found";
-    case LostReason::kEyesClosed: return "eyes closed";
-    case LostReason::kEyesHidden: return "eyes hidden";
-    case LostReason::kTooClose: return "too close for the camera";
-    case LostReason::kHeadTurned: return "head turned too far";
-    case LostReason::kInconsistent: return "measurements disagree";
+    case LostReason::kNoFace:
+      return "no face and no eyes found";
+    case LostReason::kEyesClosed:
+      return "eyes closed";
+    case LostReason::kEyesHidden:
+      return "eyes hidden";
+    case LostReason::kTooClose:
+      return "too close for the camera";
+    case LostReason::kHeadTurned:
+      return "head turned too far";
+    case LostReason::kInconsistent:
+      return "measurements disagree";
   }
   return "";
 }
@@ -46,13 +53,14 @@ struct EyeRotation {
 };
 
 struct EyeSample {
-  Eigen::Vector2d iris_px;     // centre of the limbus ellipse, in the (distorted) image as captured
-  double iris_major_px = 0;    // full length of the ellipse's major axis
+  Eigen::Vector2d iris_px;   // centre of the limbus ellipse, in the (distorted) image as captured
+  double iris_major_px = 0;  // full length of the ellipse's major axis
   std::optional<EyeRotation> rotation;
 };
 
-// Turn of the head, applied in the order pitch, yaw, roll; all zero when the face looks along the lens axis. Yaw positive
-// to the patient's left, pitch positive down (nodding), roll positive toward the patient's right shoulder.
+// Turn of the head, applied in the order pitch, yaw, roll; all zero when the face looks along the
+// lens axis. Yaw positive to the patient's left, pitch positive down (nodding), roll positive
+// toward the patient's right shoulder.
 struct HeadAngles {
   Angle yaw, pitch, roll;
 };
@@ -61,15 +69,16 @@ struct DistanceSample {
   std::int64_t frame = 0;
   Time time{};
   TrackMode mode = TrackMode::kLost;
-  std::optional<LostReason> why;                // set exactly when mode is kLost
-  std::optional<Eigen::Vector3d> eye_mid_mm;    // midpoint of the corneal apices, camera frame
-  // Target point to that midpoint. The deviation is of this frame's measurement, given the profile. What all frames
-  // share because the profile's own values are uncertain stands apart, since it does not average out over frames.
+  std::optional<LostReason> why;              // set exactly when mode is kLost
+  std::optional<Eigen::Vector3d> eye_mid_mm;  // midpoint of the corneal apices, camera frame
+  // Target point to that midpoint. The deviation is of this frame's measurement, given the profile.
+  // What all frames share because the profile's own values are uncertain stands apart, since it
+  // does not average out over frames.
   std::optional<UncertainLength> distance;
   std::optional<Length> distance_shared_sd;
   std::optional<EyeSample> left_eye, right_eye;
-  std::optional<Angle> vergence, vergence_sd;   // sum of the two horizontal rotations
-  std::optional<Angle> demand;                  // what the target asks of these eyes, in the same sense
+  std::optional<Angle> vergence, vergence_sd;  // sum of the two horizontal rotations
+  std::optional<Angle> demand;  // what the target asks of these eyes, in the same sense
   std::optional<HeadAngles> head;
 };
 

@@ -9,16 +9,17 @@
 namespace nearpoint {
 
 enum class ErrorCode {
-  kNotFound,       // a file, camera or field is absent
-  kUnreadable,     // it is there and cannot be opened or decoded
-  kBadValue,       // it is read and its content is not acceptable
-  kMismatch,       // two inputs do not belong together (image size and profile, say)
-  kNotWritable,    // output could not be written; nothing half-written is left
-  kUnavailable,    // a device is busy or was unplugged
-  kInsufficient,   // the data do not suffice for an answer
+  kNotFound,      // a file, camera or field is absent
+  kUnreadable,    // it is there and cannot be opened or decoded
+  kBadValue,      // it is read and its content is not acceptable
+  kMismatch,      // two inputs do not belong together (image size and profile, say)
+  kNotWritable,   // output could not be written; nothing half-written is left
+  kUnavailable,   // a device is busy or was unplugged
+  kInsufficient,  // the data do not suffice for an answer
 };
 
-// One sentence for the person in front of the program: it names the file, the field and what was expected.
+// One sentence for the person in front of the program: it names the file, the field and what was
+// expected.
 struct Error {
   ErrorCode code;
   std::string message;

@@ -1,8 +1,10 @@
-// Lengths, angles, speeds and prism dioptres as types that do not mix. Each is made by naming its unit and left by
-// naming its unit: Length::Millimeters(60).mm(). There is no implicit conversion from or to double.
+// Lengths, angles, speeds and prism dioptres as types that do not mix. Each is made by naming its
+// unit and left by naming its unit: Length::Millimeters(60).mm(). There is no implicit conversion
+// from or to double.
 //
-// Positions are Eigen vectors in millimetres whose name says the frame: eye_in_camera_mm. Camera frame as in OpenCV:
-// x right in the image, y down, z out of the lens. Left and right are the patient's. Pixel centres are at integers.
+// Positions are Eigen vectors in millimetres whose name says the frame: eye_in_camera_mm. Camera
+// frame as in OpenCV: x right in the image, y down, z out of the lens. Left and right are the
+// patient's. Pixel centres are at integers.
 #pragma once
 
 #include <chrono>
@@ -18,7 +20,9 @@ using Time = std::chrono::nanoseconds;
 [[nodiscard]] constexpr double ToMilliseconds(Time t) {
   return std::chrono::duration<double, std::milli>(t).count();
 }
-[[nodiscard]] constexpr double ToSeconds(Time t) { return std::chrono::duration<double>(t).count(); }
+[[nodiscard]] constexpr double ToSeconds(Time t) {
+  return std::chrono::duration<double>(t).count();
+}
 [[nodiscard]] constexpr Time FromMilliseconds(double ms) {
   return Time(static_cast<Time::rep>(ms * 1e6 + (ms < 0 ? -0.5 : 0.5)));
 }

@@ -4,13 +4,15 @@
 
 namespace nearpoint {
 
-std::optional<ProjectedCircle> ProjectCircle(const Eigen::Vector3d& c, const Eigen::Vector3d& n, double r) {
+std::optional<ProjectedCircle> ProjectCircle(const Eigen::Vector3d& c, const Eigen::Vector3d& n,
+                                             double r) {
   if (!(c.z() > r)) return std::nullopt;
-  // A ray u meets the plane of the circle at h u / (n u), with h = n c; it is on the cone when that point is r from c.
+  // A ray u meets the plane of the circle at h u / (n u), with h = n c; it is on the cone when that
+  // point is r from c.
   const double h = n.dot(c);
   const double k = c.squaredNorm() - r * r;
-  const Eigen::Matrix3d q =
-      h * h * Eigen::Matrix3d::Identity() - h * (c * n.transpose() + n * c.transpose()) + k * n * n.transpose();
+  const Eigen::Matrix3d q = h * h * Eigen::Matrix3d::Identity() -
+                            h * (c * n.transpose() + n * c.transpose()) + k * n * n.transpose();
   const double a = q(0, 0), b = q(0, 1), d = q(1, 1);
   const double det = a * d - b * b;
   if (!(det > 0)) return std::nullopt;

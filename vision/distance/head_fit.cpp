@@ -30,8 +30,8 @@ HeadPose PoseOf(const State& s) {
 
 State StateOf(const HeadPose& p, const PersonalVector& personal) {
   State s;
-  s << p.yaw_rad, p.pitch_rad, p.roll_rad, p.mid_in_camera_mm, p.left_out_rad, p.left_up_rad, p.right_out_rad,
-      p.right_up_rad, personal;
+  s << p.yaw_rad, p.pitch_rad, p.roll_rad, p.mid_in_camera_mm, p.left_out_rad, p.left_up_rad,
+      p.right_out_rad, p.right_up_rad, personal;
   return s;
 }
 
@@ -39,7 +39,8 @@ Eigen::Vector2d Distort(const CameraIntrinsics& camera, const Eigen::Vector2d& n
   const auto& [k1, k2, p1, p2, k3] = camera.distortion;
   const double x = n.x(), y = n.y(), r2 = x * x + y * y;
   const double radial = 1 + r2 * (k1 + r2 * (k2 + r2 * k3));
-  return {x * radial + 2 * p1 * x * y + p2 * (r2 + 2 * x * x), y * radial + p1 * (r2 + 2 * y * y) + 2 * p2 * x * y};
+  return {x * radial + 2 * p1 * x * y + p2 * (r2 + 2 * x * x),
+          y * radial + p1 * (r2 + 2 * y * y) + 2 * p2 * x * y};
 }
 
 Eigen::Vector2d ToPixels(const CameraIntrinsics& camera, const Eigen::Vector2d& distorted) {
@@ -56,7 +57,8 @@ double LocalScale(const CameraIntrinsics& camera, const Eigen::Vector2d& n) {
 }
 
 bool HasDistortion(const CameraIntrinsics& camera) {
-  return std::any_of(camera.distortion.begin(), camera.distortion.end(), [](double k) { return k != 0; });
+  return std::any_of(camera.distortion.begin(), camera.distortion.end(),
+                     [](double k) { return k != 0; });
 }
 
 struct Problem {
@@ -85,7 +87,8 @@ struct Problem {
       if (!iris) continue;
       const auto seen = PredictIris(pose, personal, camera, target_mm, eye == 0);
       if (!seen) return false;
-      const Eigen::Vector3d error(seen->centre_px.x() - iris->centre_px.x(), seen->centre_px.y() - iris->centre_px.y(),
+      const Eigen::Vector3d error(seen->centre_px.x() - iris->centre_px.x(),
+                                  seen->centre_px.y() - iris->centre_px.y(),
                                   seen->semi_major_px - iris->semi_major_px);
       out->segment<3>(n) = iris_whitening[static_cast<std::size_t>(eye)] * error;
       n += 3;
@@ -124,18 +127,23 @@ Eigen::Matrix3d CameraFromHead(const HeadPose& pose) {
   return facing * roll * yaw * pitch;
 }
 
-EyeInCamera EyeOf(const HeadPose& pose, const PersonalVector& personal, const Eigen::Vector3d& target_mm, bool left) {
+EyeInCamera EyeOf(const HeadPose& pose, const PersonalVector& personal,
+                  const Eigen::Vector3d& target_mm, bool left) {
   const Eigen::Matrix3d rotation = CameraFromHead(pose);
   const double side = left ? 1 : -1;
   EyeInCamera eye;
   eye.centre_of_rotation_mm =
-      rotation * Eigen::Vector3d(side * personal(kPd) / 2, 0, -kCentreOfRotationDepthMm) + pose.mid_in_camera_mm;
-  const Eigen::Vector3d aim = rotation.transpose() * (target_mm - eye.centre_of_rotation_mm).normalized();
-  const double horizontal = std::atan2(aim.x(), aim.z()) + side * (left ? pose.left_out_rad : pose.right_out_rad);
-  const double vertical =
-      std::atan2(aim.y(), std::hypot(aim.x(), aim.z())) + (left ? pose.left_up_rad : pose.right_up_rad);
+      rotation * Eigen::Vector3d(side * personal(kPd) / 2, 0, -kCentreOfRotationDepthMm) +
+      pose.mid_in_camera_mm;
+  const Eigen::Vector3d aim =
+      rotation.transpose() * (target_mm - eye.centre_of_rotation_mm).normalized();
+  const double horizontal =
+      std::atan2(aim.x(), aim.z()) + side * (left ? pose.left_out_rad : pose.right_out_rad);
+  const double vertical = std::atan2(aim.y(), std::hypot(aim.x(), aim.z())) +
+                          (left ? pose.left_up_rad : pose.right_up_rad);
   const double flat = std::cos(vertical);
-  eye.gaze = rotation * Eigen::Vector3d(flat * std::sin(horizontal), std::sin(vertical), flat * std::cos(horizontal));
+  eye.gaze = rotation * Eigen::Vector3d(flat * std::sin(horizontal), std::sin(vertical),
+                                        flat * std::cos(horizontal));
   return eye;
 }
 
@@ -144,10 +152,11 @@ Eigen::Vector2d ProjectPoint(const CameraIntrinsics& camera, const Eigen::Vector
 }
 
 std::optional<PredictedIris> PredictIris(const HeadPose& pose, const PersonalVector& personal,
-                                         const CameraIntrinsics& camera, const Eigen::Vector3d& target_mm, bool left) {
+                                         const CameraIntrinsics& camera,
+                                         const Eigen::Vector3d& target_mm, bool left) {
   const EyeInCamera eye = EyeOf(pose, personal, target_mm, left);
-  const auto ellipse = ProjectCircle(eye.centre_of_rotation_mm + kLimbusFromCentreMm * eye.gaze, eye.gaze,
-                                     personal(kIris) / 2);
+  const auto ellipse = ProjectCircle(eye.centre_of_rotation_mm + kLimbusFromCentreMm * eye.gaze,
+                                     eye.gaze, personal(kIris) / 2);
   if (!ellipse) return std::nullopt;
   PredictedIris out;
   out.centre_px = ToPixels(camera, Distort(camera, ellipse->centre));
@@ -159,7 +168,8 @@ std::optional<PredictedIris> PredictIris(const HeadPose& pose, const PersonalVec
 }
 
 std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraIntrinsics& camera,
-                               const Eigen::Vector3d& target_mm, const HeadModel& model, const PosePrior& prior) {
+                               const Eigen::Vector3d& target_mm, const HeadModel& model,
+                               const PosePrior& prior) {
   const int count = CountResiduals(observation);
   if (count == 0) return std::nullopt;
   const Problem problem(observation, camera, target_mm);
@@ -168,10 +178,10 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   prior_mean.segment<4>(6).setZero();
   StateMatrix prior_information = StateMatrix::Zero();
   const auto weight = [](double sd) { return 1 / (sd * sd); };
-  prior_information.diagonal().head<kPoseCount>() << weight(prior.turn_sd_rad), weight(prior.turn_sd_rad),
-      weight(prior.roll_sd_rad), weight(prior.position_sd_mm), weight(prior.position_sd_mm),
-      weight(prior.position_sd_mm), weight(prior.eye_out_sd_rad), weight(prior.eye_up_sd_rad),
-      weight(prior.eye_out_sd_rad), weight(prior.eye_up_sd_rad);
+  prior_information.diagonal().head<kPoseCount>() << weight(prior.turn_sd_rad),
+      weight(prior.turn_sd_rad), weight(prior.roll_sd_rad), weight(prior.position_sd_mm),
+      weight(prior.position_sd_mm), weight(prior.position_sd_mm), weight(prior.eye_out_sd_rad),
+      weight(prior.eye_up_sd_rad), weight(prior.eye_out_sd_rad), weight(prior.eye_up_sd_rad);
   prior_information.bottomRightCorner<kPersonalCount, kPersonalCount>() =
       model.covariance.ldlt().solve(PersonalMatrix::Identity());
 
@@ -183,7 +193,8 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
     return r.squaredNorm() + away.dot(prior_information * away);
   };
   double current = cost(s, residuals);
-  Eigen::Matrix<double, Eigen::Dynamic, kStateCount, 0, kMaxResiduals, kStateCount> jacobian(count, kStateCount);
+  Eigen::Matrix<double, Eigen::Dynamic, kStateCount, 0, kMaxResiduals, kStateCount> jacobian(
+      count, kStateCount);
   StateMatrix information = prior_information;
   double damping = 0;
   constexpr int kMaxIterations = 12;
@@ -229,6 +240,7 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   fit.covariance = information.ldlt().solve(StateMatrix::Identity());
   if (!fit.covariance.allFinite()) return std::nullopt;
   fit.chi2 = residuals.squaredNorm();
+  fit.cost = current;
   fit.measurements = count;
   int n = 0;
   if (observation.left_iris) {
@@ -243,14 +255,15 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   return fit;
 }
 
-TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model, const Profile& profile) {
+TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model,
+                                const Profile& profile) {
   const Eigen::Vector3d line = fit.pose.mid_in_camera_mm - profile.target_mm;
   const double distance = line.norm();
   const Eigen::Vector3d unit = line / distance;
   const Eigen::Matrix3d position = fit.covariance.block<3, 3>(3, 3);
   const double fitted = unit.dot(position * unit);
-  // How the answer moves with each personal length of the profile: covariance with it over its prior variance, whatever
-  // was learned since, because information adds.
+  // How the answer moves with each personal length of the profile: covariance with it over its
+  // prior variance, whatever was learned since, because information adds.
   const Eigen::Matrix<double, 1, kPersonalCount> with_personal =
       unit.transpose() * fit.covariance.block<3, kPersonalCount>(3, kPoseCount);
   double personal = 0;
@@ -264,8 +277,8 @@ TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model, cons
   TargetDistance out;
   out.value = Length::Millimeters(distance);
   out.measured_sd = Length::Millimeters(std::sqrt(fitted - personal));
-  out.shared_sd = Length::Millimeters(
-      std::sqrt(personal + focal * focal + target * target + kCornealOffsetSdMm * kCornealOffsetSdMm));
+  out.shared_sd = Length::Millimeters(std::sqrt(personal + focal * focal + target * target +
+                                                kCornealOffsetSdMm * kCornealOffsetSdMm));
   return out;
 }
 

@@ -1,9 +1,11 @@
-// From what the picture shows of a head to where the head and the target are, with the covariance of the answer.
+// From what the picture shows of a head to where the head and the target are, with the covariance
+// of the answer.
 //
-// All rulers are weighed in one least-squares problem: sizes and places of the two irises, the distances between the
-// rigid landmarks, and what is known of the person beforehand. Each counts with its own variance, so a ruler that is
-// absent, coarse or biased in a regime simply weighs less there. The eyes may turn freely (the prior on their turn away
-// from the target is wide), hence vergence does not leak into distance: the iris size and the landmarks carry it.
+// All rulers are weighed in one least-squares problem: sizes and places of the two irises, the
+// distances between the rigid landmarks, and what is known of the person beforehand. Each counts
+// with its own variance, so a ruler that is absent, coarse or biased in a regime simply weighs less
+// there. The eyes may turn freely (the prior on their turn away from the target is wide), hence
+// vergence does not leak into distance: the iris size and the landmarks carry it.
 #pragma once
 
 #include <Eigen/Core>
@@ -16,7 +18,8 @@
 
 namespace nearpoint {
 
-// One limbus as seen: ellipse centre and semi-major axis in the captured (distorted) picture, and their covariance.
+// One limbus as seen: ellipse centre and semi-major axis in the captured (distorted) picture, and
+// their covariance.
 struct IrisMeasurement {
   Eigen::Vector2d centre_px;
   double semi_major_px = 0;
@@ -35,8 +38,8 @@ struct HeadObservation {
 
 // Pose and eyes in one frame.
 struct HeadPose {
-  double yaw_rad = 0, pitch_rad = 0, roll_rad = 0;       // see HeadAngles in distance_sample.h
-  Eigen::Vector3d mid_in_camera_mm{0, 0, 400};           // corneal midpoint
+  double yaw_rad = 0, pitch_rad = 0, roll_rad = 0;  // see HeadAngles in distance_sample.h
+  Eigen::Vector3d mid_in_camera_mm{0, 0, 400};      // corneal midpoint
   // Turn of each eye away from the target: outward and up, radians.
   double left_out_rad = 0, left_up_rad = 0, right_out_rad = 0, right_up_rad = 0;
 };
@@ -46,20 +49,22 @@ inline constexpr int kStateCount = kPoseCount + kPersonalCount;
 // Prior knowledge of the pose: from the frames before, or wide.
 struct PosePrior {
   HeadPose mean;
-  double turn_sd_rad = 0.2;       // yaw and pitch
+  double turn_sd_rad = 0.2;  // yaw and pitch
   double roll_sd_rad = 0.3;
   double position_sd_mm = 1e4;
-  double eye_out_sd_rad = 0.14;   // one eye may drift by 8 degrees without being pulled
+  double eye_out_sd_rad = 0.14;  // one eye may drift by 8 degrees without being pulled
   double eye_up_sd_rad = 0.07;
 };
 
 struct HeadFit {
   HeadPose pose;
   PersonalVector personal;
-  Eigen::Matrix<double, kStateCount, kStateCount> covariance;  // pose in the order of HeadPose, then personal lengths
-  double chi2 = 0;              // weighted squared residuals of the measurements, priors left out
+  Eigen::Matrix<double, kStateCount, kStateCount>
+      covariance;   // pose in the order of HeadPose, then personal lengths
+  double chi2 = 0;  // weighted squared residuals of the measurements, priors left out
+  double cost = 0;  // the same with the priors: what was minimised
   int measurements = 0;
-  double left_iris_chi2 = 0;    // of three residuals each
+  double left_iris_chi2 = 0;  // of three residuals each
   double right_iris_chi2 = 0;
   double landmark_chi2 = 0;
 };
@@ -82,26 +87,31 @@ struct PredictedIris {
   double aspect = 1;
   double angle_rad = 0;
 };
-[[nodiscard]] std::optional<PredictedIris> PredictIris(const HeadPose& pose, const PersonalVector& personal,
+[[nodiscard]] std::optional<PredictedIris> PredictIris(const HeadPose& pose,
+                                                       const PersonalVector& personal,
                                                        const CameraIntrinsics& camera,
                                                        const Eigen::Vector3d& target_mm, bool left);
 
 // A point of the camera frame in the captured picture.
-[[nodiscard]] Eigen::Vector2d ProjectPoint(const CameraIntrinsics& camera, const Eigen::Vector3d& point_mm);
+[[nodiscard]] Eigen::Vector2d ProjectPoint(const CameraIntrinsics& camera,
+                                           const Eigen::Vector3d& point_mm);
 
 // nullopt when there is no measurement, or the geometry is singular or runs behind the lens.
-[[nodiscard]] std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraIntrinsics& camera,
-                                             const Eigen::Vector3d& target_mm, const HeadModel& model,
-                                             const PosePrior& prior);
+[[nodiscard]] std::optional<HeadFit> FitHead(const HeadObservation& observation,
+                                             const CameraIntrinsics& camera,
+                                             const Eigen::Vector3d& target_mm,
+                                             const HeadModel& model, const PosePrior& prior);
 
-// Target point to corneal midpoint. `measured_sd`: what this frame's pictures leave open, given the profile: geometry and
-// residuals of the fit, landmark bias, spread of the corneal offset. `shared_sd`: what the profile's own stated
-// deviations (personal lengths, focal length, target place) do to it, propagated through the same fit.
+// Target point to corneal midpoint. `measured_sd`: what this frame's pictures leave open, given the
+// profile: geometry and residuals of the fit, landmark bias, spread of the corneal offset.
+// `shared_sd`: what the profile's own stated deviations (personal lengths, focal length, target
+// place) do to it, propagated through the same fit.
 struct TargetDistance {
   Length value;
   Length measured_sd;
   Length shared_sd;
 };
-[[nodiscard]] TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model, const Profile& profile);
+[[nodiscard]] TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model,
+                                              const Profile& profile);
 
 }  // namespace nearpoint

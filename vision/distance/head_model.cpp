@@ -9,11 +9,14 @@ struct Prior {
   double mean, sd;
 };
 
-// How far the landmark model's idea of a corner is from the anatomical one, constant in one person. Median errors of 1.4
-// to 3.5 pixels at 250 mm and beyond (1280 pixels wide, 65 degrees) amount to about this.
+// How far the landmark model's idea of a corner is from the anatomical one, constant in one person.
+// Median errors of 1.4 to 3.5 pixels at 250 mm and beyond (1280 pixels wide, 65 degrees) amount to
+// about this.
 constexpr double kLandmarkBiasMm = 1.3;
 
-Prior Of(const std::optional<UncertainLength>& length) { return {length->value.mm(), length->sd.mm()}; }
+Prior Of(const std::optional<UncertainLength>& length) {
+  return {length->value.mm(), length->sd.mm()};
+}
 
 }  // namespace
 
@@ -35,11 +38,13 @@ HeadModel MakeHeadModel(const FaceScale& measured) {
   set(kInnerWidth, Of(face.inner_corners), kLandmarkBiasMm);
   set(kOuterDepth, Of(face.outer_corner_depth), 1.0);
   set(kInnerDepth, Of(face.inner_corner_depth), 1.0);
-  // Heights and the nose: common proportions of a face, no source; wide enough to be learned from the pictures.
+  // Heights and the nose: common proportions of a face, no source; wide enough to be learned from
+  // the pictures.
   const double size = pd.mean / 62;
   set(kOuterHeight, {-1.5 * size, 2.0}, 0);
   set(kInnerHeight, {-3.0 * size, 2.0}, 0);
-  // The bridge runs forward and down in a line. Noses differ in how far they do, all points together, the tip most.
+  // The bridge runs forward and down in a line. Noses differ in how far they do, all points
+  // together, the tip most.
   constexpr double kHeight[4] = {2, -9, -20, -31}, kForward[4] = {8, 14, 20, 26};
   constexpr double kPointSd = 1.5, kHeightSd = 4, kForwardSd = 6;
   for (int i = 0; i < 4; ++i) {
@@ -47,8 +52,10 @@ HeadModel MakeHeadModel(const FaceScale& measured) {
     set(kBridge0Depth + 2 * i, {-kForward[i] * size, kPointSd}, 0);
     for (int k = 0; k < 4; ++k) {
       const double together = (i + 1) * (k + 1) / 16.0;
-      model.covariance(kBridge0Height + 2 * i, kBridge0Height + 2 * k) += together * kHeightSd * kHeightSd;
-      model.covariance(kBridge0Depth + 2 * i, kBridge0Depth + 2 * k) += together * kForwardSd * kForwardSd;
+      model.covariance(kBridge0Height + 2 * i, kBridge0Height + 2 * k) +=
+          together * kHeightSd * kHeightSd;
+      model.covariance(kBridge0Depth + 2 * i, kBridge0Depth + 2 * k) +=
+          together * kForwardSd * kForwardSd;
     }
   }
   return model;
@@ -56,10 +63,14 @@ HeadModel MakeHeadModel(const FaceScale& measured) {
 
 Eigen::Vector3d LandmarkInHeadMm(const PersonalVector& p, int index) {
   switch (index) {
-    case 0: return {-p(kOuterWidth) / 2, p(kOuterHeight), -p(kOuterDepth)};
-    case 1: return {-p(kInnerWidth) / 2, p(kInnerHeight), -p(kInnerDepth)};
-    case 2: return {p(kInnerWidth) / 2, p(kInnerHeight), -p(kInnerDepth)};
-    case 3: return {p(kOuterWidth) / 2, p(kOuterHeight), -p(kOuterDepth)};
+    case 0:
+      return {-p(kOuterWidth) / 2, p(kOuterHeight), -p(kOuterDepth)};
+    case 1:
+      return {-p(kInnerWidth) / 2, p(kInnerHeight), -p(kInnerDepth)};
+    case 2:
+      return {p(kInnerWidth) / 2, p(kInnerHeight), -p(kInnerDepth)};
+    case 3:
+      return {p(kOuterWidth) / 2, p(kOuterHeight), -p(kOuterDepth)};
     default: {
       const int at = kBridge0Height + 2 * (index - 4);
       return {0, p(at), -p(at + 1)};

@@ -1,7 +1,8 @@
-// The geometry of one head as far as the tracker needs it: lengths that belong to the person, with their uncertainty.
+// The geometry of one head as far as the tracker needs it: lengths that belong to the person, with
+// their uncertainty.
 //
-// Head frame: origin at the midpoint of the two corneal apices (eyes straight ahead), x to the patient's left, y up, z
-// out of the face. Millimetres.
+// Head frame: origin at the midpoint of the two corneal apices (eyes straight ahead), x to the
+// patient's left, y up, z out of the face. Millimetres.
 #pragma once
 
 #include <Eigen/Core>
@@ -11,9 +12,10 @@
 
 namespace nearpoint {
 
-// From the corneal apex back. Centre of rotation 13.5 mm: design value of ophthalmic optics, 13 to 14 in use (lens design
-// handbooks; Fry and Hill 1962 give 14.8, from memory). The limbus plane lies 2.6 mm behind the apex: anterior chamber
-// depth to the iris plane less corneal thickness, Gullstrand's schematic eye (from memory).
+// From the corneal apex back. Centre of rotation 13.5 mm: design value of ophthalmic optics, 13 to
+// 14 in use (lens design handbooks; Fry and Hill 1962 give 14.8, from memory). The limbus plane
+// lies 2.6 mm behind the apex: anterior chamber depth to the iris plane less corneal thickness,
+// Gullstrand's schematic eye (from memory).
 inline constexpr double kCentreOfRotationDepthMm = 13.5;
 inline constexpr double kLimbusDepthMm = 2.64;
 inline constexpr double kLimbusFromCentreMm = kCentreOfRotationDepthMm - kLimbusDepthMm;
@@ -25,15 +27,16 @@ inline constexpr std::array<int, 8> kRigidLandmarks = {36, 39, 42, 45, 27, 28, 2
 
 // Order of the personal lengths in a vector.
 enum PersonalIndex : int {
-  kIris = 0,        // visible iris diameter
-  kPd,              // distance pupil distance
-  kOuterWidth,      // between the outer corners, as the landmark model marks them
+  kIris = 0,    // visible iris diameter
+  kPd,          // distance pupil distance
+  kOuterWidth,  // between the outer corners, as the landmark model marks them
   kInnerWidth,
-  kOuterDepth,      // behind the corneal plane
+  kOuterDepth,  // behind the corneal plane
   kInnerDepth,
-  kOuterHeight,     // above the corneal midpoint
+  kOuterHeight,  // above the corneal midpoint
   kInnerHeight,
-  kBridge0Height,   // landmarks 27 to 30 in turn: height and depth (negative: in front of the corneal plane)
+  kBridge0Height,  // landmarks 27 to 30 in turn: height and depth (negative: in front of the
+                   // corneal plane)
   kBridge0Depth,
   kBridge1Height,
   kBridge1Depth,
@@ -50,14 +53,15 @@ using PersonalMatrix = Eigen::Matrix<double, kPersonalCount, kPersonalCount>;
 struct HeadModel {
   PersonalVector mean;
   PersonalMatrix covariance;
-  // What the covariance of each length was before anything was learned, and the part of it that is the profile's own
-  // stated uncertainty (the rest is how far a landmark may be from the anatomical point).
+  // What the covariance of each length was before anything was learned, and the part of it that is
+  // the profile's own stated uncertainty (the rest is how far a landmark may be from the anatomical
+  // point).
   PersonalVector initial_variance;
   PersonalVector profile_variance;
 };
 
-// The model before the first frame: the profile's lengths, population values where they are absent, widened by what the
-// landmark model and a real canthus differ from each other.
+// The model before the first frame: the profile's lengths, population values where they are absent,
+// widened by what the landmark model and a real canthus differ from each other.
 [[nodiscard]] HeadModel MakeHeadModel(const FaceScale& face);
 
 // A rigid landmark (index into kRigidLandmarks) in the head frame.

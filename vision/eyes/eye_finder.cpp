@@ -4,18 +4,20 @@
 #include <cmath>
 #include <numbers>
 #include <opencv2/imgproc.hpp>
+#include <optional>
 
 namespace nearpoint {
 namespace {
 
 constexpr int kWorkWidth = 160;
-constexpr int kSamples = 7;            // along each side arc
-constexpr double kArcDegrees = 35;     // half height of a side arc
+constexpr int kSamples = 7;                     // along each side arc
+constexpr double kArcDegrees = 35;              // half height of a side arc
 constexpr double kInner = 0.78, kOuter = 1.24;  // of the radius: where dark and bright are compared
-constexpr int kKeep = 14;              // candidates that go into pairing
-constexpr double kMinStep = 5;         // 8-bit steps
+constexpr int kKeep = 14;                       // candidates that go into pairing
+constexpr double kMinStep = 5;                  // 8-bit steps
 
-// Sum over the side arc of one ring, for a whole row at once: acc[x] += row[x + dx] of the padded picture.
+// Sum over the side arc of one ring, for a whole row at once: acc[x] += row[x + dx] of the padded
+// picture.
 struct Offset {
   int dx, dy;
 };
@@ -30,7 +32,8 @@ std::vector<Offset> Arc(double radius, bool right) {
   return out;
 }
 
-void AddRow(const cv::Mat& padded, int pad, int y, const std::vector<Offset>& arc, int sign, std::vector<int>* acc) {
+void AddRow(const cv::Mat& padded, int pad, int y, const std::vector<Offset>& arc, int sign,
+            std::vector<int>* acc) {
   const int width = static_cast<int>(acc->size());
   for (const Offset& o : arc) {
     const std::uint8_t* row = padded.ptr<std::uint8_t>(y + pad + o.dy) + pad + o.dx;
@@ -102,27 +105,70 @@ std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel, const EyeFinderOptio
       const Eigen::Vector2d line = b.centre_px - a.centre_px;
       const double mean = (a.radius_px + b.radius_px) / 2;
       const double ratio = a.radius_px / b.radius_px;
-      // Pupil distances of 45 to 75 mm less what convergence takes, over iris radii of 5.3 to 6.3 mm.
+      // Pupil distances of 45 to 75 mm less what convergence takes, over iris radii of 5.3 to 6.3
+      // mm.
       const double apart = line.norm() / mean;
       if (ratio < 0.72 || ratio > 1.38 || apart < 5.8 || apart > 13.5) continue;
       if (std::abs(line.y()) > 0.45 * line.x()) continue;
       const double unlike = std::abs(std::log(ratio)) + 0.5 * std::abs(line.y()) / line.x();
       const double typical = std::abs(std::log(apart / 9.2));
-      pairs.push_back({{a, b}, std::min(a.score, b.score) * std::exp(-1.5 * unlike - 0.7 * typical)});
+      pairs.push_back(
+          {{a, b}, std::min(a.score, b.score) * std::exp(-1.5 * unlike - 0.7 * typical)});
     }
   }
-  std::sort(pairs.begin(), pairs.end(), [](const Scored& a, const Scored& b) { return a.score > b.score; });
+  std::sort(pairs.begin(), pairs.end(),
+            [](const Scored& a, const Scored& b) { return a.score > b.score; });
   std::vector<IrisPair> out;
   for (const Scored& p : pairs) {
     if (out.size() == 6) break;
     IrisPair full = p.pair;
     for (IrisCandidate* c : {&full.image_left, &full.image_right}) {
-      c->centre_px = (c->centre_px + Eigen::Vector2d(0.5, 0.5)) * reduction - Eigen::Vector2d(0.5, 0.5);
+      c->centre_px =
+          (c->centre_px + Eigen::Vector2d(0.5, 0.5)) * reduction - Eigen::Vector2d(0.5, 0.5);
       c->radius_px *= reduction;
     }
     out.push_back(full);
   }
   return out;
+}
+
+bool HasWhiteBeside(const cv::Mat& whiteness, const Eigen::Vector2d& centre_px, double radius_px,
+                    double eye_line_rad) {
+  // Mean over a small polar patch; nothing when it is mostly outside the picture.
+  const auto mean = [&](double from_deg, double to_deg, double from_radius,
+                        double to_radius) -> std::optional<double> {
+    double sum = 0;
+    int seen = 0, all = 0;
+    for (int i = 0; i < 7; ++i) {
+      for (int k = 0; k < 4; ++k, ++all) {
+        const double a =
+            (from_deg + (to_deg - from_deg) * i / 6) * std::numbers::pi / 180 + eye_line_rad;
+        const double r = radius_px * (from_radius + (to_radius - from_radius) * k / 3);
+        const auto x = static_cast<int>(std::lround(centre_px.x() + r * std::cos(a)));
+        const auto y = static_cast<int>(std::lround(centre_px.y() + r * std::sin(a)));
+        if (x < 0 || y < 0 || x >= whiteness.cols || y >= whiteness.rows) continue;
+        sum += whiteness.at<std::uint8_t>(y, x);
+        ++seen;
+      }
+    }
+    if (2 * seen < all) return std::nullopt;
+    return sum / seen;
+  };
+  double white = 0;
+  for (const double side : {0.0, 180.0}) {
+    white = std::max(white, mean(side - 15, side + 15, 1.12, 1.3).value_or(0));
+  }
+  const double iris =
+      (mean(-20, 20, 0.7, 0.88).value_or(white) + mean(160, 200, 0.7, 0.88).value_or(white)) / 2;
+  double skin = 0;
+  int patches = 0;
+  for (const double direction : {-90.0, 90.0}) {
+    if (const auto m = mean(direction - 15, direction + 15, 1.7, 2.1)) {
+      skin += *m;
+      ++patches;
+    }
+  }
+  return white > 1.15 * iris && (patches == 0 || white > 1.03 * skin / patches);
 }
 
 }  // namespace nearpoint

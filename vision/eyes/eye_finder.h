@@ -14,9 +14,10 @@ struct IrisCandidate {
   double score = 0;  // mean normalised outward brightening along the side arcs, 0..1
 };
 
-// Two irises of one face: about the same size, at about the same height, apart by what human faces allow.
+// Two irises of one face: about the same size, at about the same height, apart by what human faces
+// allow.
 struct IrisPair {
-  IrisCandidate image_left;   // the patient's right eye (pictures are not mirrored)
+  IrisCandidate image_left;  // the patient's right eye (pictures are not mirrored)
   IrisCandidate image_right;
 };
 
@@ -25,9 +26,16 @@ struct EyeFinderOptions {
   double max_radius = 0.105;
 };
 
-// channel: one 8-bit channel in which the sclera is brighter than the iris and than skin: the smaller of blue and red
-// (in red alone brows look like irises: of 20 near test pictures 15 are solved in red, 20 in the smaller of both). Coarse: radius and place within about a
-// sixth of the radius; FitLimbus makes them exact. Best pair first, at most six.
-[[nodiscard]] std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel, const EyeFinderOptions& options);
+// channel: one 8-bit channel in which the sclera is brighter than the iris and than skin: the
+// smaller of blue and red (in red alone brows look like irises: of 20 near test pictures 15 are
+// solved in red, 20 in the smaller of both). Coarse: radius and place within about a sixth of the
+// radius; FitLimbus makes them exact. Best pair first, at most six.
+[[nodiscard]] std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel,
+                                                  const EyeFinderOptions& options);
+
+// Whether what surrounds an iris is white of an eye: whiter beside the iris, on one side at least,
+// than above and below the lids, and than the iris. whiteness: as `channel` above.
+[[nodiscard]] bool HasWhiteBeside(const cv::Mat& whiteness, const Eigen::Vector2d& centre_px,
+                                  double radius_px, double eye_line_rad);
 
 }  // namespace nearpoint

@@ -16,16 +16,20 @@ constexpr int kRays = 2 * kRaysPerArc;
 constexpr int kBins = 41;             // samples along a ray, across the search range
 constexpr double kWorkRadius = 36;    // pixels; larger irises are reduced to this before the fit
 constexpr double kSlopeFloor = 0.35;  // of the peak slope: what is less belongs to other structure
-// Variance of a Gaussian cut off where it falls below kSlopeFloor of its peak, over its full variance.
+// Variance of a Gaussian cut off where it falls below kSlopeFloor of its peak, over its full
+// variance.
 constexpr double kCutVariance = 0.5255;
 constexpr double kUpper = 38, kLower = 52;  // degrees of arc above and below the eye line
 
-// A grey patch around the guess, reduced so that the iris has about kWorkRadius, with the map back to the picture.
+// A grey patch around the guess, reduced so that the iris has about kWorkRadius, with the map back
+// to the picture.
 struct Patch {
-  cv::Mat grey;   // CV_32F
-  double scale;   // picture pixels per patch pixel
+  cv::Mat grey;            // CV_32F
+  double scale;            // picture pixels per patch pixel
   Eigen::Vector2d origin;  // picture position of patch pixel (0, 0)
-  [[nodiscard]] Eigen::Vector2d ToPatch(const Eigen::Vector2d& p) const { return (p - origin) / scale; }
+  [[nodiscard]] Eigen::Vector2d ToPatch(const Eigen::Vector2d& p) const {
+    return (p - origin) / scale;
+  }
   [[nodiscard]] bool Sample(double x, double y, float* value) const {
     const int i = static_cast<int>(std::floor(x)), j = static_cast<int>(std::floor(y));
     if (i < 0 || j < 0 || i + 1 >= grey.cols || j + 1 >= grey.rows) return false;
@@ -37,13 +41,15 @@ struct Patch {
   }
 };
 
-// The light behind each 8-bit value of a picture coded with the sRGB curve (IEC 61966-2-1), scaled to 0..255.
+// The light behind each 8-bit value of a picture coded with the sRGB curve (IEC 61966-2-1), scaled
+// to 0..255.
 const cv::Mat& LinearLight() {
   static const cv::Mat table = [] {
     cv::Mat t(1, 256, CV_32F);
     for (int i = 0; i < 256; ++i) {
       const double v = i / 255.0;
-      t.at<float>(0, i) = static_cast<float>(255 * (v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4)));
+      t.at<float>(0, i) =
+          static_cast<float>(255 * (v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4)));
     }
     return t;
   }();
@@ -53,20 +59,23 @@ const cv::Mat& LinearLight() {
 std::optional<Patch> CutPatch(const cv::Mat& channel, const LimbusEllipse& guess, double reach) {
   const double half = guess.semi_major_px * (1 + reach) + 4;
   cv::Rect roi(static_cast<int>(std::floor(guess.centre_px.x() - half)),
-               static_cast<int>(std::floor(guess.centre_px.y() - half)), static_cast<int>(std::ceil(2 * half)) + 1,
+               static_cast<int>(std::floor(guess.centre_px.y() - half)),
+               static_cast<int>(std::ceil(2 * half)) + 1,
                static_cast<int>(std::ceil(2 * half)) + 1);
   roi &= cv::Rect(0, 0, channel.cols, channel.rows);
   const int factor = std::max(1, static_cast<int>(std::lround(guess.semi_major_px / kWorkRadius)));
   roi.width -= roi.width % factor;
   roi.height -= roi.height % factor;
   if (roi.width < 4 * factor || roi.height < 4 * factor) return std::nullopt;
-  // Blur adds up light, not gamma-coded numbers: in coded values the middle of a blurred edge lies on its dark side.
+  // Blur adds up light, not gamma-coded numbers: in coded values the middle of a blurred edge lies
+  // on its dark side.
   cv::Mat light, small;
   cv::LUT(channel(roi), LinearLight(), light);
   if (factor == 1) {
     small = light;
   } else {
-    cv::resize(light, small, cv::Size(roi.width / factor, roi.height / factor), 0, 0, cv::INTER_AREA);
+    cv::resize(light, small, cv::Size(roi.width / factor, roi.height / factor), 0, 0,
+               cv::INTER_AREA);
   }
   Patch patch;
   patch.grey = small;
@@ -108,39 +117,43 @@ std::array<Ray, kRays> MakeRays(const LimbusEllipse& guess, double eye_line_rad)
 struct Unrolled {
   std::array<std::array<float, kBins>, kRays> value{};
   std::array<std::array<float, kBins>, kRays> slope{};
-  std::array<int, kRays> known{};  // bins from the first that lie inside the picture; a ray that leaves it keeps the rest
+  std::array<int, kRays> known{};  // bins from the first that lie inside the picture; a ray that
+                                   // leaves it keeps the rest
   double first = 0, step = 0;  // radius (semi-major pixels of the patch) of bin 0, and between bins
 };
 
-Unrolled Unroll(const Patch& patch, const std::array<Ray, kRays>& rays, const Eigen::Vector2d& centre, double radius,
-                double reach) {
+Unrolled Unroll(const Patch& patch, const std::array<Ray, kRays>& rays,
+                const Eigen::Vector2d& centre, double radius, double reach) {
   Unrolled u;
   u.first = radius * (1 - reach);
   u.step = 2 * radius * reach / (kBins - 1);
   for (std::size_t r = 0; r < kRays; ++r) {
     std::size_t b = 0;
     for (; b < kBins; ++b) {
-      const Eigen::Vector2d p = centre + rays[r].direction * (u.first + static_cast<double>(b) * u.step);
+      const Eigen::Vector2d p =
+          centre + rays[r].direction * (u.first + static_cast<double>(b) * u.step);
       if (!patch.Sample(p.x(), p.y(), &u.value[r][b])) break;
     }
     u.known[r] = static_cast<int>(b);
-    for (std::size_t k = 1; k + 1 < b; ++k) u.slope[r][k] = (u.value[r][k + 1] - u.value[r][k - 1]) / 2;
+    for (std::size_t k = 1; k + 1 < b; ++k)
+      u.slope[r][k] = (u.value[r][k + 1] - u.value[r][k - 1]) / 2;
   }
   return u;
 }
 
-// The shift and growth of the circle whose rim collects the most outward brightening. A grid, coarse but global within
-// the search range: a local search would stop at the pupil or at a lid.
+// The shift and growth of the circle whose rim collects the most outward brightening. A grid,
+// coarse but global within the search range: a local search would stop at the pupil or at a lid.
 struct Coarse {
   double dx = 0, dy = 0, dr = 0;  // in bins
   double score = 0;
 };
 
-Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays) {
+Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays, double most_growth) {
   // A strong lash or highlight counts no more than a good limbus edge.
   std::vector<float> peaks;
   for (std::size_t r = 0; r < kRays; ++r) {
-    if (u.known[r] > kBins / 2) peaks.push_back(*std::max_element(u.slope[r].begin(), u.slope[r].end()));
+    if (u.known[r] > kBins / 2)
+      peaks.push_back(*std::max_element(u.slope[r].begin(), u.slope[r].end()));
   }
   if (peaks.size() < kRaysPerArc / 2) return {};
   auto middle = peaks.begin() + static_cast<std::ptrdiff_t>(peaks.size() / 2);
@@ -148,22 +161,28 @@ Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays) {
   const float cap = std::max(*middle, 0.1F);
   std::array<std::array<float, kBins>, kRays> clipped{};
   for (std::size_t r = 0; r < kRays; ++r) {
-    for (std::size_t b = 0; b < kBins; ++b) clipped[r][b] = std::clamp(u.slope[r][b], -cap / 2, cap);
+    for (std::size_t b = 0; b < kBins; ++b)
+      clipped[r][b] = std::clamp(u.slope[r][b], -cap / 2, cap);
   }
   Coarse best;
   constexpr int kMid = kBins / 2;
-  for (int dr = -kMid + 2; dr <= kMid - 2; dr += 2) {
+  const int growth = std::clamp(static_cast<int>(std::ceil(most_growth / u.step)), 1, kMid - 2);
+  const int growth_step = growth > 6 ? 2 : 1;
+  for (int dr = -growth; dr <= growth; dr += growth_step) {
     for (int dx = -kMid + 3; dx <= kMid - 3; dx += 2) {
       if (std::abs(dr) + std::abs(dx) > kMid - 1) continue;
       for (int dy = -8; dy <= 8; dy += 4) {
         double score = 0;
         for (std::size_t r = 0; r < kRays; ++r) {
-          const int b = kMid + static_cast<int>(std::lround(dr + dx * rays[r].unit.x() + dy * rays[r].unit.y()));
+          const int b = kMid + static_cast<int>(
+                                   std::lround(dr + dx * rays[r].unit.x() + dy * rays[r].unit.y()));
           if (b >= 0 && b < u.known[r]) score += clipped[r][static_cast<std::size_t>(b)];
         }
-        // The guess comes from a model that knows more than this patch: between equals, the nearer wins.
-        score *= 1 - 0.004 * (std::abs(dr) + 0.5 * std::abs(dx) + std::abs(dy));
-        if (score > best.score) best = {static_cast<double>(dx), static_cast<double>(dy), static_cast<double>(dr), score};
+        // The guess comes from a model that knows more than this patch: between equals, the nearer
+        // wins.
+        score *= 1 - 0.006 * (std::abs(dr) + std::abs(dx) + 0.5 * std::abs(dy));
+        if (score > best.score)
+          best = {static_cast<double>(dx), static_cast<double>(dy), static_cast<double>(dr), score};
       }
     }
   }
@@ -172,16 +191,35 @@ Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays) {
 
 struct EdgePoint {
   std::size_t ray;
-  double radius;    // semi-major pixels of the patch
-  double contrast;  // 8-bit steps across the edge
-  double width;     // standard deviation of the transition, patch pixels along the ray
+  double radius;     // semi-major pixels of the patch
+  double contrast;   // 8-bit steps across the edge
+  double width;      // standard deviation of the transition, patch pixels along the ray
+  double trust = 1;  // 0..1: whether white of the eye lies beyond
   double weight = 1;
 };
 
-// The transition nearest to `expected` on one ray: the centre of mass of its positive slope. For a symmetric transition
-// that is its 50 % point whatever the blur.
-std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double stretch, double expected, double window,
-                                  double min_contrast) {
+// How much whiter it is beyond an edge than before it, 8-bit steps of light; nullopt where the
+// picture ends.
+std::optional<double> WhiteStep(const Patch& white, const Eigen::Vector2d& centre, const Ray& ray,
+                                double radius, double width) {
+  const double gap = std::max(1.5, 1.5 * width / ray.stretch);
+  double inside = 0, beyond = 0;
+  for (const double further : {0.0, 1.0, 2.0}) {
+    float value = 0;
+    const Eigen::Vector2d in = centre + ray.direction * (radius - gap - further);
+    if (!white.Sample(in.x(), in.y(), &value)) return std::nullopt;
+    inside += value / 3;
+    const Eigen::Vector2d out = centre + ray.direction * (radius + gap + further);
+    if (!white.Sample(out.x(), out.y(), &value)) return std::nullopt;
+    beyond += value / 3;
+  }
+  return beyond - inside;
+}
+
+// The transition nearest to `expected` on one ray: the centre of mass of its positive slope. For a
+// symmetric transition that is its 50 % point whatever the blur.
+std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double stretch, double expected,
+                                  double window, double min_contrast) {
   const double at = (expected - u.first) / u.step;
   const int half = std::max(3, static_cast<int>(std::lround(window / u.step)));
   const int lo = std::max(1, static_cast<int>(std::lround(at)) - half);
@@ -211,7 +249,8 @@ std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double stret
   e.ray = r;
   e.radius = u.first + mean * u.step;
   e.contrast = mass;
-  e.width = std::sqrt(std::max(square / mass - mean * mean, 0.05) / kCutVariance) * u.step * stretch;
+  e.width =
+      std::sqrt(std::max(square / mass - mean * mean, 0.05) / kCutVariance) * u.step * stretch;
   return e;
 }
 
@@ -222,19 +261,43 @@ double Median(std::vector<double> v) {
   return *middle;
 }
 
+// In strong convergence the nasal limbus lies against the corner of the eye: the edge found there
+// may be that of flesh and skin. White lies beyond a true limbus, measured against the best quarter
+// of this eye's own edges.
+void TrustWhite(const Patch& white, const Eigen::Vector2d& centre,
+                const std::array<Ray, kRays>& rays, std::vector<EdgePoint>* edges) {
+  std::vector<double> steps;
+  std::vector<std::optional<double>> step(edges->size());
+  for (std::size_t i = 0; i < edges->size(); ++i) {
+    const EdgePoint& e = (*edges)[i];
+    step[i] = WhiteStep(white, centre, rays[e.ray], e.radius, e.width);
+    if (step[i]) steps.push_back(*step[i]);
+  }
+  if (steps.size() < 8) return;
+  const auto upper = steps.begin() + static_cast<std::ptrdiff_t>(3 * steps.size() / 4);
+  std::nth_element(steps.begin(), upper, steps.end());
+  if (!(*upper > 0)) return;
+  for (std::size_t i = 0; i < edges->size(); ++i) {
+    if (step[i]) (*edges)[i].trust = std::clamp((*step[i] / *upper - 0.25) / 0.3, 0.0, 1.0);
+  }
+}
+
 }  // namespace
 
-std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& guess, const LimbusOptions& options) {
-  if (!(guess.semi_major_px > 3) || !(guess.semi_major_px < 4 * channel.cols)) return std::nullopt;
-  const double reach = std::clamp(options.search + 0.18, 0.2, 0.75);
-  const auto patch = CutPatch(channel, guess, 1.2 * reach + 0.1);
+std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness,
+                                   const LimbusEllipse& guess, const LimbusOptions& options) {
+  if (!(guess.semi_major_px > 3) || !(guess.semi_major_px < 4 * luma.cols)) return std::nullopt;
+  const double reach = std::clamp(std::max(options.search, options.size_search) + 0.18, 0.2, 0.75);
+  const auto patch = CutPatch(luma, guess, 1.2 * reach + 0.1);
   if (!patch) return std::nullopt;
+  const auto white =
+      whiteness.empty() ? std::nullopt : CutPatch(whiteness, guess, 1.2 * reach + 0.1);
   const auto rays = MakeRays(guess, options.eye_line_rad);
 
   Eigen::Vector2d centre = patch->ToPatch(guess.centre_px);
   double radius = guess.semi_major_px / patch->scale;
   Unrolled u = Unroll(*patch, rays, centre, radius, reach);
-  const Coarse coarse = SearchCoarse(u, rays);
+  const Coarse coarse = SearchCoarse(u, rays, options.size_search * radius);
   if (coarse.score <= 0) return std::nullopt;
 
   const double c = std::cos(guess.angle_rad), s = std::sin(guess.angle_rad);
@@ -251,23 +314,31 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
   double sigma = 0;
   constexpr int kPasses = 3;
   for (int pass = 0; pass < kPasses; ++pass) {
-    const double window = radius * (pass == 0 ? 0.16 : 0.12);
+    // An eye of known size takes only edges near that circle: in strong convergence the nasal
+    // limbus lies against the corner of the eye, and the nearest brightening there is the skin
+    // beyond.
+    const double window =
+        radius * std::clamp(0.35 * options.size_search + (pass == 0 ? 0.04 : 0.02), 0.05, 0.16);
     u = Unroll(*patch, rays, centre, radius, 0.30);
     edges.clear();
     for (std::size_t r = 0; r < kRays; ++r) {
-      if (const auto e = FindEdge(u, r, rays[r].stretch, radius, window, options.min_contrast)) edges.push_back(*e);
+      if (const auto e = FindEdge(u, r, rays[r].stretch, radius, window, options.min_contrast))
+        edges.push_back(*e);
     }
     if (edges.size() < kRaysPerArc / 3) return std::nullopt;
+    if (white) TrustWhite(*white, centre, rays, &edges);
     std::vector<double> contrasts;
     for (const EdgePoint& e : edges) contrasts.push_back(e.contrast);
     const double typical = Median(contrasts);
-    // Iteratively reweighted least squares on r_k = radius + dx cos + dy sin + dr, Tukey's biweight.
+    // Iteratively reweighted least squares on r_k = radius + dx cos + dy sin + dr, Tukey's
+    // biweight.
     Eigen::Vector3d step = Eigen::Vector3d::Zero();
     for (int iteration = 0; iteration < 6; ++iteration) {
       std::vector<double> magnitude;
       for (const EdgePoint& e : edges) {
         const auto& unit = rays[e.ray].unit;
-        magnitude.push_back(std::abs(e.radius - radius - step.x() * unit.x() - step.y() * unit.y() - step.z()));
+        magnitude.push_back(
+            std::abs(e.radius - radius - step.x() * unit.x() - step.y() * unit.y() - step.z()));
       }
       sigma = std::max(1.4826 * Median(magnitude), 0.03);
       normal.setZero();
@@ -275,12 +346,13 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
       for (std::size_t i = 0; i < edges.size(); ++i) {
         const double z = magnitude[i] / (4.0 * sigma);
         const double tukey = z < 1 ? (1 - z * z) * (1 - z * z) : 0;
-        edges[i].weight = tukey * std::min(1.0, edges[i].contrast / typical);
+        edges[i].weight = edges[i].trust * tukey * std::min(1.0, edges[i].contrast / typical);
         const Eigen::Vector3d row(rays[edges[i].ray].unit.x(), rays[edges[i].ray].unit.y(), 1);
         normal += edges[i].weight * row * row.transpose();
         rhs += edges[i].weight * row * (edges[i].radius - radius);
       }
-      // Weak pulls that only matter where the arcs say nothing: one arc alone, or no height information.
+      // Weak pulls that only matter where the arcs say nothing: one arc alone, or no height
+      // information.
       normal(0, 0) += 1e-3;
       normal(1, 1) += 0.02;
       normal(2, 2) += 1e-3;
@@ -289,6 +361,9 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
     move(step.x(), step.y(), step.z());
     if (radius < 2 || !std::isfinite(radius)) return std::nullopt;
   }
+
+  if (std::abs(radius * patch->scale / guess.semi_major_px - 1) > 1.2 * options.size_search + 0.02)
+    return std::nullopt;
 
   LimbusFit fit;
   std::vector<double> contrasts, widths;
@@ -301,7 +376,8 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
     weight_sum += e.weight;
   }
   if (fit.left_points + fit.right_points < kRaysPerArc / 3) return std::nullopt;
-  // Blur moves the edge of a disc inwards by variance over twice the radius: there is less light outside a convex edge.
+  // Blur moves the edge of a disc inwards by variance over twice the radius: there is less light
+  // outside a convex edge.
   const double width = Median(widths);
   radius += width * width / (2 * radius);
   fit.ellipse = guess;
@@ -310,8 +386,8 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& 
   fit.contrast = Median(contrasts);
   fit.blur_px = width * patch->scale;
   fit.residual_px = sigma * patch->scale;
-  // Neighbouring rays see the same pixels and the same texture: count one independent point for two patch pixels of
-  // arc, so that the deviation does not shrink with the number of rays.
+  // Neighbouring rays see the same pixels and the same texture: count one independent point for two
+  // patch pixels of arc, so that the deviation does not shrink with the number of rays.
   const double arc_pixels = radius * (kUpper + kLower) * std::numbers::pi / 180;
   const double independent = std::min(1.0, arc_pixels / 2.0 / kRaysPerArc);
   const double scale2 = patch->scale * patch->scale;

@@ -1,5 +1,5 @@
-// The limbus (edge of the iris) of one eye as an ellipse of known shape, found at sub-pixel precision from the arcs that
-// the lids leave free on the left and on the right.
+// The limbus (edge of the iris) of one eye as an ellipse of known shape, found at sub-pixel
+// precision from the arcs that the lids leave free on the left and on the right.
 #pragma once
 
 #include <Eigen/Core>
@@ -8,7 +8,8 @@
 
 namespace nearpoint {
 
-// An ellipse in pixels; pixel centres at integers. `angle` turns the major axis from the image's x axis toward y.
+// An ellipse in pixels; pixel centres at integers. `angle` turns the major axis from the image's x
+// axis toward y.
 struct LimbusEllipse {
   Eigen::Vector2d centre_px = Eigen::Vector2d::Zero();
   double semi_major_px = 0;  // > 0
@@ -17,28 +18,37 @@ struct LimbusEllipse {
 };
 
 struct LimbusOptions {
-  double search = 0.30;       // how far the edge may be from the guess, as a fraction of the semi-major axis
-  double eye_line_rad = 0;    // direction of the line through both eyes in the image; the arcs lie left and right along it
-  double min_contrast = 6;    // 8-bit steps between iris and sclera below which an edge is not believed
+  double search =
+      0.30;  // how far the edge may be from the guess, as a fraction of the semi-major axis
+  double size_search = 0.30;  // the same for the semi-major axis alone: an eye that is followed
+                              // hardly changes its size
+  double eye_line_rad = 0;    // direction of the line through both eyes in the image; the arcs lie
+                              // left and right along it
+  double min_contrast =
+      6;  // 8-bit steps between iris and sclera below which an edge is not believed
 };
 
 struct LimbusFit {
-  LimbusEllipse ellipse;              // aspect and angle as in the guess
-  Eigen::Matrix3d covariance_px2;     // of centre x, centre y, semi-major axis; from the residuals of this fit
-  double contrast = 0;                // median step from iris to sclera, 8-bit steps
-  double blur_px = 0;                 // median standard deviation of the edge's transition
-  double residual_px = 0;             // robust spread of the edge points around the ellipse
-  int left_points = 0;                // edge points used on the image-left arc, of kRaysPerArc
+  LimbusEllipse ellipse;  // aspect and angle as in the guess
+  Eigen::Matrix3d
+      covariance_px2;      // of centre x, centre y, semi-major axis; from the residuals of this fit
+  double contrast = 0;     // median step from iris to sclera, 8-bit steps
+  double blur_px = 0;      // median standard deviation of the edge's transition
+  double residual_px = 0;  // robust spread of the edge points around the ellipse
+  int left_points = 0;     // edge points used on the image-left arc, of kRaysPerArc
   int right_points = 0;
 };
 
 inline constexpr int kRaysPerArc = 32;
 
-// channel: one 8-bit channel of the picture in which the sclera is brighter than the iris (red serves light and dark
-// skin). guess: where the limbus should be; size and place may be off by options.search. Returns nullopt when too few
-// edge points agree on one ellipse: lids closed, iris hidden or out of the picture. One arc alone is enough for an
-// answer; its covariance then says how badly size and place are told apart.
-[[nodiscard]] std::optional<LimbusFit> FitLimbus(const cv::Mat& channel, const LimbusEllipse& guess,
+// luma: the picture's 8-bit brightness, in which the edge is located. whiteness: the smaller of its
+// red and blue, of the same size, which tells white of the eye from skin; it may be empty, then no
+// edge is refused for what lies beyond it. guess: where the limbus should be; size and place may be
+// off by options.search. Returns nullopt when too few edge points agree on one ellipse: lids
+// closed, iris hidden or out of the picture. One arc alone is enough for an answer; its covariance
+// then says how badly size and place are told apart.
+[[nodiscard]] std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness,
+                                                 const LimbusEllipse& guess,
                                                  const LimbusOptions& options);
 
 }  // namespace nearpoint

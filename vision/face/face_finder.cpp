@@ -14,8 +14,9 @@
 namespace nearpoint {
 namespace {
 
-// Where the mean shape's landmarks lie in the unit square of the detector's box: centre and size of the group that is
-// used to carry a box from one frame to the next. The outline of the jaw is left out, it is the least certain.
+// Where the mean shape's landmarks lie in the unit square of the detector's box: centre and size of
+// the group that is used to carry a box from one frame to the next. The outline of the jaw is left
+// out, it is the least certain.
 constexpr int kFirstInner = 17;
 
 struct Spread {
@@ -56,7 +57,8 @@ Result<FaceFinder> FaceFinder::Load(const std::string& landmark_file) {
   impl->detector = dlib::get_frontal_face_detector();
   try {
     dlib::deserialize(landmark_file) >> impl->predictor;
-    // The model file begins with its version and its mean shape, x and y in turn, in units of the detector's box.
+    // The model file begins with its version and its mean shape, x and y in turn, in units of the
+    // detector's box.
     int version = 0;
     dlib::matrix<float, 0, 1> mean_shape;
     dlib::deserialize(landmark_file) >> version >> mean_shape;
@@ -66,8 +68,9 @@ Result<FaceFinder> FaceFinder::Load(const std::string& landmark_file) {
       });
     }
   } catch (const std::exception& e) {
-    return Fail(ErrorCode::kUnreadable, "The landmark model '" + landmark_file +
-                                            "' cannot be read as a dlib shape predictor: " + e.what());
+    return Fail(ErrorCode::kUnreadable,
+                "The landmark model '" + landmark_file +
+                    "' cannot be read as a dlib shape predictor: " + e.what());
   }
   if (impl->predictor.num_parts() != 68) {
     return Fail(ErrorCode::kBadValue, "The landmark model '" + landmark_file + "' has " +
@@ -91,11 +94,12 @@ std::optional<FaceBox> FaceFinder::Detect(const cv::Mat& grey, double reduction)
   const dlib::cv_image<unsigned char> view(framed);
   const auto found = impl_->detector(view);
   if (found.empty()) return std::nullopt;
-  const auto largest =
-      *std::max_element(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.area() < b.area(); });
+  const auto largest = *std::max_element(
+      found.begin(), found.end(), [](const auto& a, const auto& b) { return a.area() < b.area(); });
   FaceBox box;
   const auto c = dlib::dcenter(largest);
-  box.centre_px = Eigen::Vector2d((c.x() - border + 0.5) * reduction - 0.5, (c.y() - border + 0.5) * reduction - 0.5);
+  box.centre_px = Eigen::Vector2d((c.x() - border + 0.5) * reduction - 0.5,
+                                  (c.y() - border + 0.5) * reduction - 0.5);
   box.side_px = static_cast<double>(largest.width()) * reduction;
   return box;
 }
@@ -103,8 +107,9 @@ std::optional<FaceBox> FaceFinder::Detect(const cv::Mat& grey, double reduction)
 Landmarks FaceFinder::Fit(const cv::Mat& grey, const FaceBox& box) const {
   const dlib::cv_image<unsigned char> view(grey);
   const double half = box.side_px / 2;
-  const dlib::rectangle rect(std::lround(box.centre_px.x() - half), std::lround(box.centre_px.y() - half),
-                             std::lround(box.centre_px.x() + half), std::lround(box.centre_px.y() + half));
+  const dlib::rectangle rect(
+      std::lround(box.centre_px.x() - half), std::lround(box.centre_px.y() - half),
+      std::lround(box.centre_px.x() + half), std::lround(box.centre_px.y() + half));
   const auto shape = impl_->predictor(view, rect);
   Landmarks out;
   for (unsigned long i = 0; i < 68; ++i) {

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "vision/distance/head_fit.h"
+#include "vision/distance/shortest_distance.h"
 #include "vision/eyes/eye_finder.h"
 #include "vision/eyes/limbus_fit.h"
 #include "vision/face/face_finder.h"
@@ -20,16 +21,24 @@ using std::chrono::seconds;
 
 constexpr Time kForgetAfter = seconds(2);
 constexpr Time kSearchAgainAfter = milliseconds(200);
-constexpr Time kFollowFor = milliseconds(1500);  // how long a face is expected about where it was last seen
-constexpr double kSearchWidth = 320;  // pixels: the picture is reduced to this for the search of a whole face
+constexpr Time kDoubtAfter = milliseconds(300);  // one eye alone, though both should be in view
+constexpr Time kCheckEvery =
+    milliseconds(500);  // a look for something better than what is followed
+constexpr Time kFollowFor =
+    milliseconds(1500);  // how long a face is expected about where it was last seen
+constexpr double kSearchWidth =
+    320;  // pixels: the picture is reduced to this for the search of a whole face
 // A box larger than this multiple of the picture's height holds a face that is mostly outside.
 constexpr double kLargestBox = 1.30;
+constexpr double kFaceFitsBeyondMm = 170;  // a face this far away should have been found whole
 constexpr double kMaxTurnRad = 0.5;
 constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
-constexpr double kBadChi2 = 25;  // of the three residuals of one iris: beyond this it contradicts the rest
+constexpr double kBadChi2 =
+    25;  // of the three residuals of one iris: beyond this it contradicts the rest
 
-// Deviation of one landmark in the picture. The corners scatter by about 1.1 % of the distance between the outer corners,
-// and more where perspective makes the face unlike the portraits the model was trained on.
+// Deviation of one landmark in the picture. The corners scatter by about 1.1 % of the distance
+// between the outer corners, and more where perspective makes the face unlike the portraits the
+// model was trained on.
 double LandmarkSd(double outer_px, double distance_mm) {
   const double near = 200 / distance_mm;
   return 0.011 * outer_px * (1 + near * near * near * near);
@@ -54,9 +63,7 @@ IrisMeasurement ToMeasurement(const LimbusFit& fit) {
 
 bool Believable(const LimbusFit& fit) {
   const double a = fit.ellipse.semi_major_px;
-  const int fewer = std::min(fit.left_points, fit.right_points);
-  const int both = fit.left_points + fit.right_points;
-  return fit.residual_px < 0.05 * a + 0.4 && both >= 20 && (fewer >= 6 || both >= 24);
+  return fit.residual_px < 0.05 * a + 0.4 && fit.left_points + fit.right_points >= 14;
 }
 
 }  // namespace
@@ -71,14 +78,16 @@ struct Tracker::Impl {
   struct Track {
     HeadPose pose;
     Eigen::Vector3d velocity_mm_s = Eigen::Vector3d::Zero();
-    Time time{};        // of `pose`
+    Time time{};  // of `pose`
     std::optional<Landmarks> landmarks;
-    double landmark_depth_mm = 0;          // depth of the head when they were seen
+    double landmark_depth_mm = 0;  // depth of the head when they were seen
     Eigen::Vector2d landmark_mid_px{0, 0};
-    double contrast = 0;                   // of the limbus, running mean
-    cv::Mat bridge;                        // small picture of what lies between the eyes
-    double distance_mm = 0;                // last reported
-    int contradictions = 0;                // frames in a row in which landmarks and irises did not fit one head
+    double contrast = 0;     // of the limbus, running mean
+    cv::Mat bridge;          // small picture of what lies between the eyes
+    double distance_mm = 0;  // last reported
+    Time both_seen{};        // when both irises were last accepted
+    Time checked{};          // when the whole picture was last searched
+    int contradictions = 0;  // frames in a row in which landmarks and irises did not fit one head
   };
   std::optional<Track> track;
   std::optional<Time> last_frame;
@@ -94,17 +103,21 @@ struct Tracker::Impl {
   // The channels of one frame, made when first asked for.
   struct Picture {
     const cv::Mat& bgr;
-    cv::Mat grey_;
+    cv::Mat grey_, whiteness_;
     const cv::Mat& Grey() {
       if (grey_.empty()) cv::cvtColor(bgr, grey_, cv::COLOR_BGR2GRAY);
       return grey_;
     }
-    // White of the eye is bright in red and in blue, skin and brows only in red, irises in at most one of them.
-    [[nodiscard]] cv::Mat Whiteness() const {
-      cv::Mat blue, red;
-      cv::extractChannel(bgr, blue, 0);
-      cv::extractChannel(bgr, red, 2);
-      return cv::min(blue, red);
+    // White of the eye is bright in red and in blue, skin and brows only in red, irises in at most
+    // one of them.
+    const cv::Mat& Whiteness() {
+      if (whiteness_.empty()) {
+        cv::Mat blue, red;
+        cv::extractChannel(bgr, blue, 0);
+        cv::extractChannel(bgr, red, 2);
+        whiteness_ = cv::min(blue, red);
+      }
+      return whiteness_;
     }
   };
 
@@ -114,42 +127,53 @@ struct Tracker::Impl {
     std::optional<Landmarks> landmarks;
   };
 
-  PosePrior PriorAround(const HeadPose& expected, Time dt) const {
+  // What is known of a followed head before its next picture. A head turns by 60 degrees a second
+  // at most while it reads a target (common practice, no source); without evidence it goes back to
+  // facing the camera over seconds.
+  [[nodiscard]] PosePrior PriorAround(const HeadPose& expected, Time since) const {
     PosePrior prior;
     prior.mean = expected;
-    // Without evidence people go on facing about where they faced; over seconds that memory fades.
-    const double keep = std::exp(-ToSeconds(dt) / 5);
+    const double t = ToSeconds(since);
+    const double keep = std::exp(-t / 5);
     prior.mean.yaw_rad *= keep;
     prior.mean.pitch_rad *= keep;
-    prior.turn_sd_rad = 0.10;
-    prior.roll_sd_rad = 0.20;
+    // With one eye alone the turn is hardly seen, and its uncertainty grows from when both were.
+    const double unseen = track ? ToSeconds(track->time - track->both_seen) : 0.0;
+    prior.turn_sd_rad = std::min(0.15, 0.012 + 0.5 * t + 0.15 * unseen);
+    prior.roll_sd_rad = 0.02 + 0.5 * t;
+    prior.position_sd_mm = (0.02 + 0.5 * t) * expected.mid_in_camera_mm.z();
     return prior;
   }
 
-  // In a followed face an iris neither jumps nor changes its size from one frame to the next, and a lid's edge is fainter
-  // than the limbus was.
+  // In a followed face an iris neither jumps nor changes its size from one frame to the next, and a
+  // lid's edge is fainter than the limbus was.
   bool Continues(const LimbusFit& fit, const PredictedIris& guess, double search) const {
     const double a = guess.semi_major_px;
-    return std::abs(fit.ellipse.semi_major_px - a) < 0.6 * search * a + 0.6 &&
+    return std::abs(fit.ellipse.semi_major_px - a) < 0.5 * search * a + 0.6 &&
            std::abs(fit.ellipse.centre_px.x() - guess.centre_px.x()) < 0.5 * a &&
-           std::abs(fit.ellipse.centre_px.y() - guess.centre_px.y()) < 0.5 * a && fit.contrast > 0.55 * track->contrast;
+           std::abs(fit.ellipse.centre_px.y() - guess.centre_px.y()) < 0.5 * a &&
+           fit.contrast > 0.55 * track->contrast;
   }
 
-  void SeeIrises(Picture& picture, const HeadPose& expected, double search, bool following, Seen* seen) const {
+  void SeeIrises(Picture& picture, const HeadPose& expected, double search, bool following,
+                 Seen* seen) const {
     const double line = -expected.roll_rad;
     for (const bool left : {true, false}) {
       const auto guess = PredictIris(expected, model.mean, profile.camera, profile.target_mm, left);
       if (!guess) continue;
       const double margin = 0.4 * guess->semi_major_px;
       if (guess->centre_px.x() < -margin || guess->centre_px.y() < -margin ||
-          guess->centre_px.x() > profile.camera.width + margin || guess->centre_px.y() > profile.camera.height + margin) {
+          guess->centre_px.x() > profile.camera.width + margin ||
+          guess->centre_px.y() > profile.camera.height + margin) {
         continue;
       }
       LimbusOptions options;
       options.search = search;
+      options.size_search = following ? 0.5 * search : search;
       options.eye_line_rad = line;
-      auto fit = FitLimbus(picture.Grey(), {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad},
-                           options);
+      auto fit = FitLimbus(
+          picture.Grey(), picture.Whiteness(),
+          {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad}, options);
       if (fit && !Believable(*fit)) fit.reset();
       if (fit && following && !Continues(*fit, *guess, search)) fit.reset();
       if (!fit) continue;
@@ -165,7 +189,8 @@ struct Tracker::Impl {
     const double sd = LandmarkSd(outer_px, depth_mm);
     for (std::size_t i = 0; i < kRigidLandmarks.size(); ++i) {
       const Eigen::Vector2d& p = landmarks[static_cast<std::size_t>(kRigidLandmarks[i])];
-      if (p.x() < 0 || p.y() < 0 || p.x() >= profile.camera.width || p.y() >= profile.camera.height) continue;
+      if (p.x() < 0 || p.y() < 0 || p.x() >= profile.camera.width || p.y() >= profile.camera.height)
+        continue;
       seen->observation.landmarks[i] = LandmarkMeasurement{p, i < 4 ? sd : 1.3 * sd};
     }
     seen->landmarks = landmarks;
@@ -183,12 +208,14 @@ struct Tracker::Impl {
   }
 
   bool Holds(const FaceBox& box) const {
-    return box.side_px < kLargestBox * profile.camera.height && box.side_px > 40 && box.centre_px.x() > 0 &&
-           box.centre_px.y() > 0 && box.centre_px.x() < profile.camera.width &&
+    return box.side_px < kLargestBox * profile.camera.height && box.side_px > 40 &&
+           box.centre_px.x() > 0 && box.centre_px.y() > 0 &&
+           box.centre_px.x() < profile.camera.width &&
            box.centre_px.y() < profile.camera.height + 0.2 * box.side_px;
   }
 
-  // The fit with contradictions removed: an iris that disagrees with everything else locked on to something else.
+  // The fit with contradictions removed: an iris that disagrees with everything else locked on to
+  // something else.
   std::optional<HeadFit> Fit(Seen* seen, const PosePrior& prior) const {
     auto fit = FitHead(seen->observation, profile.camera, profile.target_mm, model, prior);
     if (!fit) return std::nullopt;
@@ -199,10 +226,14 @@ struct Tracker::Impl {
     without_left.left.reset();
     without_right.observation.right_iris.reset();
     without_right.right.reset();
-    const auto a = FitHead(without_left.observation, profile.camera, profile.target_mm, model, prior);
-    const auto b = FitHead(without_right.observation, profile.camera, profile.target_mm, model, prior);
+    const auto a =
+        FitHead(without_left.observation, profile.camera, profile.target_mm, model, prior);
+    const auto b =
+        FitHead(without_right.observation, profile.camera, profile.target_mm, model, prior);
     if (!a || !b) return fit;
-    const bool drop_left = a->chi2 < b->chi2;
+    // Either eye alone explains itself: what is expected of the head decides which of them is
+    // wrong.
+    const bool drop_left = a->cost < b->cost;
     *seen = drop_left ? without_left : without_right;
     return drop_left ? a : b;
   }
@@ -215,7 +246,8 @@ struct Tracker::Impl {
     if (!box) return std::nullopt;
     const double outer_mm = model.mean(kOuterWidth);
     SeeLandmarks(picture, *box, 400, seen);
-    const double depth = profile.camera.fx * outer_mm / ((*seen->landmarks)[36] - (*seen->landmarks)[45]).norm();
+    const double depth =
+        profile.camera.fx * outer_mm / ((*seen->landmarks)[36] - (*seen->landmarks)[45]).norm();
     *seen = Seen{};
     SeeLandmarks(picture, *box, depth, seen);
     PosePrior prior;
@@ -223,19 +255,41 @@ struct Tracker::Impl {
     const auto& p45 = (*seen->landmarks)[45];
     const Eigen::Vector2d mid = (p36 + p45) / 2;
     prior.mean.mid_in_camera_mm = {(mid.x() - profile.camera.cx) / profile.camera.fx * depth,
-                                   (mid.y() - profile.camera.cy) / profile.camera.fy * depth, depth};
+                                   (mid.y() - profile.camera.cy) / profile.camera.fy * depth,
+                                   depth};
     prior.mean.roll_rad = -std::atan2(p45.y() - p36.y(), p45.x() - p36.x());
     return Settle(picture, prior, 0.40, seen);
+  }
+
+  // Two round things are not yet two eyes. Whole arcs on the temporal sides, white beside both, a
+  // head and eyes that are not twisted, and rulers that agree.
+  bool LooksLikeAFace(const HeadFit& fit, const Seen& seen, const cv::Mat& whiteness) const {
+    constexpr int kWholeArc = 10;
+    constexpr double kTwisted = 0.35;
+    const HeadPose& pose = fit.pose;
+    if (seen.left->right_points < kWholeArc || seen.right->left_points < kWholeArc ||
+        fit.chi2 > 2 * kBadChi2 || std::abs(pose.yaw_rad) > kTwisted ||
+        std::abs(pose.pitch_rad) > kTwisted || std::abs(pose.left_out_rad) > kTwisted ||
+        std::abs(pose.right_out_rad) > kTwisted) {
+      return false;
+    }
+    const auto white = [&](const LimbusFit& eye) {
+      return HasWhiteBeside(whiteness, eye.ellipse.centre_px, eye.ellipse.semi_major_px,
+                            -pose.roll_rad);
+    };
+    return white(*seen.left) && white(*seen.right);
   }
 
   std::optional<HeadFit> AcquireEyes(Picture& picture, Seen* seen) {
     ++counters.eye_searches;
     std::optional<HeadFit> best;
-    for (const IrisPair& pair : FindIrisPairs(picture.Whiteness(), {})) {
+    const cv::Mat whiteness = picture.Whiteness();
+    for (const IrisPair& pair : FindIrisPairs(whiteness, {})) {
       Seen rough;
       const auto coarse = [](const IrisCandidate& c) {
         const double sd = c.radius_px / 6;
-        return IrisMeasurement{c.centre_px, c.radius_px, Eigen::Vector3d(sd * sd, sd * sd, sd * sd).asDiagonal()};
+        return IrisMeasurement{c.centre_px, c.radius_px,
+                               Eigen::Vector3d(sd * sd, sd * sd, sd * sd).asDiagonal()};
       };
       rough.observation.right_iris = coarse(pair.image_left);
       rough.observation.left_iris = coarse(pair.image_right);
@@ -245,10 +299,11 @@ struct Tracker::Impl {
                            (pair.image_left.radius_px + pair.image_right.radius_px);
       const Eigen::Vector2d mid = (pair.image_right.centre_px + pair.image_left.centre_px) / 2;
       prior.mean.mid_in_camera_mm = {(mid.x() - profile.camera.cx) / profile.camera.fx * depth,
-                                     (mid.y() - profile.camera.cy) / profile.camera.fy * depth, depth};
+                                     (mid.y() - profile.camera.cy) / profile.camera.fy * depth,
+                                     depth};
       prior.mean.roll_rad = -std::atan2(line.y(), line.x());
       const auto fit = Settle(picture, prior, 0.25, &rough);
-      if (!fit || !rough.left || !rough.right) continue;
+      if (!fit || !rough.left || !rough.right || !LooksLikeAFace(*fit, rough, whiteness)) continue;
       if (!best || fit->chi2 < best->chi2) {
         best = fit;
         *seen = rough;
@@ -258,7 +313,8 @@ struct Tracker::Impl {
   }
 
   // From rough measurements in `seen` to exact ones: fit, look again where the fit says, fit again.
-  std::optional<HeadFit> Settle(Picture& picture, PosePrior prior, double search, Seen* seen) const {
+  std::optional<HeadFit> Settle(Picture& picture, PosePrior prior, double search,
+                                Seen* seen) const {
     auto fit = FitHead(seen->observation, profile.camera, profile.target_mm, model, prior);
     if (!fit) return std::nullopt;
     for (const double reach : {search, 0.12}) {
@@ -275,32 +331,48 @@ struct Tracker::Impl {
     return fit;
   }
 
-  // Personal lengths are learned while the whole face is in view and the eyes have little to converge. Errors of the
-  // landmarks are alike from frame to frame, so a second of frames counts about as one.
+  // Personal lengths are learned while the whole face is in view and the eyes have little to
+  // converge. Errors of the landmarks are alike from frame to frame, so a second of frames counts
+  // about as one.
   void Learn(const HeadFit& fit, Time dt) {
     if (fit.pose.mid_in_camera_mm.z() < 180) return;
     const double share = std::clamp(ToSeconds(dt) / 1.0, 0.0, 1.0);
-    const PersonalMatrix posterior = fit.covariance.bottomRightCorner<kPersonalCount, kPersonalCount>();
+    const PersonalMatrix posterior =
+        fit.covariance.bottomRightCorner<kPersonalCount, kPersonalCount>();
     const PersonalMatrix before = model.covariance.ldlt().solve(PersonalMatrix::Identity());
     const PersonalMatrix after = posterior.ldlt().solve(PersonalMatrix::Identity());
     const PersonalMatrix information = before + share * (after - before);
-    const PersonalVector weighted = (1 - share) * (before * model.mean) + share * (after * fit.personal);
+    const PersonalVector weighted =
+        (1 - share) * (before * model.mean) + share * (after * fit.personal);
     const PersonalMatrix covariance = information.ldlt().solve(PersonalMatrix::Identity());
     if (!covariance.allFinite()) return;
     model.covariance = (covariance + covariance.transpose()) / 2;
     model.mean = model.covariance * weighted;
   }
 
-  // What lies between the eyes (bridge of the nose, inner brows), reduced and comparable: it stays when the lids close.
+  bool InView(const HeadPose& pose, bool left) const {
+    const auto iris = PredictIris(pose, model.mean, profile.camera, profile.target_mm, left);
+    if (!iris) return false;
+    const double margin = 0.3 * iris->semi_major_px;
+    return iris->centre_px.x() > margin && iris->centre_px.x() < profile.camera.width - margin &&
+           iris->centre_px.y() > margin && iris->centre_px.y() < profile.camera.height - margin;
+  }
+  bool BothInView(const HeadPose& pose) const { return InView(pose, true) && InView(pose, false); }
+
+  // What lies between the eyes (bridge of the nose, inner brows), reduced and comparable: it stays
+  // when the lids close.
   std::optional<cv::Mat> BridgePicture(Picture& picture, const HeadPose& pose) const {
     const auto left = PredictIris(pose, model.mean, profile.camera, profile.target_mm, true);
     const auto right = PredictIris(pose, model.mean, profile.camera, profile.target_mm, false);
     if (!left || !right) return std::nullopt;
     const double a = (left->semi_major_px + right->semi_major_px) / 2;
-    const int x0 = static_cast<int>(std::lround(std::min(left->centre_px.x(), right->centre_px.x()) + 2.2 * a));
-    const int x1 = static_cast<int>(std::lround(std::max(left->centre_px.x(), right->centre_px.x()) - 2.2 * a));
+    const int x0 = static_cast<int>(
+        std::lround(std::min(left->centre_px.x(), right->centre_px.x()) + 2.2 * a));
+    const int x1 = static_cast<int>(
+        std::lround(std::max(left->centre_px.x(), right->centre_px.x()) - 2.2 * a));
     const double y = (left->centre_px.y() + right->centre_px.y()) / 2;
-    const cv::Rect whole(x0, static_cast<int>(std::lround(y - 2 * a)), x1 - x0, static_cast<int>(std::lround(4 * a)));
+    const cv::Rect whole(x0, static_cast<int>(std::lround(y - 2 * a)), x1 - x0,
+                         static_cast<int>(std::lround(4 * a)));
     const cv::Rect inside = whole & cv::Rect(0, 0, profile.camera.width, profile.camera.height);
     if (inside.area() < 0.7 * whole.area() || inside.area() < 16) return std::nullopt;
     cv::Mat small;
@@ -323,39 +395,41 @@ struct Tracker::Impl {
     if (!track) return LostReason::kNoFace;
     const double turned = std::max(std::abs(track->pose.yaw_rad), std::abs(track->pose.pitch_rad));
     if (turned > 0.75 * kMaxTurnRad) return LostReason::kHeadTurned;
-    int outside = 0;
-    for (const bool left : {true, false}) {
-      const auto iris = PredictIris(track->pose, model.mean, profile.camera, profile.target_mm, left);
-      const double margin = iris ? 0.3 * iris->semi_major_px : 0;
-      outside += !iris || iris->centre_px.x() < margin || iris->centre_px.x() > profile.camera.width - margin;
-    }
-    if (outside == 2) return LostReason::kTooClose;
+    if (!InView(track->pose, true) && !InView(track->pose, false)) return LostReason::kTooClose;
+    if (track->distance_mm < ShortestMeasurableDistance(profile).mm()) return LostReason::kTooClose;
     if (BridgeStays(picture)) return LostReason::kEyesClosed;
     return LostReason::kEyesHidden;
   }
 
   DistanceSample Process(const Frame& frame) {
     ++counters.frames;
-    if (last_frame && (frame.time() - *last_frame > kForgetAfter || frame.time() < *last_frame)) Forget();
+    if (last_frame && (frame.time() - *last_frame > kForgetAfter || frame.time() < *last_frame))
+      Forget();
     const Time dt = last_frame ? frame.time() - *last_frame : Time{};
     last_frame = frame.time();
 
-    Picture picture{frame.bgr(), {}};
+    Picture picture{frame.bgr(), {}, {}};
     Seen seen;
     std::optional<HeadFit> fit;
     bool face = false;
     if (track && frame.time() - track->time > kFollowFor) track.reset();
     if (track) fit = Follow(picture, frame.time(), &seen, &face);
     if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter)) {
-      seen = Seen{};
-      fit = AcquireFace(picture, &seen);
-      face = fit.has_value();
-      if (!fit) {
-        seen = Seen{};
-        fit = AcquireEyes(picture, &seen);
-      }
-      if (fit && !Plausible(*fit)) fit.reset();
+      fit = Acquire(picture, &seen, &face);
       if (fit) track.reset();
+    } else if (fit && !face && Doubtful(*fit, seen, frame.time())) {
+      // An eye that was confused with something else would be followed for ever: look at the whole
+      // picture now and then.
+      track->checked = frame.time();
+      Seen other;
+      bool other_face = false;
+      const auto better = Acquire(picture, &other, &other_face);
+      if (better && other.left && other.right && Differs(*better, *fit)) {
+        fit = better;
+        seen = other;
+        face = other_face;
+        track.reset();
+      }
     }
 
     DistanceSample sample;
@@ -371,6 +445,28 @@ struct Tracker::Impl {
     return sample;
   }
 
+  std::optional<HeadFit> Acquire(Picture& picture, Seen* seen, bool* face) {
+    *seen = Seen{};
+    auto fit = AcquireFace(picture, seen);
+    if (fit && !Plausible(*fit)) fit.reset();
+    *face = fit.has_value();
+    if (fit) return fit;
+    *seen = Seen{};
+    fit = AcquireEyes(picture, seen);
+    if (fit && !Plausible(*fit)) fit.reset();
+    return fit;
+  }
+
+  bool Doubtful(const HeadFit& fit, const Seen& seen, Time now) const {
+    if (now - track->checked < kCheckEvery) return false;
+    if (seen.left && seen.right) return fit.pose.mid_in_camera_mm.z() > kFaceFitsBeyondMm;
+    return now - track->both_seen > kDoubtAfter && BothInView(fit.pose);
+  }
+
+  static bool Differs(const HeadFit& a, const HeadFit& b) {
+    return std::abs(std::log(a.pose.mid_in_camera_mm.z() / b.pose.mid_in_camera_mm.z())) > 0.06;
+  }
+
   // The next frame of a head that was seen before.
   std::optional<HeadFit> Follow(Picture& picture, Time now, Seen* seen, bool* face) {
     const Time since = now - track->time;
@@ -384,9 +480,13 @@ struct Tracker::Impl {
       *face = true;
     }
     if (!seen->left && !seen->right) return std::nullopt;
+    // After a gap the guess is wide, and one edge alone is easily something else.
+    const bool one_alone = !seen->left || !seen->right;
+    if (one_alone && since > kSearchAgainAfter && BothInView(expected)) return std::nullopt;
     auto fit = Fit(seen, PriorAround(expected, since));
     if (!fit || !Plausible(*fit)) return std::nullopt;
-    track->contradictions = *face && fit->landmark_chi2 > kBadLandmarkChi2 ? track->contradictions + 1 : 0;
+    track->contradictions =
+        *face && fit->landmark_chi2 > kBadLandmarkChi2 ? track->contradictions + 1 : 0;
     if (track->contradictions > 5) {
       track.reset();
       return std::nullopt;
@@ -399,13 +499,17 @@ struct Tracker::Impl {
            std::abs(fit.pose.yaw_rad) < kMaxTurnRad && std::abs(fit.pose.pitch_rad) < kMaxTurnRad;
   }
 
-  void Update(Picture& picture, const HeadFit& fit, const Seen& seen, const DistanceSample& sample) {
+  void Update(Picture& picture, const HeadFit& fit, const Seen& seen,
+              const DistanceSample& sample) {
     Track next;
     next.pose = fit.pose;
     next.time = sample.time;
     next.distance_mm = sample.distance->value.mm();
+    next.both_seen = seen.left && seen.right ? sample.time : (track ? track->both_seen : Time{});
+    next.checked = track ? track->checked : sample.time;
     double contrast = 0;
-    for (const auto& eye : {seen.left, seen.right}) contrast = eye ? std::max(contrast, eye->contrast) : contrast;
+    for (const auto& eye : {seen.left, seen.right})
+      contrast = eye ? std::max(contrast, eye->contrast) : contrast;
     next.contrast = contrast;
     if (track) {
       next.landmarks = track->landmarks;
@@ -415,10 +519,12 @@ struct Tracker::Impl {
       next.contrast = 0.9 * track->contrast + 0.1 * contrast;
       const double step = ToSeconds(sample.time - track->time);
       if (step > 0) {
-        const Eigen::Vector3d speed = (fit.pose.mid_in_camera_mm - track->pose.mid_in_camera_mm) / step;
+        const Eigen::Vector3d speed =
+            (fit.pose.mid_in_camera_mm - track->pose.mid_in_camera_mm) / step;
         next.velocity_mm_s = 0.5 * track->velocity_mm_s + 0.5 * speed;
         constexpr double kFastestHead = 400;
-        if (next.velocity_mm_s.norm() > kFastestHead) next.velocity_mm_s *= kFastestHead / next.velocity_mm_s.norm();
+        if (next.velocity_mm_s.norm() > kFastestHead)
+          next.velocity_mm_s *= kFastestHead / next.velocity_mm_s.norm();
       }
     }
     if (seen.landmarks) {
@@ -434,7 +540,8 @@ struct Tracker::Impl {
     sample->mode = face ? TrackMode::kFace : TrackMode::kEyes;
     sample->eye_mid_mm = fit.pose.mid_in_camera_mm;
     const TargetDistance distance = DistanceToTarget(fit, model, profile);
-    // Rulers that disagree by more than their deviations allow make the answer less certain, never more.
+    // Rulers that disagree by more than their deviations allow make the answer less certain, never
+    // more.
     const double spread = std::max(1.0, fit.chi2 / std::max(1, fit.measurements - 6));
     sample->distance = UncertainLength{distance.value, distance.measured_sd * std::sqrt(spread)};
     sample->distance_shared_sd = distance.shared_sd;
@@ -458,14 +565,16 @@ struct Tracker::Impl {
       out.iris_major_px = 2 * limbus->ellipse.semi_major_px;
       const int at = left ? 6 : 8;
       const double variance = fit.covariance(at, at) + fit.covariance(0, 0);
-      out.rotation = EyeRotation{inward(eye.gaze), Angle::Radians(std::atan2(g.y(), std::hypot(g.x(), g.z()))),
-                                 Angle::Radians(std::sqrt(variance))};
+      out.rotation =
+          EyeRotation{inward(eye.gaze), Angle::Radians(std::atan2(g.y(), std::hypot(g.x(), g.z()))),
+                      Angle::Radians(std::sqrt(variance))};
       (left ? sample->left_eye : sample->right_eye) = out;
     }
     sample->demand = demand;
     if (sample->left_eye && sample->right_eye) {
       sample->vergence = vergence;
-      const double variance = fit.covariance(6, 6) + fit.covariance(8, 8) + 2 * fit.covariance(6, 8);
+      const double variance =
+          fit.covariance(6, 6) + fit.covariance(8, 8) + 2 * fit.covariance(6, 8);
       sample->vergence_sd = Angle::Radians(std::sqrt(std::max(variance, 0.0)));
     }
   }
@@ -485,9 +594,10 @@ Result<Tracker> Tracker::Create(const Profile& profile, const TrackerModels& mod
 Result<DistanceSample> Tracker::Process(const Frame& frame) {
   const CameraIntrinsics& camera = impl_->profile.camera;
   if (frame.bgr().cols != camera.width || frame.bgr().rows != camera.height) {
-    return Fail(ErrorCode::kMismatch, "The picture is " + std::to_string(frame.bgr().cols) + "x" +
-                                          std::to_string(frame.bgr().rows) + " pixels, the profile was made for " +
-                                          std::to_string(camera.width) + "x" + std::to_string(camera.height) + ".");
+    return Fail(ErrorCode::kMismatch,
+                "The picture is " + std::to_string(frame.bgr().cols) + "x" +
+                    std::to_string(frame.bgr().rows) + " pixels, the profile was made for " +
+                    std::to_string(camera.width) + "x" + std::to_string(camera.height) + ".");
   }
   return impl_->Process(frame);
 }
@@ -498,7 +608,8 @@ SharedUncertainty Tracker::shared_uncertainty() const {
   const double focal = impl_->profile.camera.focal_rel_sd;
   SharedUncertainty out;
   out.relative_sd = std::hypot(scale, focal);
-  out.offset_sd = Length::Millimeters(std::hypot(impl_->profile.target_sd.mm(), kCornealOffsetSdMm));
+  out.offset_sd =
+      Length::Millimeters(std::hypot(impl_->profile.target_sd.mm(), kCornealOffsetSdMm));
   return out;
 }
 

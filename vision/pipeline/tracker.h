@@ -1,4 +1,5 @@
-// From frames to distance samples: the one stateful piece of the vision side. It follows one head through both regimes.
+// From frames to distance samples: the one stateful piece of the vision side. It follows one head
+// through both regimes.
 #pragma once
 
 #include <memory>
@@ -18,8 +19,9 @@ struct TrackerModels {
 
 // The part of the distance's uncertainty that all frames and trials share: it does not average out.
 struct SharedUncertainty {
-  double relative_sd = 0;  // of the distance from the lens: personal scale and focal length together
-  Length offset_sd;        // target place and corneal offset
+  double relative_sd =
+      0;             // of the distance from the lens: personal scale and focal length together
+  Length offset_sd;  // target place and corneal offset
 };
 
 class Tracker {
@@ -30,8 +32,9 @@ class Tracker {
   Tracker& operator=(Tracker&&) noexcept;
   ~Tracker();
 
-  // Frames in the order of their time. More than two seconds between two frames, or time running back, forgets
-  // everything that was learned. Errors: kMismatch when the frame's size is not the profile's.
+  // Frames in the order of their time. More than two seconds between two frames, or time running
+  // back, forgets everything that was learned. Errors: kMismatch when the frame's size is not the
+  // profile's.
   [[nodiscard]] Result<DistanceSample> Process(const Frame& frame);
 
   [[nodiscard]] SharedUncertainty shared_uncertainty() const;

@@ -21,7 +21,7 @@ constexpr std::array<SkullRow, 20> kSkull{{
     {128, 3, -96, 4},     {124, 26, -70, 32},  {116, 44, -46, 54},  {104, 55, -26, 70},
     {90, 65, -8, 84},     {72, 68.5, 3, 92},   {55, 71.5, 9.5, 97}, {40, 72.5, 11.5, 98},
     {22, 71.5, 10.5, 97}, {8, 70, 5.5, 94},    {-8, 69.5, 3.5, 92}, {-25, 68.5, 3.5, 90},
-    {-45, 65.5, 6, 88},   {-65, 62.5, 8, 86},    {-82, 56, 6.5, 80},  {-97, 48, 5, 72},
+    {-45, 65.5, 6, 88},   {-65, 62.5, 8, 86},  {-82, 56, 6.5, 80},  {-97, 48, 5, 72},
     {-108, 40, 0, 62},    {-116, 42, -22, 56}, {-124, 50, -46, 54}, {-210, 56, -56, 56},
 }};
 
@@ -100,7 +100,8 @@ double HeadShape::LidHeight(double abs_x, double y) const {
   const double a = u - i;
   const double b = v - j;
   const float* at = &lid_height_[static_cast<std::size_t>(j * kLidCols + i)];
-  return (1 - b) * ((1 - a) * at[0] + a * at[1]) + b * ((1 - a) * at[kLidCols] + a * at[kLidCols + 1]);
+  return (1 - b) * ((1 - a) * at[0] + a * at[1]) +
+         b * ((1 - a) * at[kLidCols] + a * at[kLidCols + 1]);
 }
 
 double HeadShape::Features(double x, double y) const {

@@ -234,7 +234,8 @@ void Glasses::Draw(const OverlayView& view, float window, cv::Mat& bgr) const {
       const auto q = Pixel(view, b);
       if (!p || !q) return;
       const double z = (view.state.camera_from_head * b + view.state.eye_mid_mm).z();
-      const cv::Point at(static_cast<int>(std::lround(q->x())), static_cast<int>(std::lround(q->y())));
+      const cv::Point at(static_cast<int>(std::lround(q->x())),
+                         static_cast<int>(std::lround(q->y())));
       if (at.x >= 0 && at.y >= 0 && at.x < bgr.cols && at.y < bgr.rows) {
         const float skin = view.depth.at<float>(at);
         if (skin != 0 && skin < z - 1) return;

@@ -40,8 +40,9 @@ class ToneCurve {
   }
   // The first three of four values.
   void Store(const cv::v_float32x4& values, uchar* out) const {
-    const cv::v_int32x4 index = cv::v_min(
-        cv::v_max(cv::v_round(values * cv::v_setall_f32(kPerUnit)), cv::v_setzero_s32()), cv::v_setall_s32(kSize - 1));
+    const cv::v_int32x4 index =
+        cv::v_min(cv::v_max(cv::v_round(values * cv::v_setall_f32(kPerUnit)), cv::v_setzero_s32()),
+                  cv::v_setall_s32(kSize - 1));
     int at[4];
     cv::v_store(at, index);
     for (int k = 0; k < 3; ++k) out[k] = table_[static_cast<std::size_t>(at[k])];
@@ -254,8 +255,8 @@ cv::Mat Renderer::Draw(const PatientState& state, double gain) {
       const cv::v_float32x4 albedo =
           mixed(tu - static_cast<float>(texel_col), tv - static_cast<float>(texel_row), texel(t0),
                 texel(t0 + 4), texel(t1), texel(t1 + 4));
-      const cv::v_float32x4 lit = albedo * light * cv::v_setall_f32(1 / 255.0F) +
-                                  cv::v_broadcast_element<3>(light);
+      const cv::v_float32x4 lit =
+          albedo * light * cv::v_setall_f32(1 / 255.0F) + cv::v_broadcast_element<3>(light);
       if (!in_eye_span(x)) {
         kTone.Store(lit, out[x].val);
         continue;

@@ -55,6 +55,7 @@ TEST(Variation, SimulatedPartsComeBack) {
   for (int i = 0; i < 2000; ++i) {
     const double day = 80 + 6 * normal(random);
     std::vector<double> breaks;
+    breaks.reserve(5);
     for (int k = 0; k < 2 + i % 4; ++k) breaks.push_back(day + 8 * normal(random));
     sessions.push_back(Session(breaks));
   }

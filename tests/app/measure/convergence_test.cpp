@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include "tests/app/measure/steps.h"
+
 namespace nearpoint {
 namespace {
 
@@ -41,7 +43,7 @@ TEST(Convergence, TheTwoPlanesAreOneTarget) {
 }
 
 TEST(Convergence, DistanceOfDemandIsTheInverse) {
-  for (double x = 20; x < 1000; x *= 1.7) {
+  for (const double x : Steps(20, 1000, 61)) {
     const PrismDiopters demand = ConvergenceDemand(Mm(61), Mm(x), kCorneaToRotation);
     EXPECT_NEAR(DistanceOfDemand(Mm(61), demand, kCorneaToRotation).mm(), x, 1e-9);
   }

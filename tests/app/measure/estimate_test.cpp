@@ -9,6 +9,8 @@
 #include <string>
 #include <vector>
 
+#include "tests/app/measure/steps.h"
+
 namespace nearpoint {
 namespace {
 
@@ -70,7 +72,7 @@ TEST(Estimate, AnswersByTheBand) {
 }
 
 TEST(Estimate, TheAnswerAndTheProbabilityAgree) {
-  for (double cut_off = 60; cut_off < 105; cut_off += 0.5) {
+  for (const double cut_off : Steps(60, 105, 0.5)) {
     const Estimate e = EstimateNearPoint(kFive, {}, CutOff(cut_off));
     if (*e.probability_beyond > 0.9751) {
       EXPECT_EQ(e.answer, Answer::kBeyond) << cut_off;
@@ -101,6 +103,14 @@ TEST(Estimate, SharedLagCountsWithTheSpeed) {
   EXPECT_NEAR(EstimateNearPoint(trials, shared).shared_sd_mm, 2, 1e-9);
 }
 
+TEST(Estimate, KeepsTheLagCorrectionBeside) {
+  std::vector<Trial> trials = kFive;
+  EXPECT_FALSE(EstimateNearPoint(trials, {}).lag_correction_mm);
+  for (Trial& t : trials)
+    t.break_point->uncorrected = t.break_point->value.value - Length::Millimeters(4.8);
+  EXPECT_NEAR(*EstimateNearPoint(trials, {}).lag_correction_mm, 4.8, 1e-9);
+}
+
 TEST(Estimate, FromAProfile) {
   const SharedCalibration shared = SharedFromProfile(0.003, Length::Millimeters(1), 0.004);
   EXPECT_NEAR(shared.relative_sd, 0.005, 1e-12);
@@ -129,6 +139,7 @@ TEST(Estimate, WhichTrialHadWhichValueDoesNotMoveTheMean) {
 
 TEST(Estimate, AShiftShiftsTheBand) {
   std::vector<Trial> moved;
+  moved.reserve(kFive.size());
   for (const Trial& t : kFive) {
     moved.push_back(
         Doubled(t.number, t.break_point->value.value.mm() + 37, t.recovery->value.value.mm() + 37));

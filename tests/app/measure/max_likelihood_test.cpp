@@ -46,9 +46,10 @@ TEST(MaximumLikelihood, CohensLambda) {
   };
   for (const Row& row :
        {Row{1, 9, 0.11020, 5e-6}, Row{2, 8, 0.24268, 5e-6}, Row{5, 5, 0.8368, 5e-5}}) {
-    std::vector<Observation> observations;
-    for (int i = 0; i < row.seen; ++i) observations.push_back({1, 0, 0, Censoring::kNone});
-    for (int i = 0; i < row.below; ++i) observations.push_back({0, 0, 0, Censoring::kBelow});
+    std::vector<Observation> observations(static_cast<std::size_t>(row.seen),
+                                          {1, 0, 0, Censoring::kNone});
+    observations.insert(observations.end(), static_cast<std::size_t>(row.below),
+                        {0, 0, 0, Censoring::kBelow});
     const MaximumLikelihood fit = FitMaximumLikelihood(observations);
     EXPECT_NEAR(fit.mean, 1 - row.lambda, 2 * row.digit) << row.below;
     EXPECT_NEAR(fit.between_sd * fit.between_sd, row.lambda, 2 * row.digit) << row.below;

@@ -5,7 +5,10 @@
 #include <cmath>
 #include <vector>
 
+#include "app/measure/bound_prior.h"
+#include "app/measure/normal.h"
 #include "app/measure/student_t.h"
+#include "tests/app/measure/steps.h"
 
 namespace nearpoint {
 namespace {
@@ -48,13 +51,17 @@ TEST(Posterior, AgreesWithBruteForce) {
   const Posterior posterior = IntegratePosterior(observations, options);
   const double low_end = posterior.mean.Quantile(0.025);
   constexpr double kMeanStep = 0.5;
-  for (double log_tau = -2.5; log_tau <= 2.5; log_tau += 0.125) {
+  for (const double log_tau : Steps(-2.5, 2.6, 0.125)) {
     const double tau = options.spread.median_mm * std::exp(log_tau);
     const double prior = -0.5 * std::pow(log_tau / options.spread.log_sd, 2);
-    for (double slope = -13.5; slope <= 13.5; slope += 0.75) {
-      for (double mean = -120; mean <= 160; mean += kMeanStep) {
-        const double mass = std::exp(EvaluateLikelihood(observations, mean, slope, tau).log +
-                                     prior - 0.5 * std::pow(slope / options.slope_sd, 2));
+    for (const double slope : Steps(-13.5, 13.6, 0.75)) {
+      for (const double mean : Steps(-120, 160.1, kMeanStep)) {
+        // Both values lie beyond the usual bound of 52.5 mm, so every trial could have been cut by
+        // it.
+        const double reference = std::sqrt(InformationOfMean((52.5 - mean) / tau));
+        const double mass =
+            reference * std::exp(EvaluateLikelihood(observations, mean, slope, tau).log + prior -
+                                 0.5 * std::pow(slope / options.slope_sd, 2));
         total += mass;
         mean_sum += mass * mean;
         slope_sum += mass * slope;
@@ -109,6 +116,36 @@ TEST(Posterior, MirroredDataGiveAMirroredAnswer) {
   const Posterior b = IntegratePosterior(mirrored);
   EXPECT_NEAR(a.mean.Quantile(0.1), 200 - b.mean.Quantile(0.9), 1e-6);
   EXPECT_NEAR(a.slope.Quantile(0.1), -b.slope.Quantile(0.9), 1e-6);
+}
+
+// The expected squares and products of the scores, by a plain sum over the seen part and one term
+// for the rest.
+TEST(BoundPrior, IsTheInformationOfACensoredNormal) {
+  for (const double z : {-4.0, -1.0, 0.0, 0.7, 1.5, 3.0}) {
+    const double mills = InverseMills(z);
+    double mean_mean = mills * mills * NormalCdf(z);
+    double mean_spread = z * mean_mean;
+    double spread_spread = z * mean_spread;
+    constexpr double kStep = 1e-4;
+    for (const double x : Steps(z + kStep / 2, 9, kStep)) {
+      const double mass = NormalPdf(x) * kStep;
+      mean_mean += mass * x * x;
+      mean_spread += mass * x * (x * x - 1);
+      spread_spread += mass * (x * x - 1) * (x * x - 1);
+    }
+    EXPECT_NEAR(InformationOfMean(z), mean_mean - mean_spread * mean_spread / spread_spread, 1e-6)
+        << z;
+  }
+}
+
+TEST(BoundPrior, FallsFromOneToNothing) {
+  EXPECT_NEAR(InformationOfMean(-40), 1, 1e-12);
+  double previous = 1;
+  for (const double z : Steps(-6, 8, 0.1)) {
+    EXPECT_LE(InformationOfMean(z), previous + 1e-12) << z;
+    EXPECT_GE(InformationOfMean(z), 0) << z;
+    previous = InformationOfMean(z);
+  }
 }
 
 TEST(Bounds, OneBoundWithAKnownSpreadIsTheNormalLimit) {

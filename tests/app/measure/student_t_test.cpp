@@ -4,6 +4,8 @@
 
 #include <cmath>
 
+#include "tests/app/measure/steps.h"
+
 namespace nearpoint {
 namespace {
 
@@ -44,7 +46,7 @@ TEST(StudentT, TwoSamplesOfNistAuto83b) {
 
 TEST(StudentT, QuantileInvertsTheDistribution) {
   for (const double degrees : {1.0, 2.0, 3.5, 10.0, 400.0}) {
-    for (double p = 0.001; p < 1; p += 0.0137) {
+    for (const double p : Steps(0.001, 1, 0.0137)) {
       EXPECT_NEAR(StudentTCdf(StudentTQuantile(p, degrees), degrees), p, 1e-12);
     }
   }

@@ -79,6 +79,8 @@ TEST_F(DamagedVideoTest, RefusesWhatIsNotAVideo) {
               FailsWith(ErrorCode::kUnreadable, HasSubstr("empty")));
   EXPECT_THAT(OpenVideoFile(folder_.Write("text.avi", std::string(5000, 'x'))),
               FailsWith(ErrorCode::kUnreadable, HasSubstr("text.avi")));
+  EXPECT_THAT(OpenVideoFile(folder_.Write("note.txt", std::string(5000, 'x'))),
+              FailsWith(ErrorCode::kUnreadable, HasSubstr("note.txt")));
   const std::string file = Clip();
   std::filesystem::resize_file(file, 400);  // not even the header is whole
   EXPECT_THAT(OpenVideoFile(file), FailsWith(ErrorCode::kUnreadable, HasSubstr("clip.avi")));

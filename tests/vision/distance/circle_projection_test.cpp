@@ -17,7 +17,8 @@ TEST(ProjectCircle, FacingTheLensIsACircleOfRadiusOverDistance) {
   EXPECT_NEAR(e->semi_minor, 5.85 / 400, 1e-12);
 }
 
-// Every projected point of the rim must lie on the ellipse: the definition, checked without the cone.
+// Every projected point of the rim must lie on the ellipse: the definition, checked without the
+// cone.
 TEST(ProjectCircle, PassesThroughEveryProjectedPointOfTheRim) {
   const Eigen::Vector3d centre(-24, 9, 72);
   const Eigen::Vector3d normal = Eigen::Vector3d(0.35, -0.2, -0.9).normalized();
@@ -30,13 +31,15 @@ TEST(ProjectCircle, PassesThroughEveryProjectedPointOfTheRim) {
     const Eigen::Vector3d p = centre + radius * (std::cos(a) * u + std::sin(a) * v);
     const Eigen::Vector2d d = p.head<2>() / p.z() - e->centre;
     const double c = std::cos(e->angle_rad), s = std::sin(e->angle_rad);
-    const double along = (c * d.x() + s * d.y()) / e->semi_major, across = (-s * d.x() + c * d.y()) / e->semi_minor;
+    const double along = (c * d.x() + s * d.y()) / e->semi_major,
+                 across = (-s * d.x() + c * d.y()) / e->semi_minor;
     EXPECT_NEAR(along * along + across * across, 1, 1e-9);
   }
 }
 
-// The bias that makes the iris centre a poor ruler: a converging eye at 80 mm, 1004.6 pixels focal length. The size of
-// about 1.5 pixels was measured on rendered eyes; computed here from first principles.
+// The bias that makes the iris centre a poor ruler: a converging eye at 80 mm, 1004.6 pixels focal
+// length. The size of about 1.5 pixels was measured on rendered eyes; computed here from first
+// principles.
 TEST(ProjectCircle, CentreOfTheEllipseIsNotThePictureOfTheCentre) {
   const Eigen::Vector3d centre_of_rotation(31, 0, 93.5);
   const Eigen::Vector3d gaze = (Eigen::Vector3d(0, 20, 0) - centre_of_rotation).normalized();

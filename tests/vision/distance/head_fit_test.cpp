@@ -6,11 +6,11 @@
 #include <cmath>
 #include <random>
 
-
 namespace nearpoint {
 namespace {
 
-constexpr double kExact = 1e-3;  // mm; what is left when the solver has converged on exact measurements
+constexpr double kExact =
+    1e-3;  // mm; what is left when the solver has converged on exact measurements
 
 CameraIntrinsics Camera() {
   CameraIntrinsics camera;
@@ -24,7 +24,9 @@ CameraIntrinsics Camera() {
 }
 
 FaceScale Face() {
-  const auto mm = [](double v, double sd) { return UncertainLength{Length::Millimeters(v), Length::Millimeters(sd)}; };
+  const auto mm = [](double v, double sd) {
+    return UncertainLength{Length::Millimeters(v), Length::Millimeters(sd)};
+  };
   FaceScale face;
   face.outer_corners = mm(84.9, 0.8);
   face.inner_corners = mm(35.1, 0.5);
@@ -38,7 +40,8 @@ FaceScale Face() {
 const Eigen::Vector3d kTarget(0, 20, 0);
 
 IrisMeasurement Exactly(const PredictedIris& iris, double sd = 0.05) {
-  return {iris.centre_px, iris.semi_major_px, Eigen::Vector3d(sd * sd, 4 * sd * sd, sd * sd).asDiagonal()};
+  return {iris.centre_px, iris.semi_major_px,
+          Eigen::Vector3d(sd * sd, 4 * sd * sd, sd * sd).asDiagonal()};
 }
 
 struct World {
@@ -54,7 +57,8 @@ struct World {
     }
     for (std::size_t i = 0; landmarks && i < kRigidLandmarks.size(); ++i) {
       const Eigen::Vector3d p =
-          CameraFromHead(pose) * LandmarkInHeadMm(model.mean, static_cast<int>(i)) + pose.mid_in_camera_mm;
+          CameraFromHead(pose) * LandmarkInHeadMm(model.mean, static_cast<int>(i)) +
+          pose.mid_in_camera_mm;
       o.landmarks[i] = LandmarkMeasurement{ProjectPoint(camera, p), 1.0};
     }
     return o;
@@ -74,7 +78,8 @@ TEST(HeadFit, RecoversDistanceAcrossTheRangeFromExactMeasurements) {
     const auto fit = FitHead(world.See(true, depth > 140), world.camera, kTarget, world.model,
                              world.Near({0.03 * depth, 0, 0.15 * depth}));
     ASSERT_TRUE(fit) << depth;
-    EXPECT_NEAR((fit->pose.mid_in_camera_mm - world.pose.mid_in_camera_mm).norm(), 0, 20 * kExact) << depth;
+    EXPECT_NEAR((fit->pose.mid_in_camera_mm - world.pose.mid_in_camera_mm).norm(), 0, 20 * kExact)
+        << depth;
   }
 }
 
@@ -104,7 +109,8 @@ TEST(HeadFit, DriftOfOneEyeDoesNotLeakIntoTheDistance) {
     const auto fit = FitHead(drifted, world.camera, kTarget, world.model, world.Near({0, 0, 5}));
     ASSERT_TRUE(fit);
     EXPECT_NEAR(fit->pose.mid_in_camera_mm.z(), depth, 1.0) << depth;
-    EXPECT_NEAR(fit->pose.left_out_rad + fit->pose.right_out_rad, world.pose.left_out_rad, 0.02) << depth;
+    EXPECT_NEAR(fit->pose.left_out_rad + fit->pose.right_out_rad, world.pose.left_out_rad, 0.02)
+        << depth;
   }
 }
 
@@ -141,18 +147,20 @@ TEST(HeadFit, AMirroredFaceIsAsFarAway) {
   world.pose.mid_in_camera_mm = {12, 5, 90};
   world.pose.yaw_rad = 0.05;
   world.camera.cx = 639.5;
-  const auto fit = FitHead(world.See(true, false), world.camera, kTarget, world.model, world.Near({0, 0, 5}));
+  const auto fit =
+      FitHead(world.See(true, false), world.camera, kTarget, world.model, world.Near({0, 0, 5}));
   World mirror = world;
   mirror.pose.mid_in_camera_mm.x() *= -1;
   mirror.pose.yaw_rad *= -1;
-  const auto mirrored = FitHead(mirror.See(true, false), mirror.camera, kTarget, mirror.model, mirror.Near({0, 0, 5}));
+  const auto mirrored = FitHead(mirror.See(true, false), mirror.camera, kTarget, mirror.model,
+                                mirror.Near({0, 0, 5}));
   ASSERT_TRUE(fit && mirrored);
   EXPECT_NEAR(fit->pose.mid_in_camera_mm.z(), mirrored->pose.mid_in_camera_mm.z(), kExact);
   EXPECT_NEAR(fit->pose.yaw_rad, -mirrored->pose.yaw_rad, 1e-4);
 }
 
-// Noise of the stated size on every measurement, personal lengths and the turn of the eyes drawn from their priors: the
-// errors must have the stated size too.
+// Noise of the stated size on every measurement, personal lengths and the turn of the eyes drawn
+// from their priors: the errors must have the stated size too.
 TEST(DistanceToTarget, SpreadMatchesTheClaimedSigma) {
   for (const double depth : {70.0, 130.0, 350.0}) {
     std::mt19937 random(5);
@@ -181,7 +189,8 @@ TEST(DistanceToTarget, SpreadMatchesTheClaimedSigma) {
       world.pose.pitch_rad = prior.turn_sd_rad * normal(random);
       HeadObservation o = world.See(true, depth > 140, iris_sd);
       for (auto* iris : {&o.left_iris, &o.right_iris}) {
-        (*iris)->centre_px += Eigen::Vector2d(iris_sd * normal(random), 2 * iris_sd * normal(random));
+        (*iris)->centre_px +=
+            Eigen::Vector2d(iris_sd * normal(random), 2 * iris_sd * normal(random));
         (*iris)->semi_major_px += iris_sd * normal(random);
       }
       for (auto& landmark : o.landmarks) {

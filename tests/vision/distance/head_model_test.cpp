@@ -35,7 +35,8 @@ TEST(HeadModel, PlacesTheCornersByTheirWidthHeightAndDepth) {
 TEST(HeadModel, CovarianceIsPositiveDefinite) {
   const HeadModel model = MakeHeadModel({});
   EXPECT_TRUE(model.covariance.isApprox(model.covariance.transpose()));
-  EXPECT_GT(Eigen::SelfAdjointEigenSolver<PersonalMatrix>(model.covariance).eigenvalues().minCoeff(), 0);
+  EXPECT_GT(
+      Eigen::SelfAdjointEigenSolver<PersonalMatrix>(model.covariance).eigenvalues().minCoeff(), 0);
 }
 
 }  // namespace

@@ -25,12 +25,14 @@ cv::Mat TwoEyes(double radius, double apart, double tilt_px = 0) {
   return Coded(linear, 2);
 }
 
-// Iris radii and separations of a 62 mm pupil distance seen from 150 to 60 mm, 1280 pixels over 65 degrees.
+// Iris radii and separations of a 62 mm pupil distance seen from 150 to 60 mm, 1280 pixels over 65
+// degrees.
 TEST(FindIrisPairs, FindsBothEyesAtNearDistances) {
   struct Case {
     double radius, apart;
   };
-  for (const auto& [radius, apart] : {Case{39, 390}, Case{59, 555}, Case{75, 660}, Case{100, 830}}) {
+  for (const auto& [radius, apart] :
+       {Case{39, 390}, Case{59, 555}, Case{75, 660}, Case{100, 830}}) {
     const auto pairs = FindIrisPairs(TwoEyes(radius, apart, 20), {});
     ASSERT_FALSE(pairs.empty()) << radius;
     const IrisPair& best = pairs.front();

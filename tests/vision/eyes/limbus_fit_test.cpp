@@ -17,8 +17,8 @@ using testing::DrawnEye;
 cv::Mat Skin(int width, int height) { return {height, width, CV_64F, cv::Scalar(0.25)}; }
 
 LimbusEllipse GuessNear(const DrawnEye& eye, double off_x, double off_size) {
-  return {eye.centre_px + Eigen::Vector2d(off_x * eye.semi_major_px, 0), eye.semi_major_px * (1 + off_size), eye.aspect,
-          eye.angle_rad};
+  return {eye.centre_px + Eigen::Vector2d(off_x * eye.semi_major_px, 0),
+          eye.semi_major_px * (1 + off_size), eye.aspect, eye.angle_rad};
 }
 
 struct Case {
@@ -39,12 +39,13 @@ TEST_P(LimbusTruth, IsFoundAtSubPixelPrecision) {
   cv::Mat linear = Skin(static_cast<int>(size), static_cast<int>(size));
   Draw(eye, &linear);
   cv::GaussianBlur(linear, linear, cv::Size(), c.blur);
-  const auto fit = FitLimbus(Coded(linear, c.noise), GuessNear(eye, 0.12, -0.08), {});
+  const auto fit = FitLimbus(Coded(linear, c.noise), {}, GuessNear(eye, 0.12, -0.08), {});
   ASSERT_TRUE(fit);
   // 0.3 % of the radius and a twentieth of a pixel: the figure the error budget needs at 60 mm.
   const double tolerance = 0.003 * c.radius + 0.05;
   EXPECT_NEAR(fit->ellipse.centre_px.x(), eye.centre_px.x(), tolerance);
-  EXPECT_NEAR(fit->ellipse.centre_px.y(), eye.centre_px.y(), 4 * tolerance);  // lids hide top and bottom
+  EXPECT_NEAR(fit->ellipse.centre_px.y(), eye.centre_px.y(),
+              4 * tolerance);  // lids hide top and bottom
   EXPECT_NEAR(fit->ellipse.semi_major_px, c.radius, tolerance);
 }
 
@@ -54,7 +55,8 @@ INSTANTIATE_TEST_SUITE_P(SizesShapesBlurAndNoise, LimbusTruth,
                                            Case{75, 0.93, 1.4, 3, 2}, Case{120, 0.95, 1.57, 5, 2}));
 
 TEST(FitLimbus, FindsTheMiddleOfABlurredEdgeInLinearLight) {
-  // In gamma-coded values the middle of a wide blur lies up to half a pixel inside; the fit must not follow it.
+  // In gamma-coded values the middle of a wide blur lies up to half a pixel inside; the fit must
+  // not follow it.
   DrawnEye eye;
   eye.centre_px = {200, 200};
   eye.semi_major_px = 50;
@@ -62,7 +64,7 @@ TEST(FitLimbus, FindsTheMiddleOfABlurredEdgeInLinearLight) {
     cv::Mat linear = Skin(400, 400);
     Draw(eye, &linear);
     cv::GaussianBlur(linear, linear, cv::Size(), blur);
-    const auto fit = FitLimbus(Coded(linear), GuessNear(eye, 0, 0), {});
+    const auto fit = FitLimbus(Coded(linear), {}, GuessNear(eye, 0, 0), {});
     ASSERT_TRUE(fit) << blur;
     EXPECT_NEAR(fit->ellipse.semi_major_px, 50, 0.25) << blur;
   }
@@ -78,7 +80,8 @@ TEST(FitLimbus, StatesItsScatterHonestly) {
   double sum = 0, square = 0, stated = 0;
   constexpr int kRuns = 200;
   for (int run = 0; run < kRuns; ++run) {
-    const auto fit = FitLimbus(Coded(linear, 4, static_cast<std::uint64_t>(run) + 1), GuessNear(eye, 0.05, 0.03), {});
+    const auto fit = FitLimbus(Coded(linear, 4, static_cast<std::uint64_t>(run) + 1), {},
+                               GuessNear(eye, 0.05, 0.03), {});
     ASSERT_TRUE(fit);
     const double error = fit->ellipse.semi_major_px - eye.semi_major_px;
     sum += error;
@@ -97,10 +100,10 @@ TEST(FitLimbus, MovesWithThePicture) {
   eye.centre_px = {150, 150};
   cv::Mat a = Skin(320, 300), b = Skin(320, 300);
   Draw(eye, &a);
-  const auto here = FitLimbus(Coded(a), GuessNear(eye, 0, 0), {});
+  const auto here = FitLimbus(Coded(a), {}, GuessNear(eye, 0, 0), {});
   eye.centre_px += Eigen::Vector2d(11, -7);
   Draw(eye, &b);
-  const auto there = FitLimbus(Coded(b), GuessNear(eye, 0, 0), {});
+  const auto there = FitLimbus(Coded(b), {}, GuessNear(eye, 0, 0), {});
   ASSERT_TRUE(here && there);
   EXPECT_NEAR((there->ellipse.centre_px - here->ellipse.centre_px).x(), 11, 0.02);
   EXPECT_NEAR((there->ellipse.centre_px - here->ellipse.centre_px).y(), -7, 0.05);
@@ -112,30 +115,58 @@ TEST(FitLimbus, OneArcAloneSaysHowLittleItKnows) {
   eye.centre_px = {20, 150};  // the left arc lies outside the picture
   cv::Mat linear = Skin(300, 300);
   Draw(eye, &linear);
-  const auto cut = FitLimbus(Coded(linear, 1), GuessNear(eye, 0.01, 0.01), {});
+  const auto cut = FitLimbus(Coded(linear, 1), {}, GuessNear(eye, 0.01, 0.01), {});
   ASSERT_TRUE(cut);
   EXPECT_EQ(cut->left_points, 0);
   eye.centre_px = {150, 150};
   cv::Mat whole_linear = Skin(300, 300);
   Draw(eye, &whole_linear);
-  const auto whole = FitLimbus(Coded(whole_linear, 1), GuessNear(eye, 0.01, 0.01), {});
+  const auto whole = FitLimbus(Coded(whole_linear, 1), {}, GuessNear(eye, 0.01, 0.01), {});
   ASSERT_TRUE(whole);
   EXPECT_GT(cut->covariance_px2(2, 2), 9 * whole->covariance_px2(2, 2));
+}
+
+// Where iris meets the corner of the eye, the brightening beyond is skin: bright, but not white.
+// With the whiteness at hand its edge must not widen the circle.
+TEST(FitLimbus, IgnoresAnEdgeToSkin) {
+  DrawnEye eye;
+  eye.centre_px = {150, 150};
+  eye.semi_major_px = 40;
+  cv::Mat luma = Skin(300, 300), white(300, 300, CV_64F, cv::Scalar(0.12));
+  Draw(eye, &luma);
+  DrawnEye without_red = eye;
+  without_red.skin = 0.12;
+  Draw(without_red, &white);
+  // Flesh as dark as the iris over the nasal side, out to 1.12 radii, then skin.
+  for (int y = 100; y < 200; ++y) {
+    for (int x = 180; x < 300; ++x) {
+      const double r = std::hypot(x - eye.centre_px.x(), y - eye.centre_px.y()) / eye.semi_major_px;
+      if (r < 0.9) continue;
+      luma.at<double>(y, x) = r < 1.12 ? eye.iris : 0.4;
+      white.at<double>(y, x) = r < 1.12 ? eye.iris : 0.12;
+    }
+  }
+  const auto fit = FitLimbus(Coded(luma, 1), Coded(white, 1), GuessNear(eye, 0.0, 0.0), {});
+  ASSERT_TRUE(fit);
+  EXPECT_NEAR(fit->ellipse.semi_major_px, eye.semi_major_px, 1.0);
+  EXPECT_GT(fit->left_points, 10);
+  EXPECT_LT(fit->right_points, 8);
 }
 
 TEST(FitLimbus, FindsNothingWhereThereIsNothing) {
   cv::Mat noise(200, 200, CV_8U);
   cv::RNG rng(3);
   rng.fill(noise, cv::RNG::NORMAL, 120, 3);
-  EXPECT_FALSE(FitLimbus(noise, {Eigen::Vector2d(100, 100), 25, 1, 0}, {}));
-  EXPECT_FALSE(FitLimbus(cv::Mat(200, 200, CV_8U, cv::Scalar(90)), {Eigen::Vector2d(100, 100), 25, 1, 0}, {}));
+  EXPECT_FALSE(FitLimbus(noise, {}, {Eigen::Vector2d(100, 100), 25, 1, 0}, {}));
+  EXPECT_FALSE(FitLimbus(cv::Mat(200, 200, CV_8U, cv::Scalar(90)), {},
+                         {Eigen::Vector2d(100, 100), 25, 1, 0}, {}));
 }
 
 TEST(FitLimbus, RefusesImpossibleGuesses) {
   const cv::Mat grey(100, 100, CV_8U, cv::Scalar(90));
-  EXPECT_FALSE(FitLimbus(grey, {Eigen::Vector2d(50, 50), 0, 1, 0}, {}));
-  EXPECT_FALSE(FitLimbus(grey, {Eigen::Vector2d(50, 50), std::nan(""), 1, 0}, {}));
-  EXPECT_FALSE(FitLimbus(grey, {Eigen::Vector2d(-500, 50), 20, 1, 0}, {}));
+  EXPECT_FALSE(FitLimbus(grey, {}, {Eigen::Vector2d(50, 50), 0, 1, 0}, {}));
+  EXPECT_FALSE(FitLimbus(grey, {}, {Eigen::Vector2d(50, 50), std::nan(""), 1, 0}, {}));
+  EXPECT_FALSE(FitLimbus(grey, {}, {Eigen::Vector2d(-500, 50), 20, 1, 0}, {}));
 }
 
 }  // namespace

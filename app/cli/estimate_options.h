@@ -1,0 +1,30 @@
+// What a person chooses about an estimate: the plane it is counted from and the limit it is held
+// against.
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "app/measure/estimate.h"
+#include "app/measure/planes.h"
+#include "vision/core/result.h"
+
+namespace nearpoint {
+
+struct EstimateArguments {
+  ReferencePlane plane = ReferencePlane::kCorneal;
+  std::string norm = "scheiman-2003";  // an id of app/measure/norms.h that has a limit of the break
+  std::optional<double> cut_off_mm;    // counted from `plane`; takes the norm's place
+};
+
+// kNotFound for an unknown norm, kInsufficient for one without a limit; the sentence names those
+// that can be used.
+[[nodiscard]] Result<void> CheckNorm(const std::string& id);
+
+// Needs a norm that passes CheckNorm.
+[[nodiscard]] EstimateOptions OptionsOf(const EstimateArguments& arguments);
+
+// Whose limit it is, for the record: the norm's name and source, or that the user chose it.
+[[nodiscard]] std::string CutOffSource(const EstimateArguments& arguments);
+
+}  // namespace nearpoint

@@ -1,0 +1,52 @@
+#include <gmock/gmock.h>
+
+#include "tests/support/cli.h"
+
+namespace nearpoint {
+namespace {
+
+using testing::HasSubstr;
+using testing::IsEmpty;
+using testing::Not;
+
+TEST(UsageTest, HelpIsThereForEverySubcommand) {
+  for (const char* command : {"", "track", "measure", "estimate", "demo"}) {
+    std::vector<std::string> arguments;
+    if (*command != '\0') arguments.emplace_back(command);
+    arguments.emplace_back("--help");
+    const ProgramRun run = Nearpoint(arguments);
+    EXPECT_EQ(run.status, 0) << command;
+    EXPECT_THAT(run.out, HasSubstr("Usage")) << command;
+    EXPECT_THAT(run.err, IsEmpty()) << command;
+  }
+  EXPECT_THAT(Nearpoint({"--help"}).out, HasSubstr("not a diagnosis"));
+}
+
+TEST(UsageTest, WrongUsageIsStatusTwo) {
+  const std::vector<std::vector<std::string>> wrong{
+      {},
+      {"look"},
+      {"track"},
+      {"track", "--source", "0"},
+      {"track", "--source", "0", "--profile", "p.json", "--fast"},
+      {"measure", "--source", "a.avi", "--profile", "p.json", "--events", "e.jsonl"},
+      {"estimate"},
+      {"estimate", "--plane", "nose", "a.csv"},
+      {"estimate", "--cut-off-mm", "-5", "a.csv"},
+      {"estimate", "--cut-off-mm", "near", "a.csv"},
+      {"estimate", "--norm", "mine", "a.csv"},
+      {"estimate", "--norm", "hayes-1998-grade-3", "a.csv"},  // means, and no limit
+      {"estimate", "--norm", "citt", "--cut-off-mm", "60", "a.csv"},
+      {"demo", "--trials", "0"},
+      {"demo", "--seed", "x"},
+  };
+  for (const auto& arguments : wrong) {
+    const ProgramRun run = Nearpoint(arguments);
+    EXPECT_EQ(run.status, 2) << testing::PrintToString(arguments);
+    EXPECT_THAT(run.out, IsEmpty()) << testing::PrintToString(arguments);
+    EXPECT_THAT(run.err, Not(IsEmpty())) << testing::PrintToString(arguments);
+  }
+}
+
+}  // namespace
+}  // namespace nearpoint

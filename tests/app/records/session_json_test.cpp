@@ -1,0 +1,164 @@
+#include "app/records/session_json.h"
+
+#include <gmock/gmock.h>
+
+#include <nlohmann/json.hpp>
+
+#include "tests/support/result_matchers.h"
+
+namespace nearpoint {
+namespace {
+
+using nlohmann::json;
+using testing::AllOf;
+using testing::HasSubstr;
+
+EventDistance At(double mm, double sd_mm, double t_ms) {
+  EventDistance at;
+  at.time = FromMilliseconds(t_ms);
+  at.value = {Length::Millimeters(mm), Length::Millimeters(sd_mm)};
+  at.uncorrected = Length::Millimeters(mm - 5);
+  return at;
+}
+
+Session Example() {
+  Session session;
+  session.source = "video clip.avi";
+  session.frames = 100;
+  session.frames_lost = 4;
+  session.frames_missing = 1;
+  session.shared.relative_sd = 0.007;
+  session.shared.offset_sd = Length::Millimeters(1.25);
+  session.shared.lag_sd = FromMilliseconds(60);
+  Trial plain;
+  plain.number = 1;
+  plain.end = FromMilliseconds(20000);
+  plain.break_point = At(80.5, 2, 12000);
+  plain.recovery = At(110.25, 3, 15000);
+  plain.objective_break = Length::Millimeters(79);
+  plain.approach_speed = Speed::MillimetersPerSecond(15.5);
+  Trial nose = plain;
+  nose.number = 2;
+  nose.break_point.reset();
+  nose.recovery.reset();
+  nose.censored = Censoring::kBelow;
+  nose.limit = Length::Millimeters(55);
+  Trial aside = plain;
+  aside.number = 3;
+  aside.set_aside = SetAside::kTooFast;
+  aside.break_point.reset();
+  session.trials = {plain, nose, aside};
+  session.estimate.break_mm = Band{79.5, 70, 90, 0.95};
+  session.estimate.recovery_mm = Band{std::nullopt, 100, std::nullopt, 0.95};
+  session.estimate.between_trial_sd_mm = 4;
+  session.estimate.answer = Answer::kBeyond;
+  session.estimate.cut_off = Length::Millimeters(63.5);
+  session.estimate.reference_plane = "corneal plane";
+  session.estimate.cautions = {"from the estimate"};
+  session.cautions = {"from the run"};
+  return session;
+}
+
+TEST(SessionJsonTest, HasTheFieldsOfTheContract) {
+  const json document = json::parse(SerializeSession(Example()));
+  EXPECT_EQ(document["schema"], "nearpoint/session/1");
+  ASSERT_EQ(document["trials"].size(), 3u);
+  const json& plain = document["trials"][0];
+  EXPECT_EQ(plain["break_mm"], 80.5);
+  EXPECT_EQ(plain["break_sd_mm"], 2.0);
+  EXPECT_EQ(plain["recovery_mm"], 110.25);
+  EXPECT_EQ(plain["recovery_sd_mm"], 3.0);
+  EXPECT_TRUE(plain["censored"].is_null());
+  EXPECT_EQ(plain["objective_break_mm"], 79.0);
+  EXPECT_TRUE(plain.contains("objective_recovery_mm") && plain["objective_recovery_mm"].is_null());
+  EXPECT_EQ(plain["approach_speed_mm_s"], 15.5);
+  EXPECT_TRUE(plain["set_aside"].is_null());
+  EXPECT_EQ(plain["break_uncorrected_mm"], 75.5);
+  const json& nose = document["trials"][1];
+  EXPECT_EQ(nose["censored"], "below");
+  EXPECT_EQ(nose["break_mm"], 55.0);
+  EXPECT_TRUE(nose["break_sd_mm"].is_null());
+  EXPECT_TRUE(nose["recovery_mm"].is_null());
+  EXPECT_TRUE(document["trials"][2]["set_aside"].is_string());
+  const json& estimate = document["estimate"];
+  EXPECT_EQ(estimate["break_mm"],
+            json::parse(R"({"value": 79.5, "low": 70.0, "high": 90.0, "level": 0.95})"));
+  EXPECT_EQ(estimate["recovery_mm"],
+            json::parse(R"({"value": null, "low": 100.0, "high": null, "level": 0.95})"));
+  EXPECT_TRUE(estimate.contains("trend_mm_per_trial") && estimate["trend_mm_per_trial"].is_null());
+  EXPECT_EQ(estimate["between_trial_sd_mm"], 4.0);
+  EXPECT_EQ(estimate["answer"], "beyond the cut-off");
+  EXPECT_EQ(estimate["cut_off_mm"], 63.5);
+  EXPECT_EQ(estimate["reference_plane"], "corneal plane");
+  EXPECT_EQ(document["cautions"], json::parse(R"(["from the run", "from the estimate"])"));
+}
+
+TEST(SessionJsonTest, GivesTheTrialsBackForAnEstimate) {
+  const auto read = ParseSessionTrials(SerializeSession(Example()), "s.json");
+  ASSERT_THAT(read, IsOk());
+  ASSERT_EQ(read->trials.size(), 3u);
+  EXPECT_EQ(read->trials[0].number, 1);
+  EXPECT_EQ(read->trials[0].break_point->value.value.mm(), 80.5);
+  EXPECT_EQ(read->trials[0].break_point->value.sd.mm(), 2);
+  EXPECT_EQ(read->trials[0].recovery->value.value.mm(), 110.25);
+  EXPECT_EQ(read->trials[0].approach_speed->mm_per_s(), 15.5);
+  EXPECT_FALSE(read->trials[0].set_aside);
+  EXPECT_EQ(read->trials[1].censored, Censoring::kBelow);
+  EXPECT_EQ(read->trials[1].limit->mm(), 55);
+  EXPECT_FALSE(read->trials[1].break_point);
+  EXPECT_TRUE(read->trials[2].set_aside);
+  EXPECT_EQ(read->shared.relative_sd, 0.007);
+  EXPECT_EQ(read->shared.offset_sd.mm(), 1.25);
+  EXPECT_EQ(read->shared.lag_sd, FromMilliseconds(60));
+}
+
+TEST(SessionJsonTest, GivesTheSameEstimateAfterTheFile) {
+  const Session session = Example();
+  const Estimate direct = EstimateNearPoint(session.trials, session.shared);
+  const auto read = ParseSessionTrials(SerializeSession(session), "s.json");
+  ASSERT_THAT(read, IsOk());
+  const Estimate again = EstimateNearPoint(read->trials, read->shared);
+  ASSERT_TRUE(direct.break_mm && again.break_mm);
+  EXPECT_EQ(direct.break_mm->value, again.break_mm->value);
+  EXPECT_EQ(direct.break_mm->low, again.break_mm->low);
+  EXPECT_EQ(direct.break_mm->high, again.break_mm->high);
+  EXPECT_EQ(direct.answer, again.answer);
+}
+
+TEST(SessionJsonTest, NamesWhatIsWrongWithATrial) {
+  const json good = json::parse(SerializeSession(Example()));
+  const auto parse = [](const json& document) {
+    return ParseSessionTrials(document.dump(), "s.json");
+  };
+  json bad = good;
+  bad["trials"][1].erase("break_mm");
+  EXPECT_THAT(parse(bad), FailsWith(ErrorCode::kNotFound,
+                                    AllOf(HasSubstr("s.json"), HasSubstr("trials[1].break_mm"))));
+  bad = good;
+  bad["trials"][0]["break_mm"] = -3;
+  EXPECT_THAT(parse(bad), FailsWith(ErrorCode::kBadValue, HasSubstr("trials[0].break_mm")));
+  bad = good;
+  bad["trials"][0]["break_mm"] = nullptr;
+  EXPECT_THAT(parse(bad), FailsWith(ErrorCode::kBadValue, HasSubstr("trials[0].break_mm")));
+  bad = good;
+  bad["trials"][0]["censored"] = "belov";
+  EXPECT_THAT(parse(bad), FailsWith(ErrorCode::kBadValue, HasSubstr("trials[0].censored")));
+  bad = good;
+  bad["trials"][0]["break_sd_mm"] = nullptr;
+  EXPECT_THAT(parse(bad), FailsWith(ErrorCode::kBadValue, HasSubstr("break_sd_mm")));
+  bad = good;
+  bad["trials"] = 5;
+  EXPECT_THAT(parse(bad), FailsWith(ErrorCode::kBadValue, HasSubstr("trials")));
+  bad = good;
+  bad["trials"][0] = 5;
+  EXPECT_THAT(parse(bad), FailsWith(ErrorCode::kBadValue, HasSubstr("trials[0]")));
+  bad = good;
+  bad["schema"] = "nearpoint/session/9";
+  EXPECT_THAT(parse(bad), FailsWith(ErrorCode::kBadValue, HasSubstr("version 1")));
+  bad = good;
+  bad.erase("shared_calibration");  // a file of another program need not have it
+  EXPECT_THAT(parse(bad), IsOk());
+}
+
+}  // namespace
+}  // namespace nearpoint
