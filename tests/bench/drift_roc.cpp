@@ -203,7 +203,7 @@ void WhereItFails(int trials) {
     const char* name;
     void (*change)(VergencePatient&);
   };
-  const std::array<Condition, 12> conditions = {{
+  const std::array<Condition, 13> conditions = {{
       {"as drawn", [](VergencePatient&) {}},
       {"white noise 1 degree", [](VergencePatient& p) { p.white_deg = 1; }},
       {"white noise 2 degrees", [](VergencePatient& p) { p.white_deg = 2; }},
@@ -215,6 +215,7 @@ void WhereItFails(int trials) {
       {"10 saccades", [](VergencePatient& p) { p.saccades = 10; }},
       {"4 looks at the keyboard", [](VergencePatient& p) { p.keyboard_glances = 4; }},
       {"4 head turns", [](VergencePatient& p) { p.head_turns = 4; }},
+      {"the drifted eye stays", [](VergencePatient& p) { p.drifted_eye_stays = true; }},
       {"ramp of 1.5 s", [](VergencePatient& p) { p.drift_ramp_s = p.return_ramp_s = 1.5; }},
   }};
   std::printf(

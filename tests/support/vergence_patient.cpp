@@ -170,7 +170,11 @@ class Simulation {
       left += away;
       right += away;
     }
-    const double drift = Drift(t);
+    double drift = Drift(t);
+    if (p_.drifted_eye_stays && p_.break_mm) {
+      const double since = demand - DemandDeg(*p_.break_mm, p_.pupil_distance_mm);
+      drift += drift / p_.drift_deg * 0.5 * since;
+    }
     (p_.left_eye_drifts ? left : right) -= drift;
 
     // What the tracker makes of it.

@@ -33,6 +33,7 @@ struct VergencePatient {
   double drift_ramp_s = 0.35;
   double return_ramp_s = 0.35;
   bool left_eye_drifts = true;
+  bool drifted_eye_stays = false;  // follows no more while it is out; else it follows turned out
 
   // The person's own angles.
   double offset_deg = 3;  // of the vergence
