@@ -18,6 +18,7 @@ TEST(Robust, SpreadIsTheDeviationOfNormalValuesWhateverATenthOfThemDoes) {
   std::mt19937_64 random(1);
   std::normal_distribution<> normal(5, 2);
   std::vector<double> values;
+  values.reserve(20000);
   for (int i = 0; i < 20000; ++i) values.push_back(normal(random));
   EXPECT_NEAR(RobustSpread(values), 2, 0.05);
   for (int i = 0; i < 2000; ++i) values[static_cast<std::size_t>(i)] = 1e6;
