@@ -326,7 +326,10 @@ class Detector {
     if (k <= j) return std::nullopt;
     // The sum over neighbouring pairs adds about the log of those that fit as well.
     constexpr double kLogNeighbours = 2;
-    for (double x = options_.smallest.deg(); x <= 20; x += 0.1) {
+    constexpr int kTenthsOfDegree = 200;
+    for (int tenth = 0; tenth <= kTenthsOfDegree; ++tenth) {
+      const double x = 0.1 * tenth;
+      if (x < options_.smallest.deg()) continue;
       const Excursion e = Returned({.data1 = -x * (gram_(j, j) - gram_(j, k)),
                                     .data2 = -x * (gram_(j, k) - gram_(k, k)),
                                     .inner11 = gram_(j, j),

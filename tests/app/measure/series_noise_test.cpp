@@ -12,6 +12,7 @@ namespace {
 
 std::vector<double> Times(int count, double step_s) {
   std::vector<double> time_s;
+  time_s.reserve(static_cast<std::size_t>(count));
   for (int i = 0; i < count; ++i) time_s.push_back(i * step_s);
   return time_s;
 }

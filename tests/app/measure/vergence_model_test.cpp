@@ -40,8 +40,7 @@ TEST(VergenceModel, StatesDeviationsThatHold) {
   int gain_in_two = 0;
   int vergence_in_two = 0;
   constexpr int kTrials = 100;
-  for (int i = 0; i < kTrials; ++i) {
-    const auto seed = static_cast<std::uint64_t>(500 + i);
+  for (std::uint64_t seed = 500; seed < 500 + kTrials; ++seed) {
     const VergencePatient p = DrawPatient(seed, false);
     const auto personal = LearnVergence(CleanTrace(SimulateVergence(p, seed).samples), kWholeTrial);
     ASSERT_TRUE(personal.learned);
