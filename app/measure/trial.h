@@ -29,6 +29,7 @@ enum class SetAside {
   kResponseEarly,  // response before the approach began
   kNoResponse,     // neither "double" nor "no_double"
   kNotLooking,     // the eyes did not follow the target
+  kOneEyeCovered,  // one eye was shut or covered for most of the approach
 };
 [[nodiscard]] std::string_view ToText(SetAside reason);
 

@@ -58,6 +58,8 @@ std::string_view ToText(SetAside reason) {
       return "no report was made";
     case SetAside::kNotLooking:
       return "the eyes did not follow the target";
+    case SetAside::kOneEyeCovered:
+      return "one eye was shut or covered during the approach";
   }
   return "";
 }
