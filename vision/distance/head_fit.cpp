@@ -12,7 +12,7 @@ namespace {
 
 using State = Eigen::Matrix<double, kStateCount, 1>;
 using StateMatrix = Eigen::Matrix<double, kStateCount, kStateCount>;
-constexpr int kMaxResiduals = 2 * 3 + 2 * static_cast<int>(kRigidLandmarks.size());
+constexpr int kMaxResiduals = 2 * 3 + 2 * static_cast<int>(kRigidLandmarks.size()) + 2;
 using Residuals = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kMaxResiduals, 1>;
 
 HeadPose PoseOf(const State& s) {
@@ -103,6 +103,13 @@ struct Problem {
       out->segment<2>(n) = (ProjectPoint(camera, point) - landmark->position_px) / landmark->sd_px;
       n += 2;
     }
+    if (observation.anchor) {
+      const Eigen::Vector3d point =
+          rotation * observation.anchor->point_in_head_mm + pose.mid_in_camera_mm;
+      if (point.z() < 1) return false;
+      out->segment<2>(n) = (ProjectPoint(camera, point) - observation.anchor->position_px)
+                               .cwiseQuotient(observation.anchor->sd_px);
+    }
     return true;
   }
 };
@@ -110,7 +117,7 @@ struct Problem {
 int CountResiduals(const HeadObservation& o) {
   int n = (o.left_iris ? 3 : 0) + (o.right_iris ? 3 : 0);
   for (const auto& landmark : o.landmarks) n += landmark ? 2 : 0;
-  return n;
+  return n + (o.anchor ? 2 : 0);
 }
 
 }  // namespace
@@ -251,7 +258,7 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
     fit.right_iris_chi2 = residuals.segment<3>(n).squaredNorm();
     n += 3;
   }
-  fit.landmark_chi2 = residuals.tail(count - n).squaredNorm();
+  fit.landmark_chi2 = residuals.segment(n, count - n - (observation.anchor ? 2 : 0)).squaredNorm();
   return fit;
 }
 

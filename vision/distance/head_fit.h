@@ -31,9 +31,17 @@ struct LandmarkMeasurement {
   double sd_px = 0;  // one standard deviation of each coordinate
 };
 
+// A point of skin that is followed: fixed in the head, seen at position_px.
+struct AnchorMeasurement {
+  Eigen::Vector3d point_in_head_mm;
+  Eigen::Vector2d position_px;
+  Eigen::Vector2d sd_px;
+};
+
 struct HeadObservation {
   std::optional<IrisMeasurement> left_iris, right_iris;
   std::array<std::optional<LandmarkMeasurement>, kRigidLandmarks.size()> landmarks;
+  std::optional<AnchorMeasurement> anchor;
 };
 
 // Pose and eyes in one frame.

@@ -11,6 +11,7 @@
 #include "vision/distance/shortest_distance.h"
 #include "vision/eyes/eye_finder.h"
 #include "vision/eyes/limbus_fit.h"
+#include "vision/eyes/skin_anchor.h"
 #include "vision/face/face_finder.h"
 
 namespace nearpoint {
@@ -30,6 +31,7 @@ constexpr double kSearchWidth =
     320;  // pixels: the picture is reduced to this for the search of a whole face
 // A box larger than this multiple of the picture's height holds a face that is mostly outside.
 constexpr double kLargestBox = 1.30;
+constexpr double kAnchorSdMm = 0.25;
 constexpr double kFaceFitsBeyondMm = 170;  // a face this far away should have been found whole
 constexpr double kMaxTurnRad = 0.5;
 constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
@@ -77,9 +79,11 @@ struct Tracker::Impl {
     std::optional<Landmarks> landmarks;
     double landmark_depth_mm = 0;  // depth of the head when they were seen
     Eigen::Vector2d landmark_mid_px{0, 0};
-    double contrast = 0;     // of the limbus, running mean
-    cv::Mat bridge;          // small picture of what lies between the eyes
-    double distance_mm = 0;  // last reported
+    double contrast = 0;              // of the limbus, running mean
+    cv::Mat bridge;                   // small picture of what lies between the eyes
+    double distance_mm = 0;           // last reported
+    std::optional<SkinPatch> anchor;  // skin between the eyes, with the pose of its key frame
+    HeadPose anchor_pose;
     Time both_seen{};        // when both irises were last accepted
     Time checked{};          // when the whole picture was last searched
     int contradictions = 0;  // frames in a row in which landmarks and irises did not fit one head
@@ -356,6 +360,33 @@ struct Tracker::Impl {
   }
   bool BothInView(const HeadPose& pose) const { return InView(pose, true) && InView(pose, false); }
 
+  // The bridge of the nose at the height of the eyes, where the skin patch is centred: about this
+  // far in front of the corneal plane (mean of the head model's bridge).
+  [[nodiscard]] Eigen::Vector3d AnchorInHead() const { return {0, 0, -model.mean(kBridge0Depth)}; }
+
+  [[nodiscard]] Eigen::Vector2d AnchorPixel(const HeadPose& pose) const {
+    return ProjectPoint(profile.camera,
+                        CameraFromHead(pose) * AnchorInHead() + pose.mid_in_camera_mm);
+  }
+
+  // Where the skin between the eyes went. It carries the sideways place of the head, which the
+  // irises alone cannot tell from one eye turning.
+  void SeeAnchor(Picture& picture, const HeadPose& expected, Seen* seen) const {
+    if (!track->anchor) return;
+    const double enlargement =
+        track->anchor_pose.mid_in_camera_mm.z() / expected.mid_in_camera_mm.z();
+    const auto found =
+        FindSkinPatch(picture.Grey(), *track->anchor, AnchorPixel(expected), enlargement,
+                      -(expected.roll_rad - track->anchor_pose.roll_rad));
+    if (!found) return;
+    // Perspective bends the patch as the head comes nearer or turns, and each key frame inherits
+    // the error of its pose: a few tenths of a millimetre on the skin.
+    const double bend = (kAnchorSdMm + 1.0 * std::abs(std::log(enlargement))) * profile.camera.fx /
+                        expected.mid_in_camera_mm.z();
+    seen->observation.anchor = AnchorMeasurement{
+        AnchorInHead(), found->centre_px, (found->sd_px.array().square() + bend * bend).sqrt()};
+  }
+
   // What lies between the eyes (bridge of the nose, inner brows), reduced and comparable: it stays
   // when the lids close.
   std::optional<cv::Mat> BridgePicture(Picture& picture, const HeadPose& pose) const {
@@ -477,6 +508,7 @@ struct Tracker::Impl {
       *face = true;
     }
     if (!seen->left && !seen->right) return std::nullopt;
+    if (!*face) SeeAnchor(picture, expected, seen);
     // After a gap the guess is wide, and one edge alone is easily something else.
     const bool one_alone = !seen->left || !seen->right;
     if (one_alone && since > kSearchAgainAfter && BothInView(expected)) return std::nullopt;
@@ -529,8 +561,31 @@ struct Tracker::Impl {
       next.landmark_depth_mm = fit.pose.mid_in_camera_mm.z();
       next.landmark_mid_px = ProjectPoint(profile.camera, fit.pose.mid_in_camera_mm);
     }
+    if (track) {
+      next.anchor = track->anchor;
+      next.anchor_pose = track->anchor_pose;
+    }
+    RenewAnchor(picture, fit, seen, &next);
     if (const auto bridge = BridgePicture(picture, fit.pose)) next.bridge = *bridge;
     track = next;
+  }
+
+  // A new key frame when there is none or the old one has become too unlike in size; only from a
+  // pose that is well known.
+  void RenewAnchor(Picture& picture, const HeadFit& fit, const Seen& seen, Track* next) const {
+    if (!seen.left || !seen.right) return;
+    if (next->anchor) {
+      const double enlargement =
+          next->anchor_pose.mid_in_camera_mm.z() / fit.pose.mid_in_camera_mm.z();
+      if (std::abs(std::log(enlargement)) < 0.16 && seen.observation.anchor) return;
+      if (std::abs(std::log(enlargement)) < 0.08) return;
+    }
+    const double apart =
+        std::abs(seen.left->ellipse.centre_px.x() - seen.right->ellipse.centre_px.x());
+    const double width =
+        apart - 2.2 * (seen.left->ellipse.semi_major_px + seen.right->ellipse.semi_major_px);
+    next->anchor = CutSkinPatch(picture.Grey(), AnchorPixel(fit.pose), width);
+    next->anchor_pose = fit.pose;
   }
 
   void Report(const HeadFit& fit, const Seen& seen, bool face, DistanceSample* sample) const {
