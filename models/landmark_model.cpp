@@ -2,6 +2,7 @@
 
 #include <cstdlib>
 #include <filesystem>
+#include <vector>
 
 #include "models/verified_cache.h"
 
@@ -19,7 +20,27 @@ Result<std::string> FindLandmarkModel() {
                                                  : "install the package libdlib-data."));
 }
 
+Result<std::string> FindEyeRegionModel() {
+  namespace fs = std::filesystem;
+  std::vector<fs::path> folders{NEARPOINT_INSTALLED_MODEL_DIR, NEARPOINT_SOURCE_MODEL_DIR};
+  const char* chosen = std::getenv("NEARPOINT_MODEL_DIR");
+  if (chosen != nullptr && *chosen != '\0') folders.insert(folders.begin(), chosen);
+  std::string looked;
+  for (const fs::path& folder : folders) {
+    const fs::path file = folder / kEyeRegionModelFile;
+    std::error_code ignored;
+    if (fs::is_regular_file(file, ignored)) return file.string();
+    looked += (looked.empty() ? "" : ", ") + folder.string();
+  }
+  return Fail(ErrorCode::kNotFound, "The eye region model " + std::string(kEyeRegionModelFile) +
+                                        " is in none of " + looked +
+                                        "; install the program again or set NEARPOINT_MODEL_DIR.");
+}
+
 Result<void> VerifyModel(const std::string& path) {
+  if (std::filesystem::path(path).filename() == kEyeRegionModelFile) {
+    return VerifyFile(path, std::string(kEyeRegionModelSha256), "the eye region model", {});
+  }
   return VerifyFile(path, std::string(kLandmarkModelSha256), "the landmark model", CacheFolder());
 }
 

@@ -1,5 +1,5 @@
-// The file of the 68-point landmark model: where it is, and that it is the one this program was
-// made with. See README.md.
+// The files of the two learned models, the 68 landmarks of a face and the eye regions: where they
+// are, and that they are the ones this program was made with. See README.md.
 #pragma once
 
 #include <string>
@@ -16,8 +16,17 @@ inline constexpr std::string_view kLandmarkModelSha256 =
 // distribution's package puts it. Errors: kNotFound, naming the package.
 [[nodiscard]] Result<std::string> FindLandmarkModel();
 
-// kMismatch with both hashes unless the file is that model. Reads the file once per installation
-// (verified_cache.h).
+inline constexpr std::string_view kEyeRegionModelFile = "eye_regions.dat";
+inline constexpr std::string_view kEyeRegionModelSha256 =
+    "30ede11e98742116010b1506fb720ad0bee43f682d69859d5ba62d922a56111b";
+
+// In the folder of NEARPOINT_MODEL_DIR if it is set and has the file, else where the program was
+// installed, else in the source tree it was built from. Errors: kNotFound, naming the places.
+[[nodiscard]] Result<std::string> FindEyeRegionModel();
+
+// kMismatch with both hashes unless the file is the model of its name: a file named eye_regions.dat
+// is held against the eye regions, any other against the landmarks. The landmark model, 100 MB, is
+// read once per installation (verified_cache.h), the small one at each call.
 [[nodiscard]] Result<void> VerifyModel(const std::string& path);
 
 }  // namespace nearpoint

@@ -12,7 +12,10 @@ Result<Tracker> MakeTracker(const Profile& profile) {
   const auto file = FindLandmarkModel();
   if (!file) return tl::unexpected(file.error());
   if (auto verified = VerifyModel(*file); !verified) return tl::unexpected(verified.error());
-  return Tracker::Create(profile, TrackerModels{*file});
+  const auto eyes = FindEyeRegionModel();
+  if (!eyes) return tl::unexpected(eyes.error());
+  if (auto verified = VerifyModel(*eyes); !verified) return tl::unexpected(verified.error());
+  return Tracker::Create(profile, TrackerModels{*file, *eyes});
 }
 
 Result<RunCounts> RunTracker(FrameSource& source, Tracker& tracker, const std::string& label,

@@ -392,7 +392,7 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
   const double independent = std::min(1.0, arc_pixels / 2.0 / kRaysPerArc);
   // Lids, lashes and texture push whole stretches of the edge the same way; a stretch is about an
   // eighth of both arcs.
-  constexpr double kStretchSd = 0.006;  // of the radius
+  constexpr double kStretchSd = 0.005;  // of the radius
   constexpr double kRaysPerStretch = kRays / 8.0;
   const double stretch = kStretchSd * radius;
   const double scale2 = patch->scale * patch->scale;

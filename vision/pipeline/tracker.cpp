@@ -90,12 +90,14 @@ struct Tracker::Impl {
   };
   std::optional<Track> track;
   std::optional<Time> last_frame;
+  int searches_in_vain = 0;
 
   Impl(const Profile& p, FaceFinder f)
       : profile(p), finder(std::move(f)), prior_model(MakeHeadModel(p.face)), model(prior_model) {}
 
   void Forget() {
     track.reset();
+    searches_in_vain = 0;
     model = prior_model;
   }
 
@@ -240,10 +242,12 @@ struct Tracker::Impl {
   }
 
   // Corners and irises of a whole face, found afresh.
-  std::optional<HeadFit> AcquireFace(Picture& picture, Seen* seen) {
+  std::optional<HeadFit> AcquireFace(Picture& picture, bool careful, Seen* seen) {
     ++counters.face_searches;
     const double reduction = std::max(1.0, profile.camera.width / kSearchWidth);
-    const auto box = finder.Detect(picture.Grey(), reduction);
+    auto box = finder.Detect(picture.Grey(), reduction);
+    // A face that fits badly between two sizes of the coarse search is found in the finer one, four times as slow.
+    if (!box && reduction >= 2 && careful) box = finder.Detect(picture.Grey(), reduction / 2);
     if (!box) return std::nullopt;
     const double outer_mm = model.mean(kOuterWidth);
     SeeLandmarks(picture, *box, 400, seen);
@@ -281,30 +285,33 @@ struct Tracker::Impl {
     return white(*seen.left) && white(*seen.right);
   }
 
+  // A head whose eyes' openings (or irises) are at these places, `apart_mm` from each other on the face.
+  [[nodiscard]] PosePrior PriorFromEyes(const Eigen::Vector2d& image_left, const Eigen::Vector2d& image_right,
+                                        double depth_mm) const {
+    PosePrior prior;
+    const Eigen::Vector2d line = image_right - image_left, mid = (image_right + image_left) / 2;
+    prior.mean.mid_in_camera_mm = {(mid.x() - profile.camera.cx) / profile.camera.fx * depth_mm,
+                                   (mid.y() - profile.camera.cy) / profile.camera.fy * depth_mm, depth_mm};
+    prior.mean.roll_rad = -std::atan2(line.y(), line.x());
+    return prior;
+  }
+
   std::optional<HeadFit> AcquireEyes(Picture& picture, Seen* seen) {
     ++counters.eye_searches;
+    if (auto fit = AcquireByRegions(picture, seen)) return fit;
     std::optional<HeadFit> best;
-    const cv::Mat whiteness = picture.Whiteness();
-    for (const IrisPair& pair : FindIrisPairs(whiteness, {})) {
+    for (const IrisPair& pair : FindIrisPairs(picture.Whiteness(), {})) {
       Seen rough;
       const auto coarse = [](const IrisCandidate& c) {
         const double sd = c.radius_px / 6;
-        return IrisMeasurement{c.centre_px, c.radius_px,
-                               Eigen::Vector3d(sd * sd, sd * sd, sd * sd).asDiagonal()};
+        return IrisMeasurement{c.centre_px, c.radius_px, Eigen::Vector3d(sd * sd, sd * sd, sd * sd).asDiagonal()};
       };
       rough.observation.right_iris = coarse(pair.image_left);
       rough.observation.left_iris = coarse(pair.image_right);
-      PosePrior prior;
-      const Eigen::Vector2d line = pair.image_right.centre_px - pair.image_left.centre_px;
-      const double depth = profile.camera.fx * model.mean(kIris) /
-                           (pair.image_left.radius_px + pair.image_right.radius_px);
-      const Eigen::Vector2d mid = (pair.image_right.centre_px + pair.image_left.centre_px) / 2;
-      prior.mean.mid_in_camera_mm = {(mid.x() - profile.camera.cx) / profile.camera.fx * depth,
-                                     (mid.y() - profile.camera.cy) / profile.camera.fy * depth,
-                                     depth};
-      prior.mean.roll_rad = -std::atan2(line.y(), line.x());
+      const double depth = profile.camera.fx * model.mean(kIris) / (pair.image_left.radius_px + pair.image_right.radius_px);
+      const PosePrior prior = PriorFromEyes(pair.image_left.centre_px, pair.image_right.centre_px, depth);
       const auto fit = Settle(picture, prior, 0.25, &rough);
-      if (!fit || !rough.left || !rough.right || !LooksLikeAFace(*fit, rough, whiteness)) continue;
+      if (!fit || !rough.left || !rough.right || !LooksLikeAFace(*fit, rough, picture.Whiteness())) continue;
       if (!best || fit->chi2 < best->chi2) {
         best = fit;
         *seen = rough;
@@ -313,21 +320,38 @@ struct Tracker::Impl {
     return best;
   }
 
-  // From rough measurements in `seen` to exact ones: fit, look again where the fit says, fit again.
-  std::optional<HeadFit> Settle(Picture& picture, PosePrior prior, double search,
-                                Seen* seen) const {
+  // The lids' openings, found by their looks; their distance from each other on the face says how near it is.
+  std::optional<HeadFit> AcquireByRegions(Picture& picture, Seen* seen) const {
+    if (!eye_regions) return std::nullopt;
+    const auto regions = eye_regions->Detect(picture.Grey());
+    if (regions.size() != 2) return std::nullopt;
+    const bool first_is_left = regions[0].centre_px.x() < regions[1].centre_px.x();
+    const Eigen::Vector2d left = regions[first_is_left ? 0 : 1].centre_px, right = regions[first_is_left ? 1 : 0].centre_px;
+    const double apart_mm = (model.mean(kOuterWidth) + model.mean(kInnerWidth)) / 2;
+    const double behind_mm = (model.mean(kOuterDepth) + model.mean(kInnerDepth)) / 2;
+    const double depth = profile.camera.fx * apart_mm / (right - left).norm() - behind_mm;
+    if (depth < 20) return std::nullopt;
+    Seen found;
+    const auto fit = Settle(picture, PriorFromEyes(left, right, depth), 0.30, &found);
+    if (!fit || !found.left || !found.right || !LooksLikeAFace(*fit, found, picture.Whiteness())) return std::nullopt;
+    *seen = found;
+    return fit;
+  }
+
+  // From rough measurements in `seen`, or from the prior alone, to exact ones: fit, look again where the fit says, fit again.
+  std::optional<HeadFit> Settle(Picture& picture, PosePrior prior, double search, Seen* seen) const {
     auto fit = FitHead(seen->observation, profile.camera, profile.target_mm, model, prior);
-    if (!fit) return std::nullopt;
+    if (fit) prior.mean = fit->pose;
     for (const double reach : {search, 0.12}) {
       Seen exact;
       exact.landmarks = seen->landmarks;
       exact.observation.landmarks = seen->observation.landmarks;
-      SeeIrises(picture, fit->pose, reach, false, &exact);
+      SeeIrises(picture, prior.mean, reach, false, &exact);
       *seen = exact;
       if (!seen->left && !seen->right) return std::nullopt;
-      prior.mean = fit->pose;
       fit = Fit(seen, prior);
       if (!fit) return std::nullopt;
+      prior.mean = fit->pose;
     }
     return fit;
   }
@@ -444,6 +468,7 @@ struct Tracker::Impl {
     if (track) fit = Follow(picture, frame.time(), &seen, &face);
     if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter)) {
       fit = Acquire(picture, &seen, &face);
+      searches_in_vain = fit ? 0 : searches_in_vain + 1;
       if (fit) track.reset();
     } else if (fit && !face && Doubtful(*fit, seen, frame.time())) {
       // An eye that was confused with something else would be followed for ever: look at the whole
@@ -475,7 +500,8 @@ struct Tracker::Impl {
 
   std::optional<HeadFit> Acquire(Picture& picture, Seen* seen, bool* face) {
     *seen = Seen{};
-    auto fit = AcquireFace(picture, seen);
+    const bool careful = searches_in_vain % 8 == 0;
+    auto fit = AcquireFace(picture, careful, seen);
     if (fit && !Plausible(*fit)) fit.reset();
     *face = fit.has_value();
     if (fit) return fit;
@@ -640,7 +666,13 @@ Tracker::~Tracker() = default;
 Result<Tracker> Tracker::Create(const Profile& profile, const TrackerModels& models) {
   auto finder = FaceFinder::Load(models.landmark_file);
   if (!finder) return tl::unexpected(finder.error());
-  return Tracker(std::make_unique<Impl>(profile, std::move(*finder)));
+  auto impl = std::make_unique<Impl>(profile, std::move(*finder));
+  if (!models.eye_region_file.empty()) {
+    auto regions = EyeRegionDetector::Load(models.eye_region_file);
+    if (!regions) return tl::unexpected(regions.error());
+    impl->eye_regions.emplace(std::move(*regions));
+  }
+  return Tracker(std::move(impl));
 }
 
 Result<DistanceSample> Tracker::Process(const Frame& frame) {

@@ -15,6 +15,7 @@ namespace nearpoint {
 
 struct TrackerModels {
   std::string landmark_file;  // dlib's 68-point shape predictor
+  std::string eye_region_file;  // eyes without a face; empty: a search by brightness alone
 };
 
 // The part of the distance's uncertainty that all frames and trials share: it does not average out.
@@ -26,7 +27,7 @@ struct SharedUncertainty {
 
 class Tracker {
  public:
-  // Loads the models. Errors: those of FaceFinder::Load.
+  // Loads the models. Errors: those of FaceFinder::Load and EyeRegionDetector::Load.
   [[nodiscard]] static Result<Tracker> Create(const Profile& profile, const TrackerModels& models);
   Tracker(Tracker&&) noexcept;
   Tracker& operator=(Tracker&&) noexcept;

@@ -34,7 +34,7 @@ PatientOptions Approach() {
 Result<Tracker> MakeTracker(const Profile& profile) {
   const auto model = FindLandmarkModel();
   if (!model) return tl::unexpected(model.error());
-  return Tracker::Create(profile, {*model});
+  return Tracker::Create(profile, {*model, *FindEyeRegionModel()});
 }
 
 struct Seen {
