@@ -12,6 +12,7 @@
 #include "vision/eyes/eye_finder.h"
 #include "vision/eyes/limbus_fit.h"
 #include "vision/eyes/skin_anchor.h"
+#include "vision/face/eye_region_detector.h"
 #include "vision/face/face_finder.h"
 
 namespace nearpoint {
@@ -68,6 +69,7 @@ bool Believable(const LimbusFit& fit) {
 struct Tracker::Impl {
   Profile profile;
   FaceFinder finder;
+  std::optional<EyeRegionDetector> eye_regions;
   HeadModel prior_model;  // from the profile
   HeadModel model;        // with what was learned
   Counters counters;
@@ -326,7 +328,8 @@ struct Tracker::Impl {
     const auto regions = eye_regions->Detect(picture.Grey());
     if (regions.size() != 2) return std::nullopt;
     const bool first_is_left = regions[0].centre_px.x() < regions[1].centre_px.x();
-    const Eigen::Vector2d left = regions[first_is_left ? 0 : 1].centre_px, right = regions[first_is_left ? 1 : 0].centre_px;
+    const Eigen::Vector2d left = regions[first_is_left ? 0 : 1].centre_px;
+    const Eigen::Vector2d right = regions[first_is_left ? 1 : 0].centre_px;
     const double apart_mm = (model.mean(kOuterWidth) + model.mean(kInnerWidth)) / 2;
     const double behind_mm = (model.mean(kOuterDepth) + model.mean(kInnerDepth)) / 2;
     const double depth = profile.camera.fx * apart_mm / (right - left).norm() - behind_mm;
