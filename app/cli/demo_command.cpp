@@ -47,8 +47,6 @@ std::vector<Event> EventsOf(const simulate::Script& script) {
   return events;
 }
 
-// An adult with an ordinary webcam. The approach starts nearer and moves back faster than in the
-// clinic, so that the demo ends while somebody still watches.
 OrderedJson TruthEye(const simulate::EyeTruth& eye) {
   OrderedJson json;
   json["centre_of_rotation_mm"] = {JsonNumber(eye.centre_of_rotation_mm.x(), 4),
@@ -161,6 +159,8 @@ Result<void> MakeFolder(const std::filesystem::path& folder) {
 
 }  // namespace
 
+// An adult with an ordinary webcam. The approach starts nearer and moves back faster than in the
+// clinic, so that the demo ends while somebody still watches.
 simulate::PatientOptions DemoPatient(const DemoArguments& arguments) {
   simulate::PatientOptions options;
   options.seed = arguments.seed;

@@ -69,7 +69,7 @@ std::string DemoTable(const Session& session, const simulate::Script& truth) {
   Table table(plane);
   table.out() << "Simulated patient. Target distance in mm from the " << ToText(plane)
               << "; truth is known to the simulation only.\n\n";
-  table.Row({"", "break", "", "", "recovery", "", ""});
+  table.Row({"", "break", "", "", "recovery"});
   table.Row({"trial", "reported", "by eyes", "truth", "reported", "by eyes", "truth", "mm/s"});
   for (std::size_t i = 0; i < session.trials.size(); ++i) {
     const Trial& trial = session.trials[i];

@@ -34,7 +34,7 @@ Result<Session> MakeSession(std::span<const DistanceSample> samples, std::span<c
   std::vector<TrialAgreement> agreements;
   for (Trial& trial : *trials) {
     ObjectiveResult seen = AnalyseVergence(FramesOf(trial, samples));
-    trial = WithObjective(std::move(trial), seen);
+    trial = WithObjective(trial, seen);
     agreements.push_back(CompareReport(trial, seen));
     session.eyes.push_back({std::move(seen), agreements.back()});
   }

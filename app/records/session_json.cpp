@@ -64,6 +64,9 @@ void AddEyes(OrderedJson& json, const TrialEyes& eyes) {
   json["objective_recovery_sd_mm"] = JsonMm(sd(seen.recovery));
   json["objective_recovery_t_ms"] = JsonMs(time(seen.recovery));
   json["drifting_eye"] = broke ? EyeName(seen.eye) : nullptr;
+  // Of the eye named; of the likeliest when none is.
+  json["drifting_eye_probability"] =
+      broke ? JsonNumber(seen.eye_probability, 6) : OrderedJson(nullptr);
   json["drift_deg"] = JsonDegrees(broke ? std::optional(seen.break_point->size) : std::nullopt);
   json["drift_sd_deg"] =
       JsonDegrees(broke ? std::optional(seen.break_point->size_sd) : std::nullopt);

@@ -264,9 +264,10 @@ void DrawLegend(Canvas& canvas, const TracePicture& picture) {
   if (!seen) return;
   constexpr double kEyesY = kY + 26;
   canvas.Diamond(kLeft + 8, kEyesY - 18, true, true, kBreak);
-  canvas.Text(kLeft + 26, kEyesY, "start", 16, kInk, "break seen in the eyes");
+  canvas.Text(kLeft + 26, kEyesY, "start", 16, kInk, "break seen in the eyes (foot of the stem)");
   canvas.Diamond(kLeft + 420, kEyesY + 6, false, false, kRecovery);
-  canvas.Text(kLeft + 438, kEyesY, "start", 16, kInk, "recovery seen in the eyes");
+  canvas.Text(kLeft + 438, kEyesY, "start", 16, kInk,
+              "recovery seen in the eyes (foot of the stem)");
 }
 
 }  // namespace

@@ -39,8 +39,8 @@ struct TracePicture {
 // A complete SVG document of 1200 x 640 units. Told apart by shape as well as by colour, with
 // colours that stay different without red-green vision: break a filled triangle pointing down,
 // recovery an open one pointing up, both as reported; as seen in the eyes a filled diamond on a
-// stem below the line and an open one above it; what does not count in grey. Where the distance is
-// unknown the line is interrupted.
+// stem below the line and an open one above it, the stem's foot at the place; what does not count
+// in grey. Where the distance is unknown the line is interrupted.
 [[nodiscard]] std::string TraceSvg(const TracePicture& picture);
 
 }  // namespace nearpoint

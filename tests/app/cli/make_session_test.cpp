@@ -2,6 +2,7 @@
 
 #include <gmock/gmock.h>
 
+#include <cstddef>
 #include <functional>
 #include <nlohmann/json.hpp>
 #include <string>
@@ -182,7 +183,7 @@ TEST(MakeSession, SetsAsideATrialInWhichThePatientDidNotLook) {
 TEST(MakeSession, KeepsToTheFramesOfTheTrial) {
   const Recording whole = Record(Drifting(), HonestPresses);
   const json all = SessionOf(whole);
-  for (int i = 0; i < kTrials; ++i) {
+  for (std::ptrdiff_t i = 0; i < kTrials; ++i) {
     Recording alone = whole;
     const auto first = whole.events.begin() + 4 * i;
     alone.events.assign(first, first + 4);
@@ -194,7 +195,7 @@ TEST(MakeSession, KeepsToTheFramesOfTheTrial) {
     const json one = SessionOf(alone);
     ASSERT_EQ(one["trials"].size(), 1u);
     for (const char* name : {"objective_break_mm", "objective_break_t_ms", "drift_deg"}) {
-      EXPECT_EQ(one["trials"][0][name], all["trials"][i][name]) << name;
+      EXPECT_EQ(one["trials"][0][name], all["trials"][static_cast<std::size_t>(i)][name]) << name;
     }
   }
 }

@@ -106,6 +106,7 @@ TrialEyes Drifted() {
   eyes.objective.break_point = turn;
   eyes.objective.recovery = back;
   eyes.objective.eye = DriftingEye::kRight;
+  eyes.objective.eye_probability = 0.75;
   eyes.objective.probability = 0.999;
   eyes.objective.frames_used = 300;
   eyes.objective.personal.learned = true;
@@ -131,6 +132,7 @@ TEST(SessionJsonTest, SaysWhatTheEyesSaid) {
   EXPECT_EQ(trial["objective_break_t_ms"], 11600.0);
   EXPECT_EQ(trial["objective_recovery_t_ms"], 14500.0);
   EXPECT_EQ(trial["drifting_eye"], "right");
+  EXPECT_EQ(trial["drifting_eye_probability"], 0.75);
   EXPECT_EQ(trial["drift_deg"], 8.0);
   EXPECT_EQ(trial["drift_probability"], 0.999);
   EXPECT_EQ(trial["report_minus_drift_ms"], 400.0);
