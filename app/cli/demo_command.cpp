@@ -2,13 +2,14 @@
 
 #include <filesystem>
 #include <memory>
+#include <optional>
 #include <utility>
 #include <vector>
 
 #include "app/cli/console.h"
 #include "app/cli/demo_table.h"
+#include "app/cli/make_session.h"
 #include "app/cli/session_run.h"
-#include "app/measure/segment.h"
 #include "app/records/events_jsonl.h"
 #include "app/records/json_number.h"
 #include "app/records/session_json.h"
@@ -46,8 +47,6 @@ std::vector<Event> EventsOf(const simulate::Script& script) {
   return events;
 }
 
-// An adult with an ordinary webcam. The approach starts nearer and moves back faster than in the
-// clinic, so that the demo ends while somebody still watches.
 OrderedJson TruthEye(const simulate::EyeTruth& eye) {
   OrderedJson json;
   json["centre_of_rotation_mm"] = {JsonNumber(eye.centre_of_rotation_mm.x(), 4),
@@ -101,21 +100,15 @@ Result<Measured> Measure(FrameSource& frames, const Profile& profile,
     return Result<void>();
   });
   if (!counts) return tl::unexpected(counts.error());
-  SegmentOptions rules;
-  rules.lag = profile.lag;
-  rules.lag_sd = profile.lag_sd;
-  auto trials = SegmentTrials(measured.samples, events, rules);
-  if (!trials) return tl::unexpected(trials.error());
-  Session& session = measured.session;
-  session.source = "simulated patient";
-  session.frames = counts->frames;
-  session.frames_lost = counts->lost;
-  session.frames_missing = counts->missing;
-  session.shared = SharedOf(*tracker, profile);
-  session.trials = *std::move(trials);
-  session.estimate = EstimateNearPoint(session.trials, session.shared, OptionsOf(arguments));
-  session.cut_off_from = CutOffSource(arguments);
-  session.cautions = CautionsOfRun(profile, *counts);
+  auto session =
+      MakeSession(measured.samples, events, profile, SharedOf(*tracker, profile), arguments);
+  if (!session) return tl::unexpected(session.error());
+  measured.session = *std::move(session);
+  measured.session.source = "simulated patient";
+  measured.session.frames = counts->frames;
+  measured.session.frames_lost = counts->lost;
+  measured.session.frames_missing = counts->missing;
+  measured.session.cautions = CautionsOfRun(profile, *counts);
   return measured;
 }
 
@@ -131,12 +124,20 @@ std::string EventsText(const std::vector<Event>& events) {
   return text;
 }
 
+std::optional<TraceMark> MarkOf(const std::optional<ObjectiveEvent>& event) {
+  if (!event || !event->distance) return std::nullopt;
+  return TraceMark{event->time, event->distance->value};
+}
+
 std::string Picture(const Measured& measured, const simulate::Script& script,
                     const EstimateArguments& arguments) {
   TracePicture picture;
   picture.title = "Simulated patient: target distance over time";
   picture.samples = measured.samples;
   picture.trials = measured.session.trials;
+  for (const TrialEyes& eyes : measured.session.eyes) {
+    picture.eyes.push_back({MarkOf(eyes.objective.break_point), MarkOf(eyes.objective.recovery)});
+  }
   picture.estimate = measured.session.estimate;
   picture.plane = arguments.plane;
   for (const simulate::TrialTruth& trial : script.trials) {
@@ -158,6 +159,8 @@ Result<void> MakeFolder(const std::filesystem::path& folder) {
 
 }  // namespace
 
+// An adult with an ordinary webcam. The approach starts nearer and moves back faster than in the
+// clinic, so that the demo ends while somebody still watches.
 simulate::PatientOptions DemoPatient(const DemoArguments& arguments) {
   simulate::PatientOptions options;
   options.seed = arguments.seed;

@@ -28,7 +28,7 @@ class Table {
 
   void Row(const std::vector<std::string>& cells, const std::string& remark = "") {
     out_ << "  " << std::left << std::setw(10) << cells.front() << std::right;
-    for (std::size_t i = 1; i < cells.size(); ++i) out_ << std::setw(11) << cells[i];
+    for (std::size_t i = 1; i < cells.size(); ++i) out_ << std::setw(10) << cells[i];
     if (!remark.empty()) out_ << "  " << remark;
     out_ << '\n';
   }
@@ -69,7 +69,8 @@ std::string DemoTable(const Session& session, const simulate::Script& truth) {
   Table table(plane);
   table.out() << "Simulated patient. Target distance in mm from the " << ToText(plane)
               << "; truth is known to the simulation only.\n\n";
-  table.Row({"trial", "break", "truth", "recovery", "truth", "mm/s"});
+  table.Row({"", "break", "", "", "recovery"});
+  table.Row({"trial", "reported", "by eyes", "truth", "reported", "by eyes", "truth", "mm/s"});
   for (std::size_t i = 0; i < session.trials.size(); ++i) {
     const Trial& trial = session.trials[i];
     std::optional<Length> break_at = trial.limit;
@@ -84,9 +85,11 @@ std::string DemoTable(const Session& session, const simulate::Script& truth) {
     }
     std::optional<double> speed;
     if (trial.approach_speed) speed = trial.approach_speed->mm_per_s();
-    table.Row({std::to_string(trial.number), table.Shown(break_at), table.Shown(true_break),
-               table.Shown(recovery_at), table.Shown(true_recovery), Mm(speed)},
-              Remark(trial));
+    table.Row(
+        {std::to_string(trial.number), table.Shown(break_at), table.Shown(trial.objective_break),
+         table.Shown(true_break), table.Shown(recovery_at), table.Shown(trial.objective_recovery),
+         table.Shown(true_recovery), Mm(speed)},
+        Remark(trial));
   }
   table.out() << '\n';
   table.Row({"estimate", "value", "low", "high", "truth"}, "95 % band");
@@ -95,6 +98,9 @@ std::string DemoTable(const Session& session, const simulate::Script& truth) {
   table.out() << "\n  The break is " << ToText(estimate.answer) << " (" << Mm(estimate.cut_off.mm())
               << " mm from the " << ToText(plane)
               << "). A screening measurement, not a diagnosis.\n";
+  for (const std::string& sentence : session.agreement.sentences) {
+    table.out() << "  Eyes: " << sentence << '\n';
+  }
   for (const std::string& caution : estimate.cautions) table.out() << "  Note: " << caution << '\n';
   return table.out().str();
 }

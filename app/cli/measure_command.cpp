@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "app/cli/console.h"
+#include "app/cli/make_session.h"
 #include "app/cli/session_run.h"
-#include "app/measure/segment.h"
 #include "app/records/events_jsonl.h"
 #include "app/records/session_json.h"
 #include "calibration/profile_json.h"
@@ -43,29 +43,22 @@ Result<void> RunMeasure(const MeasureArguments& arguments) {
   });
   if (!counts) return tl::unexpected(counts.error());
 
-  SegmentOptions rules;
-  rules.lag = profile->lag;
-  rules.lag_sd = profile->lag_sd;
-  auto trials = SegmentTrials(samples, *events, rules);
-  if (!trials) {
-    return Fail(trials.error().code, arguments.events + ": " + trials.error().message);
+  auto made =
+      MakeSession(samples, *events, *profile, SharedOf(*tracker, *profile), arguments.estimate);
+  if (!made) {
+    return Fail(made.error().code, arguments.events + ": " + made.error().message);
   }
-
-  Session session;
+  Session session = *std::move(made);
   session.source = info.description;
   session.frames = counts->frames;
   session.frames_lost = counts->lost;
   session.frames_missing = counts->missing;
-  session.shared = SharedOf(*tracker, *profile);
-  session.trials = *std::move(trials);
-  session.estimate =
-      EstimateNearPoint(session.trials, session.shared, OptionsOf(arguments.estimate));
-  session.cut_off_from = CutOffSource(arguments.estimate);
   session.cautions = CautionsOfRun(*profile, *counts);
   if (auto written = sink->Write(SerializeSession(session)); !written) return written;
   if (auto finished = sink->Finish(); !finished) return finished;
   for (const std::string& caution : session.cautions) Say(caution);
   for (const std::string& caution : session.estimate.cautions) Say(caution);
+  for (const std::string& sentence : session.agreement.sentences) Say(sentence);
   return {};
 }
 

@@ -16,7 +16,92 @@ constexpr std::array kCensorings{Censoring::kNone, Censoring::kBelow, Censoring:
 constexpr NumberRule kMm{1, 3000, "millimetres"};
 constexpr NumberRule kSd{0, 1000, "one standard deviation in millimetres"};
 
-OrderedJson TrialToJson(const Trial& trial) {
+OrderedJson EyeName(DriftingEye eye) {
+  switch (eye) {
+    case DriftingEye::kLeft:
+      return "left";
+    case DriftingEye::kRight:
+      return "right";
+    case DriftingEye::kBoth:
+      return "both";
+    case DriftingEye::kUnclear:
+      return nullptr;
+  }
+  return nullptr;
+}
+
+// Every sentence once: that about the fixation may also be the one about the agreement.
+std::vector<std::string> NotesOf(const TrialEyes& eyes) {
+  std::vector<std::string> notes;
+  const auto add = [&notes](const std::string& sentence) {
+    if (!sentence.empty() && std::ranges::find(notes, sentence) == notes.end())
+      notes.push_back(sentence);
+  };
+  std::ranges::for_each(eyes.objective.notes, add);
+  add(eyes.agreement.sentence);
+  return notes;
+}
+
+// Why the person's own gain is not stated, when it is not.
+OrderedJson WhyNotLearned(const ObjectiveResult& seen) {
+  if (seen.personal.learned) return nullptr;
+  const std::string& why =
+      seen.personal.why_not.empty() ? seen.fixation.sentence : seen.personal.why_not;
+  return why.empty() ? OrderedJson("The eyes were not analysed.") : OrderedJson(why);
+}
+
+void AddEyes(OrderedJson& json, const TrialEyes& eyes) {
+  const ObjectiveResult& seen = eyes.objective;
+  const auto sd = [](const std::optional<ObjectiveEvent>& event) {
+    return event && event->distance ? std::optional(event->distance->sd) : std::nullopt;
+  };
+  const auto time = [](const std::optional<ObjectiveEvent>& event) {
+    return event ? std::optional(event->time) : std::nullopt;
+  };
+  const bool broke = seen.break_point.has_value();
+  json["objective_break_sd_mm"] = JsonMm(sd(seen.break_point));
+  json["objective_break_t_ms"] = JsonMs(time(seen.break_point));
+  json["objective_recovery_sd_mm"] = JsonMm(sd(seen.recovery));
+  json["objective_recovery_t_ms"] = JsonMs(time(seen.recovery));
+  json["drifting_eye"] = broke ? EyeName(seen.eye) : nullptr;
+  // Of the eye named; of the likeliest when none is.
+  json["drifting_eye_probability"] =
+      broke ? JsonNumber(seen.eye_probability, 6) : OrderedJson(nullptr);
+  json["drift_deg"] = JsonDegrees(broke ? std::optional(seen.break_point->size) : std::nullopt);
+  json["drift_sd_deg"] =
+      JsonDegrees(broke ? std::optional(seen.break_point->size_sd) : std::nullopt);
+  // Nothing was weighed where both eyes were not seen on the target.
+  json["drift_probability"] = nullptr;
+  if (!seen.set_aside && seen.frames_used > 0) {
+    json["drift_probability"] = JsonNumber(seen.probability, 6);
+  }
+  json["report_minus_drift_ms"] = JsonMs(eyes.agreement.break_lag);
+  json["report_minus_return_ms"] = JsonMs(eyes.agreement.recovery_lag);
+  const bool learned = seen.personal.learned;
+  const PersonalResponse& response = seen.personal.vergence;
+  const auto number = [learned](double value) {
+    return learned ? JsonNumber(value, 4) : OrderedJson(nullptr);
+  };
+  json["vergence_gain"] = number(response.gain);
+  json["vergence_gain_sd"] = number(response.gain_sd());
+  json["vergence_offset_deg"] = number(response.offset.deg());
+  json["vergence_offset_sd_deg"] = number(response.offset_sd().deg());
+  json["vergence_why_not"] = WhyNotLearned(seen);
+  json["agreement"] = ToText(eyes.agreement.agreement);
+  json["notes"] = NotesOf(eyes);
+}
+
+OrderedJson AgreementToJson(const SessionAgreement& agreement) {
+  OrderedJson json;
+  json["flagged"] = agreement.flagged;
+  json["median_report_minus_drift_ms"] = JsonMs(agreement.median_break_lag);
+  json["report_minus_drift_spread_ms"] = JsonMs(agreement.break_lag_spread);
+  json["median_report_minus_return_ms"] = JsonMs(agreement.median_recovery_lag);
+  json["sentences"] = agreement.sentences;
+  return json;
+}
+
+OrderedJson TrialToJson(const Trial& trial, const TrialEyes& eyes) {
   const auto value = [](const std::optional<EventDistance>& at) {
     return at ? std::optional(at->value.value) : std::nullopt;
   };
@@ -56,6 +141,7 @@ OrderedJson TrialToJson(const Trial& trial) {
   json["break_t_ms"] = JsonMs(time(trial.break_point));
   json["recovery_t_ms"] = JsonMs(time(trial.recovery));
   json["end_t_ms"] = JsonMs(trial.end);
+  AddEyes(json, eyes);
   return json;
 }
 
@@ -121,7 +207,11 @@ std::string SerializeSession(const Session& session) {
                     {"without_distance", session.frames_lost},
                     {"missing", session.frames_missing}};
   json["trials"] = OrderedJson::array();
-  for (const Trial& trial : session.trials) json["trials"].push_back(TrialToJson(trial));
+  for (std::size_t i = 0; i < session.trials.size(); ++i) {
+    json["trials"].push_back(
+        TrialToJson(session.trials[i], i < session.eyes.size() ? session.eyes[i] : TrialEyes()));
+  }
+  json["agreement"] = AgreementToJson(session.agreement);
   json["estimate"] = EstimateToJson(session.estimate);
   json["estimate"]["cut_off_from"] = session.cut_off_from;
   json["shared_calibration"] = {{"relative_sd", JsonNumber(session.shared.relative_sd, 6)},

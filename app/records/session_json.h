@@ -6,11 +6,19 @@
 #include <string_view>
 #include <vector>
 
+#include "app/measure/agreement.h"
 #include "app/measure/estimate.h"
+#include "app/measure/objective_break.h"
 #include "app/measure/trial.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
+
+// What the eyes say of one trial, and how that goes with the report.
+struct TrialEyes {
+  ObjectiveResult objective;
+  TrialAgreement agreement;
+};
 
 struct Session {
   std::string source;               // what was measured: the description of the frame source
@@ -19,6 +27,8 @@ struct Session {
   std::int64_t frames_missing = 0;  // frames that never came: dropped, missing or unreadable
   SharedCalibration shared;
   std::vector<Trial> trials;  // every one of them, those set aside included; from the corneal plane
+  std::vector<TrialEyes> eyes;  // trial by trial; fewer than the trials: unknown for the others
+  SessionAgreement agreement;
   Estimate estimate;
   std::string cut_off_from;           // whose limit the estimate is held against
   std::vector<std::string> cautions;  // plain sentences; those of the estimate are added to them

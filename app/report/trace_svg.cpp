@@ -16,6 +16,7 @@ constexpr double kLeft = 92;
 constexpr double kRight = 1172;
 constexpr double kTop = 96;
 constexpr double kBottom = 520;
+constexpr double kStem = 12;   // keeps the marks of the eyes off those of the reports
 constexpr double kHole = 0.5;  // s without a distance that interrupt the line
 
 // Blue and orange differ in hue and in lightness for every kind of colour vision.
@@ -94,6 +95,17 @@ class Canvas {
     const double h = down ? -14 : 14;
     out_ << "<path d=\"M" << Fixed(x, 1) << ' ' << Fixed(y, 1) << " l-8 " << Fixed(h, 0)
          << " l16 0 z\" stroke=\"" << colour << "\" stroke-width=\"2.2\" fill=\""
+         << (filled ? colour : "#ffffff") << "\"/>\n";
+  }
+
+  // A diamond on a stem whose foot is at (x, y).
+  void Diamond(double x, double y, bool below, bool filled, std::string_view colour) {
+    const double sign = below ? 1 : -1;
+    const double near_end = y + sign * kStem;
+    Line(x, y, x, near_end, colour, 1.6);
+    out_ << "<path class=\"eye\" d=\"M" << Fixed(x, 1) << ' ' << Fixed(near_end, 1) << " l5 "
+         << Fixed(6 * sign, 0) << " l-5 " << Fixed(6 * sign, 0) << " l-5 " << Fixed(-6 * sign, 0)
+         << " z\" stroke=\"" << colour << "\" stroke-width=\"1.8\" fill=\""
          << (filled ? colour : "#ffffff") << "\"/>\n";
   }
 
@@ -208,6 +220,21 @@ void DrawTrials(Canvas& canvas, const TracePicture& picture) {
   }
 }
 
+void DrawEyes(Canvas& canvas, const TracePicture& picture) {
+  for (std::size_t i = 0; i < picture.eyes.size() && i < picture.trials.size(); ++i) {
+    const bool counts = !picture.trials[i].set_aside;
+    const auto draw = [&](const std::optional<TraceMark>& mark, bool is_break,
+                          std::string_view colour) {
+      if (!mark) return;
+      canvas.Diamond(canvas.X(ToSeconds(mark->time)),
+                     canvas.Y(Shown(mark->distance, picture.plane)), is_break, is_break,
+                     counts ? colour : kFaint);
+    };
+    draw(picture.eyes[i].break_point, true, kBreak);
+    draw(picture.eyes[i].recovery, false, kRecovery);
+  }
+}
+
 std::string BandText(std::string_view name, const std::optional<Band>& band) {
   std::string text(name);
   if (!band) return text + ": no value";
@@ -222,7 +249,7 @@ std::string BandText(std::string_view name, const std::optional<Band>& band) {
 }
 
 void DrawLegend(Canvas& canvas, const TracePicture& picture) {
-  constexpr double kY = kHeight - 26;
+  constexpr double kY = kHeight - 40;
   canvas.Triangle(kLeft + 8, kY + 2, true, true, kBreak);
   canvas.Text(kLeft + 26, kY, "start", 16, kInk, BandText("break", picture.estimate.break_mm));
   canvas.Triangle(kLeft + 420, kY - 12, false, false, kRecovery);
@@ -232,6 +259,15 @@ void DrawLegend(Canvas& canvas, const TracePicture& picture) {
     canvas.Line(kLeft + 838, kY - 5, kLeft + 870, kY - 5, kInk, 2.2);
     canvas.Text(kLeft + 880, kY, "start", 16, kInk, "true break");
   }
+  const bool seen = std::ranges::any_of(
+      picture.eyes, [](const EyeMarks& eyes) { return eyes.break_point || eyes.recovery; });
+  if (!seen) return;
+  constexpr double kEyesY = kY + 26;
+  canvas.Diamond(kLeft + 8, kEyesY - 18, true, true, kBreak);
+  canvas.Text(kLeft + 26, kEyesY, "start", 16, kInk, "break seen in the eyes (foot of the stem)");
+  canvas.Diamond(kLeft + 420, kEyesY + 6, false, false, kRecovery);
+  canvas.Text(kLeft + 438, kEyesY, "start", 16, kInk,
+              "recovery seen in the eyes (foot of the stem)");
 }
 
 }  // namespace
@@ -252,6 +288,7 @@ std::string TraceSvg(const TracePicture& picture) {
   DrawCutOff(canvas, picture.estimate);
   DrawTrace(canvas, points);
   DrawTrials(canvas, picture);
+  DrawEyes(canvas, picture);
   if (points.empty()) {
     canvas.Text((kLeft + kRight) / 2, (kTop + kBottom) / 2, "middle", 20, kInk,
                 "no distance was measured");

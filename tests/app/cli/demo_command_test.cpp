@@ -20,11 +20,15 @@ TEST(DemoCommandTest, MeasuresThePatientAndKeepsTheTruthApart) {
   ASSERT_EQ(run.status, 0) << run.err;
   EXPECT_THAT(run.out, HasSubstr("not a diagnosis"));
   EXPECT_THAT(run.out, HasSubstr("from the corneal plane"));
+  EXPECT_THAT(run.out, HasSubstr("by eyes"));
 
   const std::string name = "deep/demo/";
   const json session = json::parse(work.Read(name + "session.json"));
   EXPECT_EQ(session["schema"], "nearpoint/session/1");
-  EXPECT_EQ(session["trials"].size(), 1u);
+  ASSERT_EQ(session["trials"].size(), 1u);
+  for (const auto& sentence : session["agreement"]["sentences"]) {
+    EXPECT_THAT(run.out, HasSubstr(sentence.get<std::string>()));
+  }
   EXPECT_EQ(work.Read(name + "session.json").find("truth"), std::string::npos);
   EXPECT_THAT(work.Read(name + "trace.svg"), HasSubstr("<svg"));
 

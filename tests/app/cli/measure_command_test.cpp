@@ -49,6 +49,9 @@ TEST_F(MeasureCommandTest, SetsAsideWhatItCouldNotSeeAndAnswersNothing) {
   EXPECT_EQ(session["estimate"]["answer"], "cannot tell yet");
   EXPECT_FALSE(session["cautions"].empty());
   EXPECT_EQ(session["frames"]["without_distance"], 4);
+  EXPECT_EQ(session["trials"][0]["agreement"], "cannot tell");
+  EXPECT_EQ(session["agreement"]["flagged"], false);
+  EXPECT_THAT(run.err, HasSubstr("In no trial could the report be compared with the eyes."));
 }
 
 TEST_F(MeasureCommandTest, CountsTheCutOffFromThePlane) {

@@ -2,6 +2,7 @@
 
 #include <gmock/gmock.h>
 
+#include <limits>
 #include <nlohmann/json.hpp>
 
 #include "tests/support/result_matchers.h"
@@ -91,6 +92,92 @@ TEST(SessionJsonTest, HasTheFieldsOfTheContract) {
   EXPECT_EQ(estimate["cut_off_mm"], 63.5);
   EXPECT_EQ(estimate["reference_plane"], "corneal plane");
   EXPECT_EQ(document["cautions"], json::parse(R"(["from the run", "from the estimate"])"));
+}
+
+TrialEyes Drifted() {
+  TrialEyes eyes;
+  ObjectiveEvent turn;
+  turn.time = FromMilliseconds(11600);
+  turn.distance = UncertainLength{Length::Millimeters(86.5), Length::Millimeters(1.25)};
+  turn.size = Angle::Degrees(8);
+  turn.size_sd = Angle::Degrees(0.5);
+  ObjectiveEvent back = turn;
+  back.time = FromMilliseconds(14500);
+  eyes.objective.break_point = turn;
+  eyes.objective.recovery = back;
+  eyes.objective.eye = DriftingEye::kRight;
+  eyes.objective.eye_probability = 0.75;
+  eyes.objective.probability = 0.999;
+  eyes.objective.frames_used = 300;
+  eyes.objective.personal.learned = true;
+  eyes.objective.personal.vergence.gain = 1.05;
+  eyes.objective.personal.vergence.offset = Angle::Degrees(3);
+  eyes.objective.personal.vergence.covariance << 0.25, 0, 0, 0.0004;
+  eyes.objective.notes = {"seen", "seen"};
+  eyes.agreement.agreement = Agreement::kBothBroke;
+  eyes.agreement.break_lag = FromMilliseconds(400);
+  eyes.agreement.sentence = "compared";
+  return eyes;
+}
+
+TEST(SessionJsonTest, SaysWhatTheEyesSaid) {
+  Session session = Example();
+  session.eyes = {Drifted()};
+  session.agreement.flagged = true;
+  session.agreement.median_break_lag = FromMilliseconds(400);
+  session.agreement.sentences = {"one", "two"};
+  const json document = json::parse(SerializeSession(session));
+  const json& trial = document["trials"][0];
+  EXPECT_EQ(trial["objective_break_sd_mm"], 1.25);
+  EXPECT_EQ(trial["objective_break_t_ms"], 11600.0);
+  EXPECT_EQ(trial["objective_recovery_t_ms"], 14500.0);
+  EXPECT_EQ(trial["drifting_eye"], "right");
+  EXPECT_EQ(trial["drifting_eye_probability"], 0.75);
+  EXPECT_EQ(trial["drift_deg"], 8.0);
+  EXPECT_EQ(trial["drift_probability"], 0.999);
+  EXPECT_EQ(trial["report_minus_drift_ms"], 400.0);
+  EXPECT_TRUE(trial["report_minus_return_ms"].is_null());
+  EXPECT_EQ(trial["vergence_gain"], 1.05);
+  EXPECT_EQ(trial["vergence_gain_sd"], 0.02);
+  EXPECT_EQ(trial["vergence_offset_deg"], 3.0);
+  EXPECT_EQ(trial["vergence_offset_sd_deg"], 0.5);
+  EXPECT_TRUE(trial["vergence_why_not"].is_null());
+  EXPECT_EQ(trial["agreement"], "agree");
+  EXPECT_EQ(trial["notes"], json::parse(R"(["seen", "compared"])"));
+  EXPECT_EQ(document["agreement"]["flagged"], true);
+  EXPECT_EQ(document["agreement"]["median_report_minus_drift_ms"], 400.0);
+  EXPECT_EQ(document["agreement"]["sentences"], json::parse(R"(["one", "two"])"));
+  EXPECT_THAT(ParseSessionTrials(document.dump(), "s.json"), IsOk());
+}
+
+TEST(SessionJsonTest, SaysNullWhereTheEyesSayNothing) {
+  Session session = Example();
+  TrialEyes unlearned;
+  unlearned.objective.personal.why_not = "too few frames";
+  TrialEyes unnamed = Drifted();
+  unnamed.objective.eye = DriftingEye::kUnclear;
+  unnamed.objective.break_point->distance.reset();
+  unnamed.objective.break_point->size_sd = Angle::Degrees(std::numeric_limits<double>::quiet_NaN());
+  session.eyes = {unlearned, unnamed};  // and none for the third trial
+  const std::string text = SerializeSession(session);
+  EXPECT_EQ(text.find("nan"), std::string::npos);
+  const json document = json::parse(text);
+  EXPECT_EQ(document["trials"][0]["vergence_why_not"], "too few frames");
+  for (const int i : {0, 2}) {
+    for (const char* name :
+         {"objective_break_sd_mm", "objective_break_t_ms", "objective_recovery_sd_mm",
+          "objective_recovery_t_ms", "drifting_eye", "drift_deg", "drift_sd_deg",
+          "drift_probability", "report_minus_drift_ms", "vergence_gain", "vergence_offset_deg"}) {
+      const json& trial = document["trials"][static_cast<std::size_t>(i)];
+      EXPECT_TRUE(trial.contains(name) && trial[name].is_null()) << i << ' ' << name;
+    }
+  }
+  EXPECT_TRUE(document["trials"][1]["drifting_eye"].is_null());
+  EXPECT_TRUE(document["trials"][1]["objective_break_sd_mm"].is_null());
+  EXPECT_TRUE(document["trials"][1]["drift_sd_deg"].is_null());
+  EXPECT_EQ(document["trials"][1]["objective_break_t_ms"], 11600.0);
+  EXPECT_EQ(document["trials"][2]["agreement"], "cannot tell");
+  EXPECT_EQ(document["agreement"]["flagged"], false);
 }
 
 TEST(SessionJsonTest, GivesTheTrialsBackForAnEstimate) {

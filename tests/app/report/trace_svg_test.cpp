@@ -99,6 +99,29 @@ TEST(TraceSvgTest, MarksTrialsByWhatTheyAre) {
   EXPECT_THAT(TraceSvg(Example(samples, {trial})), HasSubstr("at most 55"));
 }
 
+TEST(TraceSvgTest, MarksWhatTheEyesSaidByShapeAndNamesIt) {
+  const auto samples = Samples({{0, 300}, {10, 60}, {20, 300}});
+  Trial trial;
+  trial.end = FromMilliseconds(20000);
+  const std::vector<Trial> trials{trial};
+  TracePicture picture = Example(samples, trials);
+  EXPECT_THAT(TraceSvg(picture), Not(HasSubstr("seen in the eyes")));
+  EXPECT_EQ(Count(TraceSvg(picture), "class=\"eye\""), 0);
+
+  const TraceMark at_break{FromMilliseconds(8000), Length::Millimeters(90)};
+  const TraceMark at_recovery{FromMilliseconds(13000), Length::Millimeters(120)};
+  picture.eyes = {{at_break, at_recovery}};
+  const std::string both = TraceSvg(picture);
+  EXPECT_THAT(both, HasSubstr("break seen in the eyes"));
+  EXPECT_THAT(both, HasSubstr("recovery seen in the eyes"));
+  EXPECT_EQ(Count(both, "class=\"eye\""), 4);  // two on the line, two in the legend
+  // Down from the line and filled, up from it and open: colour is not needed.
+  EXPECT_EQ(Count(both, "l5 6 l-5 6 l-5 -6 z"), 2);
+  EXPECT_EQ(Count(both, "l5 -6 l-5 -6 l-5 6 z"), 2);
+  picture.eyes = {{at_break, std::nullopt}};
+  EXPECT_EQ(Count(TraceSvg(picture), "class=\"eye\""), 3);
+}
+
 TEST(TraceSvgTest, CountsFromTheChosenPlane) {
   const auto samples = Samples({{0, 300}, {1, 200}});
   Trial trial;
