@@ -266,7 +266,18 @@ void Score(const EyeRegionDetector& detector, const std::vector<Picture>& pictur
   std::map<std::string, Count> counts;
   double detect_ms = 0;
   std::array<Bias, 2> bias;
+  int left_out = 0;
   for (const Picture& p : pictures) {
+    const bool in_range = std::all_of(p.eyes.begin(), p.eyes.end(), [&](const TrueEye& eye) {
+      const double share = eye.iris_px / p.grey.cols;
+      return eye.centre_px.x() >= 0 && eye.centre_px.y() >= 0 && eye.centre_px.x() < p.grey.cols &&
+             eye.centre_px.y() < p.grey.rows && share > 0.9 * kSmallestIrisInWidths &&
+             share < kLargestIrisInWidths;
+    });
+    if (!in_range) {
+      ++left_out;
+      continue;
+    }
     std::vector<std::string> groups{"all"};
     char bin[32];
     const int low = p.distance_mm < 60 ? 45 : static_cast<int>(p.distance_mm / 20) * 20;
@@ -321,6 +332,8 @@ void Score(const EyeRegionDetector& detector, const std::vector<Picture>& pictur
       }
     }
   }
+  std::printf("%d pictures left out: an opening's middle is outside or an iris out of range\n",
+              left_out);
   std::printf("%-26s %8s %6s %9s %10s %11s %14s %10s\n", "held out", "pictures", "both",
               "one alone", "false pair", "false alone", "centre, irises", "size");
   for (const auto& [group, c] : counts) {
@@ -337,8 +350,9 @@ void Score(const EyeRegionDetector& detector, const std::vector<Picture>& pictur
                 side == 0 ? "left" : "right", b.centre.x() / n, b.centre.y() / n,
                 100 * b.log_size / n);
   }
-  if (!pictures.empty()) {
-    std::printf("%.2f ms a call at %d x %d\n", detect_ms / static_cast<double>(pictures.size()),
+  if (left_out < static_cast<int>(pictures.size())) {
+    std::printf("%.2f ms a call at %d x %d\n",
+                detect_ms / (static_cast<double>(pictures.size()) - left_out),
                 pictures.front().grey.cols, pictures.front().grey.rows);
   }
 }
