@@ -54,6 +54,7 @@ std::string TrackLine(const DistanceSample& sample) {
     json["distance_sd_mm"] = JsonMm(sample.distance->sd);
     json["distance_shared_sd_mm"] = JsonMm(sample.distance_shared_sd);
   }
+  json["regime_difference_mm"] = JsonMm(sample.regime_difference);
   json["left_eye"] = Eye(sample.left_eye);
   json["right_eye"] = Eye(sample.right_eye);
   json["vergence_deg"] = JsonDegrees(sample.vergence);

@@ -76,6 +76,9 @@ struct DistanceSample {
   // does not average out over frames.
   std::optional<UncertainLength> distance;
   std::optional<Length> distance_shared_sd;
+  // Where both regimes see the head: distance with all rulers less distance with the eyes alone. It
+  // is part of the deviation from there on.
+  std::optional<Length> regime_difference;
   std::optional<EyeSample> left_eye, right_eye;
   std::optional<Angle> vergence, vergence_sd;  // sum of the two horizontal rotations
   std::optional<Angle> demand;  // what the target asks of these eyes, in the same sense

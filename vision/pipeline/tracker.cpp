@@ -32,6 +32,8 @@ constexpr double kSearchWidth =
     320;  // pixels: the picture is reduced to this for the search of a whole face
 // A box larger than this multiple of the picture's height holds a face that is mostly outside.
 constexpr double kLargestBox = 1.30;
+constexpr double kOverlapBelowMm =
+    240;  // both regimes are compared from here to where the face leaves the picture
 constexpr double kAnchorSdMm = 0.25;
 constexpr double kFaceFitsBeyondMm = 170;  // a face this far away should have been found whole
 constexpr double kMaxTurnRad = 0.5;
@@ -86,8 +88,9 @@ struct Tracker::Impl {
     double distance_mm = 0;           // last reported
     std::optional<SkinPatch> anchor;  // skin between the eyes, with the pose of its key frame
     HeadPose anchor_pose;
-    Time both_seen{};        // when both irises were last accepted
-    Time checked{};          // when the whole picture was last searched
+    double regime_difference_mm = 0;  // running mean where both regimes see the head
+    Time both_seen{};                 // when both irises were last accepted
+    Time checked{};                   // when the whole picture was last searched
     int contradictions = 0;  // frames in a row in which landmarks and irises did not fit one head
   };
   std::optional<Track> track;
@@ -248,7 +251,8 @@ struct Tracker::Impl {
     ++counters.face_searches;
     const double reduction = std::max(1.0, profile.camera.width / kSearchWidth);
     auto box = finder.Detect(picture.Grey(), reduction);
-    // A face that fits badly between two sizes of the coarse search is found in the finer one, four times as slow.
+    // A face that fits badly between two sizes of the coarse search is found in the finer one, four
+    // times as slow.
     if (!box && reduction >= 2 && careful) box = finder.Detect(picture.Grey(), reduction / 2);
     if (!box) return std::nullopt;
     const double outer_mm = model.mean(kOuterWidth);
@@ -287,13 +291,15 @@ struct Tracker::Impl {
     return white(*seen.left) && white(*seen.right);
   }
 
-  // A head whose eyes' openings (or irises) are at these places, `apart_mm` from each other on the face.
-  [[nodiscard]] PosePrior PriorFromEyes(const Eigen::Vector2d& image_left, const Eigen::Vector2d& image_right,
-                                        double depth_mm) const {
+  // A head whose eyes' openings (or irises) are at these places, `apart_mm` from each other on the
+  // face.
+  [[nodiscard]] PosePrior PriorFromEyes(const Eigen::Vector2d& image_left,
+                                        const Eigen::Vector2d& image_right, double depth_mm) const {
     PosePrior prior;
     const Eigen::Vector2d line = image_right - image_left, mid = (image_right + image_left) / 2;
     prior.mean.mid_in_camera_mm = {(mid.x() - profile.camera.cx) / profile.camera.fx * depth_mm,
-                                   (mid.y() - profile.camera.cy) / profile.camera.fy * depth_mm, depth_mm};
+                                   (mid.y() - profile.camera.cy) / profile.camera.fy * depth_mm,
+                                   depth_mm};
     prior.mean.roll_rad = -std::atan2(line.y(), line.x());
     return prior;
   }
@@ -306,14 +312,18 @@ struct Tracker::Impl {
       Seen rough;
       const auto coarse = [](const IrisCandidate& c) {
         const double sd = c.radius_px / 6;
-        return IrisMeasurement{c.centre_px, c.radius_px, Eigen::Vector3d(sd * sd, sd * sd, sd * sd).asDiagonal()};
+        return IrisMeasurement{c.centre_px, c.radius_px,
+                               Eigen::Vector3d(sd * sd, sd * sd, sd * sd).asDiagonal()};
       };
       rough.observation.right_iris = coarse(pair.image_left);
       rough.observation.left_iris = coarse(pair.image_right);
-      const double depth = profile.camera.fx * model.mean(kIris) / (pair.image_left.radius_px + pair.image_right.radius_px);
-      const PosePrior prior = PriorFromEyes(pair.image_left.centre_px, pair.image_right.centre_px, depth);
+      const double depth = profile.camera.fx * model.mean(kIris) /
+                           (pair.image_left.radius_px + pair.image_right.radius_px);
+      const PosePrior prior =
+          PriorFromEyes(pair.image_left.centre_px, pair.image_right.centre_px, depth);
       const auto fit = Settle(picture, prior, 0.25, &rough);
-      if (!fit || !rough.left || !rough.right || !LooksLikeAFace(*fit, rough, picture.Whiteness())) continue;
+      if (!fit || !rough.left || !rough.right || !LooksLikeAFace(*fit, rough, picture.Whiteness()))
+        continue;
       if (!best || fit->chi2 < best->chi2) {
         best = fit;
         *seen = rough;
@@ -322,7 +332,8 @@ struct Tracker::Impl {
     return best;
   }
 
-  // The lids' openings, found by their looks; their distance from each other on the face says how near it is.
+  // The lids' openings, found by their looks; their distance from each other on the face says how
+  // near it is.
   std::optional<HeadFit> AcquireByRegions(Picture& picture, Seen* seen) const {
     if (!eye_regions) return std::nullopt;
     const auto regions = eye_regions->Detect(picture.Grey());
@@ -336,13 +347,16 @@ struct Tracker::Impl {
     if (depth < 20) return std::nullopt;
     Seen found;
     const auto fit = Settle(picture, PriorFromEyes(left, right, depth), 0.30, &found);
-    if (!fit || !found.left || !found.right || !LooksLikeAFace(*fit, found, picture.Whiteness())) return std::nullopt;
+    if (!fit || !found.left || !found.right || !LooksLikeAFace(*fit, found, picture.Whiteness()))
+      return std::nullopt;
     *seen = found;
     return fit;
   }
 
-  // From rough measurements in `seen`, or from the prior alone, to exact ones: fit, look again where the fit says, fit again.
-  std::optional<HeadFit> Settle(Picture& picture, PosePrior prior, double search, Seen* seen) const {
+  // From rough measurements in `seen`, or from the prior alone, to exact ones: fit, look again
+  // where the fit says, fit again.
+  std::optional<HeadFit> Settle(Picture& picture, PosePrior prior, double search,
+                                Seen* seen) const {
     auto fit = FitHead(seen->observation, profile.camera, profile.target_mm, model, prior);
     if (fit) prior.mean = fit->pose;
     for (const double reach : {search, 0.12}) {
@@ -495,6 +509,7 @@ struct Tracker::Impl {
       sample.why = WhyLost(picture);
       return sample;
     }
+    if (face && seen.left && seen.right) sample.regime_difference = RegimeDifference(*fit, seen);
     if (face && seen.left && seen.right) Learn(*fit, std::max(dt, Time(milliseconds(1))));
     Report(*fit, seen, face, &sample);
     Update(picture, *fit, seen, sample);
@@ -512,6 +527,19 @@ struct Tracker::Impl {
     fit = AcquireEyes(picture, seen);
     if (fit && !Plausible(*fit)) fit.reset();
     return fit;
+  }
+
+  // The same frame without its landmarks, as the near regime would see it.
+  [[nodiscard]] std::optional<Length> RegimeDifference(const HeadFit& fit, const Seen& seen) const {
+    if (fit.pose.mid_in_camera_mm.z() > kOverlapBelowMm || !track) return std::nullopt;
+    HeadObservation eyes_only = seen.observation;
+    eyes_only.landmarks = {};
+    PosePrior prior = PriorAround(fit.pose, Time{});
+    prior.position_sd_mm = 1e4;
+    const auto near = FitHead(eyes_only, profile.camera, profile.target_mm, model, prior);
+    if (!near) return std::nullopt;
+    return DistanceToTarget(fit, model, profile).value -
+           DistanceToTarget(*near, model, profile).value;
   }
 
   bool Doubtful(const HeadFit& fit, const Seen& seen, Time now) const {
@@ -563,6 +591,11 @@ struct Tracker::Impl {
     next.pose = fit.pose;
     next.time = sample.time;
     next.distance_mm = sample.distance->value.mm();
+    next.regime_difference_mm = track ? track->regime_difference_mm : 0;
+    if (sample.regime_difference) {
+      next.regime_difference_mm +=
+          0.2 * (sample.regime_difference->mm() - next.regime_difference_mm);
+    }
     next.both_seen = seen.left && seen.right ? sample.time : (track ? track->both_seen : Time{});
     next.checked = track ? track->checked : sample.time;
     double contrast = 0;
@@ -624,7 +657,10 @@ struct Tracker::Impl {
     // Rulers that disagree by more than their deviations allow make the answer less certain, never
     // more.
     const double spread = std::max(1.0, fit.chi2 / std::max(1, fit.measurements - 6));
-    sample->distance = UncertainLength{distance.value, distance.measured_sd * std::sqrt(spread)};
+    const double at_hand_over = track && !face ? track->regime_difference_mm : 0;
+    sample->distance = UncertainLength{
+        distance.value, Length::Millimeters(std::hypot(
+                            distance.measured_sd.mm() * std::sqrt(spread), at_hand_over))};
     sample->distance_shared_sd = distance.shared_sd;
     sample->head = HeadAngles{Angle::Radians(fit.pose.yaw_rad), Angle::Radians(fit.pose.pitch_rad),
                               Angle::Radians(fit.pose.roll_rad)};
