@@ -34,7 +34,8 @@ ObjectiveEvent MakeEvent(std::span<const DistanceSample> samples, const Vergence
                          const VergenceChange& change, const ObjectiveOptions& options) {
   ObjectiveEvent event;
   event.time = trace.ToTime(change.time_s);
-  event.time_sd = FromMilliseconds(1e3 * change.time_sd_s);
+  event.time_sd =
+      FromMilliseconds(std::hypot(1e3 * change.time_sd_s, ToMilliseconds(options.onset_model_sd)));
   event.size = change.size;
   event.size_sd = change.size_sd;
   event.distance = DistanceAt(samples, event.time, event.time_sd, options);

@@ -60,6 +60,9 @@ struct ObjectiveOptions {
   // after a report follows the onset by more than fit_after.
   Time fit_before = FromMilliseconds(450);
   Time fit_after = FromMilliseconds(300);
+  // Where in its slow first part an eye's turn begins is a matter of the model: one standard
+  // deviation, about a fifth of the ramps of 0.2 to 0.6 s that are looked for.
+  Time onset_model_sd = FromMilliseconds(80);
   // An onset less sure than this is said to be so.
   Time sure_time = FromMilliseconds(150);
 };

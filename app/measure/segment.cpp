@@ -207,8 +207,11 @@ class TrialReader {
     trial_.nearest = Length::Millimeters(nearest->mm);
     const double fall = farthest->mm - nearest->mm;
     if (fall < options_.approach_begun.mm()) return;
-    const double from = farthest->mm - kApproachFrom * fall;
-    const double to = farthest->mm - kApproachTo * fall;
+    // Only the last stretch decides: how fast the head came through the room beforehand moves no
+    // near point.
+    const double last = std::min(fall, options_.last_stretch.mm());
+    const double from = nearest->mm + (1 - kApproachFrom) * last;
+    const double to = nearest->mm + (1 - kApproachTo) * last;
     auto begin = farthest;
     auto end = nearest;
     for (auto p = farthest; p <= nearest; ++p) {

@@ -33,7 +33,8 @@ struct SegmentOptions {
   // near point itself reads nearer with speed (McGinnis et al., J Eye Mov Res 2019;12(4): 6.7 cm at
   // 10 mm/s, 5.4 cm at 50 mm/s).
   Speed max_speed_at_event = Speed::MillimetersPerSecond(50);
-  Speed max_mean_speed = Speed::MillimetersPerSecond(30);
+  Speed max_mean_speed = Speed::MillimetersPerSecond(30);  // over the last stretch of the approach
+  Length last_stretch = Length::Millimeters(100);
 
   // kNoApproach: a fall smaller than this is sway of the head, not an approach.
   Length min_approach = Length::Millimeters(50);

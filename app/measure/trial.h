@@ -51,7 +51,7 @@ struct Trial {
   Censoring censored = Censoring::kNone;
   std::optional<Length> limit;  // for a censored trial: the distance that bounds the break
   std::optional<Length> objective_break, objective_recovery;
-  std::optional<Speed> approach_speed;  // mean magnitude over the approach
+  std::optional<Speed> approach_speed;  // mean magnitude over the last stretch of the approach
   std::optional<SetAside> set_aside;
   std::optional<Length> start_distance;  // where the approach began
   std::optional<Length> nearest;         // the nearest distance reached before the first response
