@@ -94,6 +94,7 @@ Result<Measured> Measure(FrameSource& frames, const Profile& profile,
                          const std::vector<Event>& events, const EstimateArguments& arguments) {
   auto tracker = MakeTracker(profile);
   if (!tracker) return tl::unexpected(tracker.error());
+  Say(ShortestDistanceSentence(profile));
   Measured measured;
   const auto counts = RunTracker(frames, *tracker, "demo", [&](const DistanceSample& sample) {
     measured.samples.push_back(sample);

@@ -56,6 +56,7 @@ Result<void> RunMeasure(const MeasureArguments& arguments) {
   session.cautions = CautionsOfRun(*profile, *counts);
   if (auto written = sink->Write(SerializeSession(session)); !written) return written;
   if (auto finished = sink->Finish(); !finished) return finished;
+  Say(ShortestDistanceSentence(*profile));
   for (const std::string& caution : session.cautions) Say(caution);
   for (const std::string& caution : session.estimate.cautions) Say(caution);
   for (const std::string& sentence : session.agreement.sentences) Say(sentence);

@@ -1,10 +1,13 @@
 #include "app/cli/session_run.h"
 
 #include <algorithm>
+#include <array>
+#include <cstdio>
 
 #include "app/cli/console.h"
 #include "calibration/population.h"
 #include "models/landmark_model.h"
+#include "vision/distance/shortest_distance.h"
 
 namespace nearpoint {
 
@@ -16,6 +19,14 @@ Result<Tracker> MakeTracker(const Profile& profile) {
   if (!eyes) return tl::unexpected(eyes.error());
   if (auto verified = VerifyModel(*eyes); !verified) return tl::unexpected(verified.error());
   return Tracker::Create(profile, TrackerModels{*file, *eyes});
+}
+
+std::string ShortestDistanceSentence(const Profile& profile) {
+  std::array<char, 120> text{};
+  std::snprintf(text.data(), text.size(),
+                "This camera can measure this person down to %.1f cm from the corneal plane.",
+                ShortestMeasurableDistance(profile).cm());
+  return text.data();
 }
 
 Result<RunCounts> RunTracker(FrameSource& source, Tracker& tracker, const std::string& label,

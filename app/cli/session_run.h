@@ -19,6 +19,9 @@ namespace nearpoint {
 // Finds and verifies the model and loads it: about half a second.
 [[nodiscard]] Result<Tracker> MakeTracker(const Profile& profile);
 
+// How near this camera can measure this person: a sentence to say before a trial.
+[[nodiscard]] std::string ShortestDistanceSentence(const Profile& profile);
+
 struct RunCounts {
   std::int64_t frames = 0;
   std::int64_t lost = 0;  // frames without a distance

@@ -30,6 +30,7 @@ Result<void> RunTrack(const TrackArguments& arguments) {
   });
   if (!counts) return tl::unexpected(counts.error());
   if (auto finished = sink->Finish(); !finished) return finished;
+  Say(ShortestDistanceSentence(*profile));
   for (const std::string& caution : CautionsOfRun(*profile, *counts)) Say(caution);
   return {};
 }

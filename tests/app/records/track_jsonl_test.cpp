@@ -36,7 +36,7 @@ TEST(TrackLineTest, HasEveryFieldOfTheContract) {
   EXPECT_EQ(line.find('\n'), std::string::npos);
   EXPECT_EQ(json::parse(line),
             json::parse(R"({"schema": "nearpoint/track/1", "frame": 7, "t_ms": 233.3,
-      "mode": "face", "eye_mid_mm": [1.5, -2.25, 300.0], "distance_mm": 301.125, "distance_sd_mm": 0.5, "distance_shared_sd_mm": null,
+      "mode": "face", "eye_mid_mm": [1.5, -2.25, 300.0], "distance_mm": 301.125, "distance_sd_mm": 0.5, "distance_shared_sd_mm": null, "regime_difference_mm": null,
       "left_eye": {"iris_px": [640.5, 360.25], "iris_major_px": 40.0, "rotation_deg": [5.0, -1.0],
                    "rotation_sd_deg": 0.25},
       "right_eye": {"iris_px": [640.5, 360.25], "iris_major_px": 40.0, "rotation_deg": null,
@@ -51,7 +51,7 @@ TEST(TrackLineTest, SaysNullWhereNothingIsKnown) {
   sample.why = LostReason::kEyesClosed;
   EXPECT_EQ(json::parse(TrackLine(sample)),
             json::parse(R"({"schema": "nearpoint/track/1", "frame": 0, "t_ms": 0.0, "mode": "lost",
-      "eye_mid_mm": null, "distance_mm": null, "distance_sd_mm": null, "distance_shared_sd_mm": null, "left_eye": null, "right_eye": null,
+      "eye_mid_mm": null, "distance_mm": null, "distance_sd_mm": null, "distance_shared_sd_mm": null, "regime_difference_mm": null, "left_eye": null, "right_eye": null,
       "vergence_deg": null, "vergence_sd_deg": null, "demand_deg": null, "head_deg": null,
       "why": "eyes closed"})"));
   sample.mode = TrackMode::kEyes;

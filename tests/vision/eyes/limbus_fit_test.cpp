@@ -90,8 +90,11 @@ TEST(FitLimbus, StatesItsScatterHonestly) {
   }
   const double scatter = std::sqrt(square / kRuns - (sum / kRuns) * (sum / kRuns));
   const double claimed = std::sqrt(stated / kRuns);
-  EXPECT_GT(claimed, 0.6 * scatter);
-  EXPECT_LT(claimed, 2.5 * scatter);
+  // The claim also holds smooth errors of 0.5 % of the radius over an eighth of the edge, which one
+  // drawing cannot show: with both arcs they come to about 0.2 % of the radius.
+  const double smooth = 0.002 * eye.semi_major_px;
+  EXPECT_GT(claimed, 0.6 * std::hypot(scatter, smooth));
+  EXPECT_LT(claimed, 1.6 * std::hypot(scatter, smooth));
 }
 
 TEST(FitLimbus, MovesWithThePicture) {

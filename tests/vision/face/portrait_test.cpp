@@ -4,7 +4,9 @@
 // picture by eye; half a pixel of the original is what an eye can tell.
 #include <gmock/gmock.h>
 
-#include <filesystem>
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 
@@ -57,7 +59,9 @@ Profile PopulationProfile() {
   profile.camera.fx = profile.camera.fy = 1004.6;
   profile.camera.cx = 639.5;
   profile.camera.cy = 359.5;
-  profile.target_mm = {0, 20, 0};
+  // The person in the photograph looks at a camera metres away, however much the picture is
+  // enlarged.
+  profile.target_mm = {0, 0, -2000};
   return profile;
 }
 
@@ -102,7 +106,7 @@ TEST_F(Portrait, NearPicturesOfRealSkinAreFollowedAsTwoIrises) {
   auto tracker = Tracker::Create(PopulationProfile(), {*model, *FindEyeRegionModel()});
   ASSERT_TRUE(tracker);
   const Eigen::Vector2d centre = (kRightIris + kLeftIris) / 2;
-  int frames = 0, both = 0, near_frames = 0;
+  int frames = 0, both = 0, near_frames = 0, wrong = 0, gap = 0, longest_gap = 0;
   for (double factor = 4; factor < 19; factor *= 1.01) {
     const auto sample = tracker->Process(
         Frame(frames, Time(frames * 33'333'333LL), Enlarged(centre, factor, factor / 4)));
@@ -110,16 +114,26 @@ TEST_F(Portrait, NearPicturesOfRealSkinAreFollowedAsTwoIrises) {
     ASSERT_TRUE(sample);
     if (factor < 10) continue;  // the face leaves the picture
     ++near_frames;
-    if (!sample->left_eye || !sample->right_eye) continue;
     const double radius = kIrisRadius * factor;
-    both += (sample->right_eye->iris_px - At(kRightIris, centre, factor)).norm() < 0.4 * radius &&
-            (sample->left_eye->iris_px - At(kLeftIris, centre, factor)).norm() < 0.4 * radius &&
-            std::abs(sample->left_eye->iris_major_px / (2 * radius) - 1) < 0.25;
+    for (const bool left : {true, false}) {
+      const auto& eye = left ? sample->left_eye : sample->right_eye;
+      if (!eye) continue;
+      const Eigen::Vector2d there = At(left ? kLeftIris : kRightIris, centre, factor);
+      wrong += (eye->iris_px - there).norm() > 0.4 * radius ||
+               std::abs(eye->iris_major_px / (2 * radius) - 1) > 0.25;
+    }
+    if (sample->left_eye && sample->right_eye) {
+      ++both;
+      gap = 0;
+    } else {
+      longest_gap = std::max(longest_gap, ++gap);
+    }
   }
-  RecordProperty("near_frames", near_frames);
-  RecordProperty("both_irises", both);
-  std::printf("near pictures of a real face: both irises in %d of %d\n", both, near_frames);
-  EXPECT_GE(both, near_frames * 95 / 100);
+  std::printf("near pictures of a real face: both irises in %d of %d, longest gap %d\n", both,
+              near_frames, longest_gap);
+  EXPECT_EQ(wrong, 0);
+  EXPECT_LE(longest_gap, 1);  // a single frame; the instrument must resume within three
+  EXPECT_GE(both, near_frames * 9 / 10);
 }
 
 }  // namespace
