@@ -2,6 +2,8 @@
 // nothing to make.
 #pragma once
 
+#include <cstdio>
+#include <cstdlib>
 #include <memory>
 #include <vector>
 
@@ -17,7 +19,9 @@ inline simulate::PatientOptions SteadyPatient(Length distance) {
   o.optics.aperture = Length::Millimeters(1.2);
   o.behaviour.trials = 1;
   o.behaviour.start = distance;
-  o.behaviour.nearest = distance * 0.9;
+  o.behaviour.nearest = distance * 0.85;
+  o.behaviour.break_mean = distance * 0.6;
+  o.behaviour.recovery_mean = distance * 0.8;
   o.behaviour.fusion_holds = true;
   o.behaviour.blinks_per_minute = 0;
   o.behaviour.frames_per_second = 30;
@@ -27,6 +31,10 @@ inline simulate::PatientOptions SteadyPatient(Length distance) {
 inline std::vector<Frame> DrawFrames(const simulate::PatientOptions& options, std::size_t count) {
   std::vector<Frame> frames;
   auto patient = simulate::MakePatient(options);
+  if (!patient) {
+    std::fprintf(stderr, "%s\n", patient.error().message.c_str());
+    std::exit(1);
+  }
   while (patient && frames.size() < count) {
     auto frame = (*patient)->Next();
     if (!frame || !*frame) break;

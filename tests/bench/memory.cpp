@@ -51,7 +51,8 @@ int main(int argc, char** argv) {
   const auto options = bench::SteadyPatient(Length::Millimeters(200));
   auto frames = bench::DrawFrames(options, 60);
   const auto model = FindLandmarkModel();
-  auto tracker = Tracker::Create(simulate::TrueProfile(options), {model ? *model : "", *FindEyeRegionModel()});
+  auto tracker =
+      Tracker::Create(simulate::TrueProfile(options), {model ? *model : "", *FindEyeRegionModel()});
   if (!tracker) {
     std::fprintf(stderr, "%s\n", tracker.error().message.c_str());
     return 1;

@@ -47,7 +47,8 @@ void FollowedFrame(benchmark::State& state) {
   const auto model = FindLandmarkModel();
   const auto options =
       bench::SteadyPatient(Length::Millimeters(static_cast<double>(state.range(0))));
-  auto tracker = Tracker::Create(simulate::TrueProfile(options), {model ? *model : "", *FindEyeRegionModel()});
+  auto tracker =
+      Tracker::Create(simulate::TrueProfile(options), {model ? *model : "", *FindEyeRegionModel()});
   if (!tracker) return state.SkipWithError("no landmark model");
   const auto& frames = FramesAt(static_cast<int>(state.range(0)));
   std::int64_t i = 0;
