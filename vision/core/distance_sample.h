@@ -71,9 +71,9 @@ struct DistanceSample {
   TrackMode mode = TrackMode::kLost;
   std::optional<LostReason> why;              // set exactly when mode is kLost
   std::optional<Eigen::Vector3d> eye_mid_mm;  // midpoint of the corneal apices, camera frame
-  // Target point to that midpoint. The deviation is of this frame's measurement, given the profile.
-  // What all frames share because the profile's own values are uncertain stands apart, since it
-  // does not average out over frames.
+  // Target point to that midpoint. The deviation is of this frame's picture. What is wrong alike in
+  // all frames (the profile's own uncertainty, landmarks that are off by the same in one person)
+  // stands apart: it does not average out.
   std::optional<UncertainLength> distance;
   std::optional<Length> distance_shared_sd;
   // Where both regimes see the head: distance with all rulers less distance with the eyes alone. It

@@ -269,16 +269,12 @@ TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model,
   const Eigen::Vector3d unit = line / distance;
   const Eigen::Matrix3d position = fit.covariance.block<3, 3>(3, 3);
   const double fitted = unit.dot(position * unit);
-  // How the answer moves with each personal length of the profile: covariance with it over its
-  // prior variance, whatever was learned since, because information adds.
-  const Eigen::Matrix<double, 1, kPersonalCount> with_personal =
-      unit.transpose() * fit.covariance.block<3, kPersonalCount>(3, kPoseCount);
-  double personal = 0;
-  for (int i = 0; i < kPersonalCount; ++i) {
-    const double slope = with_personal(i) / model.initial_variance(i);
-    personal += slope * slope * model.profile_variance(i);
-  }
-  personal = std::min(personal, fitted);
+  // The part that comes from the personal lengths as they are known now: every frame until they are
+  // known better shares it.
+  const Eigen::Matrix<double, kPersonalCount, 1> with_personal =
+      fit.covariance.block<kPersonalCount, 3>(kPoseCount, 3) * unit;
+  const double personal =
+      std::min(with_personal.dot(model.covariance.ldlt().solve(with_personal)), fitted);
   const double focal = unit.z() * fit.pose.mid_in_camera_mm.z() * profile.camera.focal_rel_sd;
   const double target = profile.target_sd.mm();
   TargetDistance out;

@@ -110,10 +110,10 @@ struct PredictedIris {
                                              const Eigen::Vector3d& target_mm,
                                              const HeadModel& model, const PosePrior& prior);
 
-// Target point to corneal midpoint. `measured_sd`: what this frame's pictures leave open, given the
-// profile: geometry and residuals of the fit, landmark bias, spread of the corneal offset.
-// `shared_sd`: what the profile's own stated deviations (personal lengths, focal length, target
-// place) do to it, propagated through the same fit.
+// Target point to corneal midpoint. `measured_sd`: what this frame's picture leaves open.
+// `shared_sd`: what is wrong alike in every frame of this person with this profile: personal
+// lengths as the profile and the landmark model know them, focal length, target place, corneal
+// offset; propagated through the same fit. It does not average out.
 struct TargetDistance {
   Length value;
   Length measured_sd;

@@ -9,8 +9,9 @@ struct Prior {
   double mean, sd;
 };
 
-// How far the landmark model's idea of a width is from the anatomical one, constant in one person: on simulated patients
-// each outer corner lies 2 to 6 pixels inward at 400 mm (1280 pixels, 65 degrees), 0.8 to 2.4 mm; inner corners half that.
+// How far the landmark model's idea of a width is from the anatomical one, constant in one person:
+// on simulated patients each outer corner lies 2 to 6 pixels inward at 400 mm (1280 pixels, 65
+// degrees), 0.8 to 2.4 mm; inner corners half that.
 constexpr double kOuterLandmarkSdMm = 2.2;
 constexpr double kInnerLandmarkSdMm = 1.5;
 
@@ -27,9 +28,7 @@ HeadModel MakeHeadModel(const FaceScale& measured) {
   model.covariance.setZero();
   const auto set = [&](int index, Prior prior, double landmark_sd) {
     model.mean(index) = prior.mean;
-    model.profile_variance(index) = prior.sd * prior.sd;
-    model.initial_variance(index) = prior.sd * prior.sd + landmark_sd * landmark_sd;
-    model.covariance(index, index) = model.initial_variance(index);
+    model.covariance(index, index) = prior.sd * prior.sd + landmark_sd * landmark_sd;
   };
   const Prior pd = Of(face.distance_pd);
   set(kIris, Of(face.iris), 0);

@@ -53,11 +53,6 @@ using PersonalMatrix = Eigen::Matrix<double, kPersonalCount, kPersonalCount>;
 struct HeadModel {
   PersonalVector mean;
   PersonalMatrix covariance;
-  // What the covariance of each length was before anything was learned, and the part of it that is
-  // the profile's own stated uncertainty (the rest is how far a landmark may be from the anatomical
-  // point).
-  PersonalVector initial_variance;
-  PersonalVector profile_variance;
 };
 
 // The model before the first frame: the profile's lengths, population values where they are absent,

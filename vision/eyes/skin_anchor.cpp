@@ -12,10 +12,13 @@ namespace {
 cv::Mat Sample(const cv::Mat& grey, const Eigen::Vector2d& centre, double scale, double roll_rad) {
   const double c = scale * std::cos(roll_rad), s = scale * std::sin(roll_rad);
   const double mx = (kPatchWidth - 1) / 2.0, my = (kPatchHeight - 1) / 2.0;
-  // Destination to source: p = centre + R (q - middle) * scale. The region is reduced first so that nothing aliases.
+  // Destination to source: p = centre + R (q - middle) * scale. The region is reduced first so that
+  // nothing aliases.
   const double reach = scale * (kPatchWidth + kPatchHeight) / 2.0 + 4;
-  const cv::Rect whole(static_cast<int>(std::floor(centre.x() - reach)), static_cast<int>(std::floor(centre.y() - reach)),
-                       static_cast<int>(std::ceil(2 * reach)), static_cast<int>(std::ceil(2 * reach)));
+  const cv::Rect whole(static_cast<int>(std::floor(centre.x() - reach)),
+                       static_cast<int>(std::floor(centre.y() - reach)),
+                       static_cast<int>(std::ceil(2 * reach)),
+                       static_cast<int>(std::ceil(2 * reach)));
   const cv::Rect inside = whole & cv::Rect(0, 0, grey.cols, grey.rows);
   if (inside.width < 8 || inside.height < 8) return {};
   const int factor = std::max(1, static_cast<int>(std::floor(scale)));
@@ -27,15 +30,16 @@ cv::Mat Sample(const cv::Mat& grey, const Eigen::Vector2d& centre, double scale,
   if (factor == 1) {
     reduced = grey(region);
   } else {
-    cv::resize(grey(region), reduced, cv::Size(region.width / factor, region.height / factor), 0, 0, cv::INTER_AREA);
+    cv::resize(grey(region), reduced, cv::Size(region.width / factor, region.height / factor), 0, 0,
+               cv::INTER_AREA);
   }
   const double ox = region.x + (factor - 1) / 2.0, oy = region.y + (factor - 1) / 2.0;
   const cv::Mat map = (cv::Mat_<double>(2, 3) << c / factor, -s / factor,
                        (centre.x() - c * mx + s * my - ox) / factor, s / factor, c / factor,
                        (centre.y() - s * mx - c * my - oy) / factor);
   cv::Mat out;
-  cv::warpAffine(reduced, out, map, cv::Size(kPatchWidth, kPatchHeight), cv::INTER_LINEAR | cv::WARP_INVERSE_MAP,
-                 cv::BORDER_REPLICATE);
+  cv::warpAffine(reduced, out, map, cv::Size(kPatchWidth, kPatchHeight),
+                 cv::INTER_LINEAR | cv::WARP_INVERSE_MAP, cv::BORDER_REPLICATE);
   out.convertTo(out, CV_32F);
   cv::GaussianBlur(out, out, cv::Size(5, 5), 1.2);
   return out;
@@ -47,7 +51,8 @@ bool MostlyInside(const cv::Mat& grey, const Eigen::Vector2d& centre, double sca
          centre.y() + half_h < grey.rows;
 }
 
-// Light changes over the approach: compare patterns of equal mean and spread, without the slow shading.
+// Light changes over the approach: compare patterns of equal mean and spread, without the slow
+// shading.
 cv::Mat Pattern(const cv::Mat& patch) {
   cv::Mat slow, out;
   cv::GaussianBlur(patch, slow, cv::Size(), 10);
@@ -58,7 +63,8 @@ cv::Mat Pattern(const cv::Mat& patch) {
 
 }  // namespace
 
-std::optional<SkinPatch> CutSkinPatch(const cv::Mat& grey, const Eigen::Vector2d& centre_px, double width_px) {
+std::optional<SkinPatch> CutSkinPatch(const cv::Mat& grey, const Eigen::Vector2d& centre_px,
+                                      double width_px) {
   SkinPatch patch;
   patch.scale = width_px / kPatchWidth;
   patch.centre_px = centre_px;
@@ -69,7 +75,8 @@ std::optional<SkinPatch> CutSkinPatch(const cv::Mat& grey, const Eigen::Vector2d
 }
 
 std::optional<PatchPosition> FindSkinPatch(const cv::Mat& grey, const SkinPatch& key,
-                                           const Eigen::Vector2d& expected_px, double enlargement, double roll_rad) {
+                                           const Eigen::Vector2d& expected_px, double enlargement,
+                                           double roll_rad) {
   const double scale = key.scale * enlargement;
   const cv::Mat wanted = Pattern(key.grey);
   Eigen::Vector2d centre = expected_px;
@@ -103,7 +110,8 @@ std::optional<PatchPosition> FindSkinPatch(const cv::Mat& grey, const SkinPatch&
       }
     }
     normal(1, 0) = normal(0, 1);
-    if (!(normal.determinant() > 1e-6 * normal.trace() * normal.trace()) || !(normal.trace() > 0)) return std::nullopt;
+    if (!(normal.determinant() > 1e-6 * normal.trace() * normal.trace()) || !(normal.trace() > 0))
+      return std::nullopt;
     Eigen::Vector2d step = normal.inverse() * rhs;
     const double limit = 3;
     if (step.norm() > limit) step *= limit / step.norm();
@@ -115,7 +123,8 @@ std::optional<PatchPosition> FindSkinPatch(const cv::Mat& grey, const SkinPatch&
     centre += scale * Eigen::Vector2d(c * step.x() - s * step.y(), s * step.x() + c * step.y());
     if (step.norm() < 0.02) break;
   }
-  if ((centre - expected_px).norm() > 0.25 * kPatchWidth * scale || out.likeness < 0.5) return std::nullopt;
+  if ((centre - expected_px).norm() > 0.25 * kPatchWidth * scale || out.likeness < 0.5)
+    return std::nullopt;
   out.centre_px = centre;
   return out;
 }

@@ -14,7 +14,7 @@
 namespace nearpoint {
 
 struct TrackerModels {
-  std::string landmark_file;  // dlib's 68-point shape predictor
+  std::string landmark_file;    // dlib's 68-point shape predictor
   std::string eye_region_file;  // eyes without a face; empty: a search by brightness alone
 };
 
