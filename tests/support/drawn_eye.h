@@ -34,8 +34,9 @@ inline void Draw(const DrawnEye& eye, cv::Mat* linear) {
     for (int x = std::max(0, cx - reach); x < std::min(linear->cols, cx + reach); ++x) {
       double sum = 0;
       for (int sub = 0; sub < 9; ++sub) {
-        const double px = x + (sub % 3 - 1) / 3.0 - eye.centre_px.x(),
-                     py = y + (sub / 3 - 1) / 3.0 - eye.centre_px.y();
+        const int column = sub % 3 - 1, row = sub / 3 - 1;
+        const double px = x + column / 3.0 - eye.centre_px.x();
+        const double py = y + row / 3.0 - eye.centre_px.y();
         const double t = px / (eye.half_width * eye.semi_major_px);
         const double bow = std::abs(t) < 1 ? std::sqrt(1 - t * t) : 0;
         double value = eye.skin;

@@ -328,6 +328,7 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
     if (edges.size() < kRaysPerArc / 3) return std::nullopt;
     if (white) TrustWhite(*white, centre, rays, &edges);
     std::vector<double> contrasts;
+    contrasts.reserve(edges.size());
     for (const EdgePoint& e : edges) contrasts.push_back(e.contrast);
     const double typical = Median(contrasts);
     // Iteratively reweighted least squares on r_k = radius + dx cos + dy sin + dr, Tukey's

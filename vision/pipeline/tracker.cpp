@@ -346,7 +346,7 @@ struct Tracker::Impl {
     const double depth = profile.camera.fx * apart_mm / (right - left).norm() - behind_mm;
     if (depth < 20) return std::nullopt;
     Seen found;
-    const auto fit = Settle(picture, PriorFromEyes(left, right, depth), 0.30, &found);
+    auto fit = Settle(picture, PriorFromEyes(left, right, depth), 0.30, &found);
     if (!fit || !found.left || !found.right || !LooksLikeAFace(*fit, found, picture.Whiteness()))
       return std::nullopt;
     *seen = found;
