@@ -24,6 +24,8 @@ using std::chrono::seconds;
 constexpr Time kForgetAfter = seconds(2);
 constexpr Time kSearchAgainAfter = milliseconds(200);
 constexpr Time kDoubtAfter = milliseconds(300);  // one eye alone, though both should be in view
+constexpr Time kAloneFor = milliseconds(150);    // how long that is believed without a face
+constexpr Time kAloneAtTheRimFor = milliseconds(500);  // the same where the other eye is outside
 constexpr Time kCheckEvery =
     milliseconds(500);  // a look for something better than what is followed
 constexpr Time kFollowFor =
@@ -37,9 +39,14 @@ constexpr double kOverlapBelowMm =
 constexpr double kAnchorSdMm = 0.25;
 constexpr double kFaceFitsBeyondMm = 170;  // a face this far away should have been found whole
 constexpr double kMaxTurnRad = 0.5;
+// Vergence less than what the target asks, of both eyes together: one may drift out by 12 degrees
+// and more, but two irises that seem to cross before the target or to turn farther out are none.
+constexpr double kLeastApartRad = -0.14, kMostApartRad = 0.28;
+constexpr double kAloneWidens =
+    1.7;  // the deviation of one eye alone, measured on simulated patients
 constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
 constexpr double kBadChi2 =
-    25;  // of the three residuals of one iris: beyond this it contradicts the rest
+    8;  // of the three residuals of one iris: beyond this it contradicts the rest
 
 // Deviation of one landmark in the picture: about twice the scatter of the corners (1.1 % of the
 // distance between the outer corners), since errors of one picture's landmarks are alike and nine
@@ -557,6 +564,18 @@ struct Tracker::Impl {
     return std::abs(std::log(a.pose.mid_in_camera_mm.z() / b.pose.mid_in_camera_mm.z())) > 0.06;
   }
 
+  // Near the camera no landmark bears witness. After a gap the guess is wide, and what is found
+  // must look like two eyes. One edge alone is easily that of a lid: one eye counts for a moment
+  // after both were seen, longer where the other has left the picture.
+  bool Trusted(const HeadFit& fit, const Seen& seen, Picture& picture, Time now, Time since) const {
+    if (seen.left && seen.right) {
+      const double apart = fit.pose.left_out_rad + fit.pose.right_out_rad;
+      return apart > kLeastApartRad && apart < kMostApartRad &&
+             (since <= kSearchAgainAfter || LooksLikeAFace(fit, seen, picture.Whiteness()));
+    }
+    return now - track->both_seen <= (BothInView(fit.pose) ? kAloneFor : kAloneAtTheRimFor);
+  }
+
   // The next frame of a head that was seen before.
   std::optional<HeadFit> Follow(Picture& picture, Time now, Seen* seen, bool* face) {
     const Time since = now - track->time;
@@ -571,11 +590,9 @@ struct Tracker::Impl {
     }
     if (!seen->left && !seen->right) return std::nullopt;
     if (!*face) SeeAnchor(picture, expected, seen);
-    // After a gap the guess is wide, and one edge alone is easily something else.
-    const bool one_alone = !seen->left || !seen->right;
-    if (one_alone && since > kSearchAgainAfter && BothInView(expected)) return std::nullopt;
     auto fit = Fit(seen, PriorAround(expected, since));
     if (!fit || !Plausible(*fit)) return std::nullopt;
+    if (!*face && !Trusted(*fit, *seen, picture, now, since)) return std::nullopt;
     track->contradictions =
         *face && fit->landmark_chi2 > kBadLandmarkChi2 ? track->contradictions + 1 : 0;
     if (track->contradictions > 5) {
@@ -662,10 +679,12 @@ struct Tracker::Impl {
     // Rulers that disagree by more than their deviations allow make the answer less certain, never
     // more.
     const double spread = std::max(1.0, fit.chi2 / std::max(1, fit.measurements - 6));
+    // The other eye's size is the only check on a limbus that was mistaken in part.
+    const double alone = !face && (!seen.left || !seen.right) ? kAloneWidens : 1;
     const double at_hand_over = track && !face ? track->regime_difference_mm : 0;
     sample->distance = UncertainLength{
         distance.value, Length::Millimeters(std::hypot(
-                            distance.measured_sd.mm() * std::sqrt(spread), at_hand_over))};
+                            alone * distance.measured_sd.mm() * std::sqrt(spread), at_hand_over))};
     sample->distance_shared_sd = distance.shared_sd;
     sample->head = HeadAngles{Angle::Radians(fit.pose.yaw_rad), Angle::Radians(fit.pose.pitch_rad),
                               Angle::Radians(fit.pose.roll_rad)};
