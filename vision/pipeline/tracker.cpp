@@ -24,6 +24,7 @@ using std::chrono::seconds;
 constexpr Time kForgetAfter = seconds(2);
 constexpr Time kSearchAgainAfter = milliseconds(200);
 constexpr Time kDoubtAfter = milliseconds(300);  // one eye alone, though both should be in view
+constexpr Time kUnbroken = milliseconds(110);    // between two frames that follow each other
 constexpr Time kAloneFor = milliseconds(150);    // how long that is believed without a face
 constexpr Time kAloneAtTheRimFor = milliseconds(500);  // the same where the other eye is outside
 constexpr Time kCheckEvery =
@@ -41,7 +42,9 @@ constexpr double kFaceFitsBeyondMm = 170;  // a face this far away should have b
 constexpr double kMaxTurnRad = 0.5;
 // Vergence less than what the target asks, of both eyes together: one may drift out by 12 degrees
 // and more, but two irises that seem to cross before the target or to turn farther out are none.
+constexpr double kFacingRad = 0.2;  // turn of a head that is taken up again without its face
 constexpr double kLeastApartRad = -0.14, kMostApartRad = 0.28;
+constexpr double kOddlyApartRad = 0.17;  // as in a large drift, or where two eyes are mistaken
 constexpr double kAloneWidens =
     1.7;  // the deviation of one eye alone, measured on simulated patients
 constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
@@ -103,6 +106,11 @@ struct Tracker::Impl {
   };
   std::optional<Track> track;
   std::optional<Time> last_frame;
+  struct Place {
+    double depth_mm;
+    Time time;
+  };
+  std::optional<Place> last_seen;
   int searches_in_vain = 0;
 
   Impl(const Profile& p, FaceFinder f)
@@ -110,6 +118,7 @@ struct Tracker::Impl {
 
   void Forget() {
     track.reset();
+    last_seen.reset();
     searches_in_vain = 0;
     model = prior_model;
   }
@@ -496,7 +505,7 @@ struct Tracker::Impl {
     if (track && frame.time() - track->time > kFollowFor) track.reset();
     if (track) fit = Follow(picture, frame.time(), &seen, &face);
     if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter)) {
-      fit = Acquire(picture, &seen, &face);
+      fit = Acquire(picture, frame.time(), &seen, &face);
       searches_in_vain = fit ? 0 : searches_in_vain + 1;
       if (fit) track.reset();
     } else if (fit && !face && Doubtful(*fit, seen, frame.time())) {
@@ -505,7 +514,7 @@ struct Tracker::Impl {
       track->checked = frame.time();
       Seen other;
       bool other_face = false;
-      const auto better = Acquire(picture, &other, &other_face);
+      const auto better = Acquire(picture, frame.time(), &other, &other_face);
       if (better && other.left && other.right && Differs(*better, *fit)) {
         fit = better;
         seen = other;
@@ -528,7 +537,7 @@ struct Tracker::Impl {
     return sample;
   }
 
-  std::optional<HeadFit> Acquire(Picture& picture, Seen* seen, bool* face) {
+  std::optional<HeadFit> Acquire(Picture& picture, Time now, Seen* seen, bool* face) {
     *seen = Seen{};
     const bool careful = searches_in_vain % 8 == 0;
     auto fit = AcquireFace(picture, careful, seen);
@@ -537,8 +546,17 @@ struct Tracker::Impl {
     if (fit) return fit;
     *seen = Seen{};
     fit = AcquireEyes(picture, seen);
-    if (fit && !Plausible(*fit)) fit.reset();
+    if (fit && !(Plausible(*fit) && Reachable(*fit, now))) fit.reset();
     return fit;
+  }
+
+  // Whether a head could have come from where it was last seen.
+  [[nodiscard]] bool Reachable(const HeadFit& fit, Time now) const {
+    constexpr double kFastestMmPerS = 800;
+    if (!last_seen) return true;
+    const double before = last_seen->depth_mm;
+    return std::abs(fit.pose.mid_in_camera_mm.z() - before) <
+           0.15 * before + kFastestMmPerS * ToSeconds(now - last_seen->time);
   }
 
   // The same frame without its landmarks, as the near regime would see it.
@@ -556,12 +574,15 @@ struct Tracker::Impl {
 
   bool Doubtful(const HeadFit& fit, const Seen& seen, Time now) const {
     if (now - track->checked < kCheckEvery) return false;
-    if (seen.left && seen.right) return fit.pose.mid_in_camera_mm.z() > kFaceFitsBeyondMm;
+    if (seen.left && seen.right) {
+      return fit.pose.mid_in_camera_mm.z() > kFaceFitsBeyondMm ||
+             fit.pose.left_out_rad + fit.pose.right_out_rad > kOddlyApartRad;
+    }
     return now - track->both_seen > kDoubtAfter && BothInView(fit.pose);
   }
 
   static bool Differs(const HeadFit& a, const HeadFit& b) {
-    return std::abs(std::log(a.pose.mid_in_camera_mm.z() / b.pose.mid_in_camera_mm.z())) > 0.06;
+    return std::abs(std::log(a.pose.mid_in_camera_mm.z() / b.pose.mid_in_camera_mm.z())) > 0.035;
   }
 
   // Near the camera no landmark bears witness. After a gap the guess is wide, and what is found
@@ -571,9 +592,11 @@ struct Tracker::Impl {
     if (seen.left && seen.right) {
       const double apart = fit.pose.left_out_rad + fit.pose.right_out_rad;
       return apart > kLeastApartRad && apart < kMostApartRad &&
-             (since <= kSearchAgainAfter || LooksLikeAFace(fit, seen, picture.Whiteness()));
+             (since <= kSearchAgainAfter || (std::abs(fit.pose.yaw_rad) < kFacingRad &&
+                                             LooksLikeAFace(fit, seen, picture.Whiteness())));
     }
-    return now - track->both_seen <= (BothInView(fit.pose) ? kAloneFor : kAloneAtTheRimFor);
+    return since <= kUnbroken &&
+           now - track->both_seen <= (BothInView(fit.pose) ? kAloneFor : kAloneAtTheRimFor);
   }
 
   // The next frame of a head that was seen before.
@@ -631,9 +654,13 @@ struct Tracker::Impl {
       next.contradictions = track->contradictions;
       next.contrast = 0.9 * track->contrast + 0.1 * contrast;
       const double step = ToSeconds(sample.time - track->time);
+      // Only two eyes in a row tell a speed; a head found again after a gap has none yet.
+      const bool known = seen.left && seen.right && sample.time - track->time <= kSearchAgainAfter;
       if (step > 0) {
         const Eigen::Vector3d speed =
-            (fit.pose.mid_in_camera_mm - track->pose.mid_in_camera_mm) / step;
+            known
+                ? Eigen::Vector3d((fit.pose.mid_in_camera_mm - track->pose.mid_in_camera_mm) / step)
+                : Eigen::Vector3d::Zero();
         next.velocity_mm_s = 0.5 * track->velocity_mm_s + 0.5 * speed;
         constexpr double kFastestHead = 400;
         if (next.velocity_mm_s.norm() > kFastestHead)
@@ -651,6 +678,7 @@ struct Tracker::Impl {
     }
     RenewAnchor(picture, fit, seen, &next);
     if (const auto bridge = BridgePicture(picture, fit.pose)) next.bridge = *bridge;
+    last_seen = Place{fit.pose.mid_in_camera_mm.z(), sample.time};
     track = next;
   }
 
