@@ -26,9 +26,11 @@ enum Shared : int {
   kBowY,
   kTwist,
   kLogAspect,
+  kRim,  // millimetres behind the card's face at which an edge is seen whose wall faces the lens
   kSharedCount
 };
-constexpr int kPerView = 7;  // turn (3), place (3), shift of edges
+constexpr double kCardWallMm = 0.76;  // thickness of an ID-1 card, ISO/IEC 7810
+constexpr int kPerView = 7;           // turn (3), place (3), shift of edges
 
 using SharedVector = Eigen::Matrix<double, kSharedCount, 1>;
 
@@ -63,10 +65,12 @@ CameraIntrinsics CameraOf(const SharedVector& s, const AdjustOptions& options) {
 }
 
 Eigen::Vector2d Project(const CameraIntrinsics& camera, const SharedVector& s,
-                        const CardPrior& card, const Pose& pose, const Eigen::Vector2d& mm) {
+                        const CardPrior& card, const Pose& pose, const Eigen::Vector2d& mm,
+                        bool wall) {
   const double u = mm.x() / card.half_width_mm, v = mm.y() / card.half_height_mm;
-  const Eigen::Vector3d on_card(mm.x(), mm.y() * std::exp(s(kLogAspect)),
-                                s(kBowX) * u * u + s(kBowY) * v * v + s(kTwist) * u * v);
+  const Eigen::Vector3d on_card(
+      mm.x(), mm.y() * std::exp(s(kLogAspect)),
+      s(kBowX) * u * u + s(kBowY) * v * v + s(kTwist) * u * v + (wall ? s(kRim) : 0));
   Eigen::Vector3d in_camera = pose.turn * on_card + pose.place;
   // A step of the solver may go behind the lens; from there no pixel leads back.
   in_camera.z() = std::max(in_camera.z(), 1.0);
@@ -80,6 +84,7 @@ struct Row {
   Eigen::Vector2d normal;  // unit, in the image
   Eigen::Vector2d seen;
   bool shifts = false;  // an edge: the view's shift applies
+  bool wall = false;    // the side wall of the card is in view there
   double sd = 0.1;
   double weight = 1;  // robust, 0 to 1
 };
@@ -95,7 +100,17 @@ SharedVector PriorSd(const CardPrior& card) {
   sd(kP1) = sd(kP2) = 0.002;
   sd(kBowX) = sd(kBowY) = sd(kTwist) = card.bow_mm;
   sd(kLogAspect) = card.aspect;
+  sd(kRim) = card.rim_sd_mm;
   return sd;
+}
+
+// Whether the wall at an edge (the card's thickness) faces the lens.
+bool WallInView(const Pose& pose, const CardEdge& edge) {
+  const Eigen::Vector2d way = edge.end_mm - edge.start_mm;
+  const Eigen::Vector3d outward(way.y(), -way.x(), 0);
+  const Eigen::Vector2d middle = (edge.start_mm + edge.end_mm) / 2;
+  const Eigen::Vector3d at = pose.turn * Eigen::Vector3d(middle.x(), middle.y(), 0) + pose.place;
+  return (pose.turn * outward).dot(at) < 0;
 }
 
 class Adjustment {
@@ -116,6 +131,7 @@ class Adjustment {
   bool Start(double focal) {
     shared_.setZero();
     shared_(kLogFocal) = std::log(focal / options_.width);
+    shared_(kRim) = options_.card.rim_mm;
     const CameraIntrinsics camera = Camera(shared_);
     for (std::size_t i = 0; i < views_.size(); ++i) {
       if (!StartPose(camera, views_[i], poses_[i])) return false;
@@ -184,7 +200,8 @@ class Adjustment {
 
   double Residual(const CameraIntrinsics& camera, const SharedVector& s, const Pose& pose,
                   const Row& row) const {
-    const Eigen::Vector2d gap = row.seen - Project(camera, s, options_.card, pose, row.card_mm);
+    const Eigen::Vector2d gap =
+        row.seen - Project(camera, s, options_.card, pose, row.card_mm, row.wall);
     return row.normal.dot(gap) - (row.shifts ? pose.shift : 0);
   }
 
@@ -203,11 +220,13 @@ class Adjustment {
         const Eigen::Vector2d way = (edge.end_mm - edge.start_mm).normalized();
         const double length = (edge.end_mm - edge.start_mm).norm();
         double along = length / 2;
+        const bool wall = WallInView(pose, edge);
         Eigen::Vector2d run(1, 0);
         for (int i = 0; i < 4; ++i) {
           const Eigen::Vector2d at =
-              Project(camera, shared_, options_.card, pose, edge.start_mm + along * way);
-          run = Project(camera, shared_, options_.card, pose, edge.start_mm + (along + 0.1) * way) -
+              Project(camera, shared_, options_.card, pose, edge.start_mm + along * way, wall);
+          run = Project(camera, shared_, options_.card, pose, edge.start_mm + (along + 0.1) * way,
+                        wall) -
                 at;
           run /= 0.1;
           along += (point.image_px - at).dot(run) / run.squaredNorm();
@@ -220,13 +239,14 @@ class Adjustment {
                          {run.y(), -run.x()},
                          point.image_px,
                          true,
+                         wall,
                          point.sd_px,
                          1});
       }
       for (const CardPoint& point : view.points) {
         for (const Eigen::Vector2d& normal : {Eigen::Vector2d(1, 0), Eigen::Vector2d(0, 1)}) {
-          rows_.push_back(
-              {static_cast<int>(v), point.card_mm, normal, point.image_px, false, point.sd_px, 1});
+          rows_.push_back({static_cast<int>(v), point.card_mm, normal, point.image_px, false, false,
+                           point.sd_px, 1});
         }
       }
     }
@@ -273,6 +293,7 @@ class Adjustment {
   }
 
   [[nodiscard]] double PriorGap(const SharedVector& s, int i) const {
+    if (i == kRim) return s(i) - options_.card.rim_mm;
     if (held_) return s(i);
     return i == kLogFocal ? s(i) - std::log(0.9)
                           : s(i);  // 0.9 widths: a field of view of 58 degrees
@@ -460,6 +481,8 @@ CardPrior PlainCardPrior() {
   prior.bow_mm = 0.15;
   prior.aspect = 0.001;
   prior.shift_px = 0.3;
+  prior.rim_mm = kCardWallMm / 2;
+  prior.rim_sd_mm = kCardWallMm / 2;
   return prior;
 }
 

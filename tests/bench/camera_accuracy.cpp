@@ -10,6 +10,7 @@
 #include "calibration/adjust_camera.h"
 #include "tests/support/card_studio.h"
 #include "vision/card/find_pattern.h"
+#include "vision/card/find_plain_card.h"
 
 namespace nearpoint {
 namespace {
@@ -17,6 +18,11 @@ namespace {
 struct Tally {
   std::vector<double> errors, normed, stated;
   int failed = 0;
+  void Add(double error, double sd) {
+    errors.push_back(error);
+    stated.push_back(sd);
+    normed.push_back(std::abs(error) / sd);
+  }
   void Print(const char* name) {
     const auto n = static_cast<double>(errors.size());
     if (errors.empty()) {
@@ -44,48 +50,65 @@ struct Tally {
   }
 };
 
-void Run(int runs, int views, bool verbose) {
-  Tally pattern;
-  const testing::DrawnCard card = testing::PatternCard();
+std::optional<CardView> See(const cv::Mat& picture, bool plain) {
+  if (plain) {
+    const auto view = FindPlainCard(picture);
+    return view ? std::optional(view->edges) : std::nullopt;
+  }
+  const auto view = FindPattern(picture);
+  return view ? std::optional(view->edges) : std::nullopt;
+}
+
+void Run(const char* name, bool plain, int runs, int views, bool verbose) {
+  Tally tally;
+  int lost = 0;
   for (int run = 0; run < runs; ++run) {
     std::mt19937_64 random(static_cast<std::uint64_t>(run) + 1);
     const CameraIntrinsics truth = testing::DrawCamera(random);
     std::uniform_real_distribution<double> uniform(0, 1);
+    std::normal_distribution<double> normal;
     const double blur = 0.6 + 0.8 * uniform(random), noise = 1 + 2 * uniform(random);
+    testing::DrawnCard card =
+        plain ? testing::BankCard(0.35 + 0.4 * uniform(random)) : testing::PatternCard();
+    card.wall = card.picture.at<float>(0, 0) * (0.4 + 0.8 * uniform(random));
+    card.bow_mm = 0.1 * normal(random);
+    card.bow_y_mm = 0.05 * normal(random);
     std::vector<CardView> seen;
     for (const testing::CardPose& pose : testing::DrawPoses(truth, views, random)) {
       testing::CardScene scene;
       scene.blur_px = blur;
       scene.noise_codes = noise;
       scene.seed = random();
-      const auto view = FindPattern(TakePicture(truth, {{&card, pose}}, scene));
-      if (view) seen.push_back(view->edges);
+      if (const auto view = See(TakePicture(truth, {{&card, pose}}, scene), plain)) {
+        seen.push_back(*view);
+      } else {
+        ++lost;
+      }
     }
     AdjustOptions options;
     options.width = truth.width;
     options.height = truth.height;
-    options.card = PatternCardPrior();
+    options.card = plain ? PlainCardPrior() : PatternCardPrior();
     const auto adjusted = AdjustCamera(seen, options);
     if (!adjusted) {
-      ++pattern.failed;
+      ++tally.failed;
       continue;
     }
     const double e = adjusted->camera.fx / truth.fx - 1;
-    pattern.errors.push_back(e);
-    pattern.stated.push_back(adjusted->camera.focal_rel_sd);
-    pattern.normed.push_back(std::abs(e) / adjusted->camera.focal_rel_sd);
+    tally.Add(e, adjusted->camera.focal_rel_sd);
     if (verbose) {
       std::printf(
-          "  run %d f %.1f error %.3f %% sd %.3f %% rms %.3f px c %.1f %.1f k1 %.3f (%.3f) bow "
-          "%.3f %.3f %.3f sd %.3f aspect %.5f sd %.5f infl %.2f\n",
+          "  run %d f %.1f error %.3f %% sd %.3f %% rms %.3f px  centre off %.1f %.1f px  k1 %.3f "
+          "(%.3f)  bow %.3f (%.3f) %.3f (%.3f) sd %.3f  aspect %.5f sd %.5f  views %zu\n",
           run, truth.fx, 100 * e, 100 * adjusted->camera.focal_rel_sd, adjusted->rms_px,
           adjusted->camera.cx - truth.cx, adjusted->camera.cy - truth.cy,
-          adjusted->camera.distortion[0], truth.distortion[0], adjusted->bow_x_mm,
-          adjusted->bow_y_mm, adjusted->twist_mm, adjusted->bow_sd_mm, adjusted->aspect,
-          adjusted->aspect_sd, adjusted->views[0].inflation);
+          adjusted->camera.distortion[0], truth.distortion[0], adjusted->bow_x_mm, -card.bow_mm,
+          adjusted->bow_y_mm, -card.bow_y_mm, adjusted->bow_sd_mm, adjusted->aspect,
+          adjusted->aspect_sd, seen.size());
     }
   }
-  pattern.Print("pattern card");
+  tally.Print(name);
+  if (lost > 0) std::printf("  pictures without a card found: %d of %d\n", lost, runs * views);
 }
 
 }  // namespace
@@ -94,5 +117,8 @@ void Run(int runs, int views, bool verbose) {
 int main(int argc, char** argv) {
   const int runs = argc > 1 ? std::atoi(argv[1]) : 200;
   const int views = argc > 2 ? std::atoi(argv[2]) : 12;
-  nearpoint::Run(runs, views, argc > 3);
+  const std::string which = argc > 3 ? argv[3] : "both";
+  const bool verbose = argc > 4;
+  if (which != "plain") nearpoint::Run("pattern card", false, runs, views, verbose);
+  if (which != "pattern") nearpoint::Run("plain card", true, runs, views, verbose);
 }

@@ -20,6 +20,8 @@ struct DrawnCard {
   double dots_per_mm = 12;
   double width_mm = 85.60, height_mm = 53.98;
   double corner_radius_mm = 0;
+  double thickness_mm = 0;  // its side walls have the brightness `wall`
+  double wall = 0.5;
   double bow_mm =
       0;  // the left and right ends stand this much nearer to the reader than the middle
   double bow_y_mm = 0;  // the same for the upper and lower ends
