@@ -22,7 +22,11 @@ void EnsureGuiApplication() {
   static int count = 3;
   static char program[] = "nearpoint", option[] = "-platform", value[] = "offscreen";
   static char* arguments[] = {program, option, value, nullptr};
+  // Where no desktop session is, Qt complains about its absence; nobody here needs one.
+  const QtMessageHandler before =
+      qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
   static QGuiApplication application(count, arguments);
+  qInstallMessageHandler(before);
 }
 
 TruePage::TruePage(PaperSize paper, const QString& title) {
