@@ -142,18 +142,16 @@ void DrawSteps(TruePage& page, double left, double top) {
        QT_TRANSLATE_NOOP("CardSheet", "Show the pattern to the camera, tilted to all four sides.")},
       {SheetPicture::kStrip, QT_TRANSLATE_NOOP("CardSheet", "Fix the strip under the lens.")},
   };
-  constexpr double kWidth = 31;
-  double x = left;
-  int number = 1;
-  for (const Step& step : steps) {
-    const QRectF frame(x, top, kWidth - 2, 23);
+  constexpr double kColumn = kUsableWidth / 3, kRow = 31, kPicture = 35;
+  for (int i = 0; i < 6; ++i) {
+    const double x = left + (i % 3) * kColumn, y = top + (i / 3) * kRow;
+    const QRectF frame(x, y, kPicture, 26);
     page.painter().setPen(QPen(QColor(150, 150, 150), 0.2));
     page.painter().setBrush(Qt::NoBrush);
     page.painter().drawRoundedRect(frame, 1.5, 1.5);
-    DrawSheetPicture(step.picture, frame.adjusted(1, 1, -1, -1), page.painter());
-    page.Text(QRectF(x, top + 24, kWidth - 2, 16), 2.5,
-              QString::number(number++) + ". " + Say(step.text));
-    x += kWidth;
+    DrawSheetPicture(steps[i].picture, frame.adjusted(1, 1, -1, -1), page.painter());
+    page.Text(QRectF(x + kPicture + 2, y, kColumn - kPicture - 4, 26), 2.9,
+              QString::number(i + 1) + ". " + Say(steps[i].text), Qt::AlignLeft | Qt::AlignVCenter);
   }
 }
 
@@ -193,7 +191,7 @@ Result<std::string> CardSheetPdf(PaperSize paper) {
   DrawStrip(page, layout);
   const double below = layout.back.top + layout.back.height;
   DrawSteps(page, left, below + 10);
-  page.Text(QRectF(left, below + 52, kUsableWidth, 20), 2.6,
+  page.Text(QRectF(left, below + 76, kUsableWidth, 20), 2.6,
             Say("A screening measurement, not a diagnosis. Sudden or constant double vision, pain "
                 "or a new "
                 "headache: stop and see someone."));

@@ -107,8 +107,8 @@ void Print(Sketch& s) {
   s.Box(14, 12, 24, 18);
   s.Box(14, 42, 24, 20);
   s.Pattern(QPolygonF({{16, 45}, {36, 45}, {36, 58}, {16, 58}}));
-  s.Write(54, 26, 11, "100 %");
-  s.Tick(86, 22);
+  s.Write(50, 26, 10, "100 %");
+  s.Tick(87, 21);
   s.Box(56, 40, 22, 24);
   s.Pen(1.0, Qt::DashLine);
   s.p.drawRect(QRectF(59, 43.5, 16, 17));
@@ -131,8 +131,8 @@ void Ruler(Sketch& s) {
     const double x = 6 + 4 * i;
     s.p.drawLine(QPointF(x, 28), QPointF(x, (i - 1) % 5 == 0 ? 35 : 32));
   }
-  s.Write(34, 62, 11, "= 100 mm");
-  s.Tick(86, 57);
+  s.Write(20, 62, 10, "= 100 mm");
+  s.Tick(84, 57);
 }
 
 void Compare(Sketch& s) {

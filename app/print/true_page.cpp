@@ -68,6 +68,7 @@ QRectF TruePage::Text(const QRectF& box_mm, double em_mm, const QString& text, i
   font.setBold(bold);
   painter_.save();
   painter_.setFont(font);
+  painter_.setPen(Qt::black);
   painter_.translate(box_mm.topLeft());
   painter_.scale(scale, scale);
   const QRectF box(0, 0, box_mm.width() / scale, box_mm.height() / scale);
