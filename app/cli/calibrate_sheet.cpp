@@ -49,7 +49,7 @@ Result<PrintScale> MeasureFromSource(const std::string& spec, const Profile& pro
       why = ToText(pattern.error());
       continue;
     }
-    const auto card = FindPlainCard((*frame)->bgr());
+    const auto card = FindPlainCard((*frame)->bgr(), BesidePattern(pattern->edges));
     if (!card) {
       why = "beside the pattern, " + std::string(ToText(card.error()));
       continue;

@@ -225,10 +225,11 @@ tl::expected<PatternView, NoPattern> FindPattern(const cv::Mat& picture,
   const Eigen::Vector2d origin(region.x, region.y);
 
   std::map<int, Quad> markers = ReadMarkers(grey);
-  if (markers.empty()) {
-    return tl::unexpected(!options.region && IsMirrored(grey) ? NoPattern::kMirrored
-                                                              : NoPattern::kNothing);
+  // Mirrored markers can pass for one or two of ours by chance.
+  if (markers.size() < 3 && !options.region && IsMirrored(grey)) {
+    return tl::unexpected(NoPattern::kMirrored);
   }
+  if (markers.empty()) return tl::unexpected(NoPattern::kNothing);
   for (auto& [id, quad] : markers) {
     for (Eigen::Vector2d& corner : quad) corner += origin;
   }
