@@ -379,7 +379,7 @@ tl::expected<PlainCardView, NoPlainCard> FindPlainCard(const cv::Mat& picture,
     }
     // Twice: the second look starts from lines that are right to a fraction of a pixel.
     auto view = Refine(linear, quad, Eigen::Vector2d::Zero(), 3 * scale);
-    if (view) view = Refine(linear, view->corners_px, Eigen::Vector2d::Zero(), 5);
+    if (view) view = Refine(linear, view->corners_px, Eigen::Vector2d::Zero(), 4);
     if (view) return view;
     reason = view.error();
   }
