@@ -71,7 +71,10 @@ TEST(FindPlainCardTest, PutsTheEdgesWhereTheyAre) {
     const DrawnCard card = Thin(brightness);
     for (const CardPose& pose : {Tilted(0, 0, 250), Tilted(30, 10, 230, 8),
                                  Tilted(-10, -35, 260, -80), Tilted(15, 20, 500)}) {
-      const auto view = FindPlainCard(TakePicture(Webcam(), {{&card, pose}}, CardScene{}));
+      CardScene scene;
+      // Against a dark card a background that changes within the blur would itself move the edge.
+      if (brightness < 0.1) scene.clutter = 0.02;
+      const auto view = FindPlainCard(TakePicture(Webcam(), {{&card, pose}}, scene));
       ASSERT_TRUE(view.has_value()) << brightness << ToText(view.error());
       EXPECT_EQ(view->edges.edges.size(), 4u);
       EXPECT_GT(view->edges.edge_points.size(), 50u);
