@@ -93,6 +93,11 @@ Result<void> CheckBelongs(const ProfileOrigins& made, const Present& present,
 
 std::vector<std::string> AgeCautions(const ProfileOrigins& made, std::chrono::sys_days today) {
   std::vector<std::string> cautions;
+  if (made == ProfileOrigins{}) {
+    return {
+        "When and for whom this profile was measured is not known; `nearpoint calibrate` measures "
+        "it."};
+  }
   for (const Part& part : kParts) {
     const auto& origin = made.*part.member;
     const std::string name = part.name;

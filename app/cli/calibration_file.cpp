@@ -47,6 +47,17 @@ Result<Profile> ReadProfileToExtend(const std::string& file) {
   return ReadProfile(file);
 }
 
+Result<Profile> ReadProfileFor(const std::string& file, const std::string& source,
+                               const std::string& person) {
+  auto profile = ReadProfile(file);
+  if (!profile) return profile;
+  const Present present{Today(), DeviceNameOf(source), person};
+  if (auto belongs = CheckBelongs(profile->made, present, file); !belongs) {
+    return tl::unexpected(belongs.error());
+  }
+  return profile;
+}
+
 Origin OriginNow(const CalibrateArguments& arguments, const std::string& method) {
   return {Today(), arguments.device, arguments.person, arguments.software, method};
 }

@@ -29,6 +29,11 @@ struct CalibrateArguments {
 // kNotFound with what to do first where the file is not there.
 [[nodiscard]] Result<Profile> ReadProfileToExtend(const std::string& file);
 
+// A profile to measure with: refused where it is of another person or another camera than those
+// present, or mixes two of them. source: SRC; person: empty where nobody said.
+[[nodiscard]] Result<Profile> ReadProfileFor(const std::string& file, const std::string& source,
+                                             const std::string& person);
+
 [[nodiscard]] Origin OriginNow(const CalibrateArguments& arguments, const std::string& method);
 
 // Refuses what would mix two persons or cameras; then writes. Errors: kMismatch, kNotWritable.

@@ -73,6 +73,7 @@ int Run(int argc, char** argv) {
   track_command->add_option("--profile", track.profile, "camera, face and target: PROFILE.json")
       ->required();
   track_command->add_option("--out", track.out, "file for the lines; default: standard output");
+  track_command->add_option("--person", track.person, "whom the profile must be of");
   track_command->callback([&] { work = [&] { return RunTrack(track); }; });
 
   MeasureArguments measure;
@@ -86,6 +87,7 @@ int Run(int argc, char** argv) {
       ->required();
   measure_command->add_option("--out", measure.out, "file for the result: SESSION.json")
       ->required();
+  measure_command->add_option("--person", measure.person, "whom the profile must be of");
   AddEstimateOptions(*measure_command, measure.estimate);
   measure_command->callback([&] { work = [&] { return RunMeasure(measure); }; });
 

@@ -71,7 +71,11 @@ TEST(OriginTest, OldAndUnknownPartsAreSaid) {
   EXPECT_THAT(AgeCautions(Complete(), Day("2029-01-10")),
               AllOf(SizeIs(4), Contains(HasSubstr("3 years"))));
   EXPECT_THAT(AgeCautions({}, Day("2026-01-01")),
-              AllOf(SizeIs(4), Contains(HasSubstr("not known"))));
+              AllOf(SizeIs(1), Contains(HasSubstr("not known"))));
+  ProfileOrigins camera_only;
+  camera_only.camera = Made("2026-01-01", "Cam A", "");
+  EXPECT_THAT(AgeCautions(camera_only, Day("2026-01-02")),
+              AllOf(SizeIs(3), Contains(HasSubstr("nearpoint calibrate face"))));
   EXPECT_THAT(AgeCautions(Complete(), Day("2025-12-01")),
               AllOf(SizeIs(4), Contains(HasSubstr("still to come"))));
 }
