@@ -215,7 +215,15 @@ class Adjustment {
     for (std::size_t v = 0; v < views_.size(); ++v) {
       const CardView& view = views_[v];
       const Pose& pose = poses_[v];
+      std::vector<double> on_edge(view.edges.size(), 0);
       for (const EdgePoint& point : view.edge_points) {
+        on_edge[static_cast<std::size_t>(point.edge)] += 1;
+      }
+      for (const EdgePoint& point : view.edge_points) {
+        // What n points share is as if each had it on its own, n times in variance.
+        const double sd =
+            std::hypot(point.sd_px, options_.card.edge_px *
+                                        std::sqrt(on_edge[static_cast<std::size_t>(point.edge)]));
         const CardEdge& edge = view.edges[static_cast<std::size_t>(point.edge)];
         const Eigen::Vector2d way = (edge.end_mm - edge.start_mm).normalized();
         const double length = (edge.end_mm - edge.start_mm).norm();
@@ -240,7 +248,7 @@ class Adjustment {
                          point.image_px,
                          true,
                          wall,
-                         point.sd_px,
+                         sd,
                          1});
       }
       for (const CardPoint& point : view.points) {
@@ -481,6 +489,9 @@ CardPrior PlainCardPrior() {
   prior.bow_mm = 0.15;
   prior.aspect = 0.001;
   prior.shift_px = 0.3;
+  // From rendered cards before uneven backgrounds (nearpoint_bench_camera): without it the stated
+  // deviation held the truth in 79 % of the runs instead of 95 %.
+  prior.edge_px = 0.018;
   prior.rim_mm = kCardWallMm / 2;
   prior.rim_sd_mm = kCardWallMm / 2;
   return prior;

@@ -33,7 +33,8 @@ struct CardPrior {
   double bow_mm = 0.15;   // of each of bow_x, bow_y and twist; a card as a person holds it
   double aspect = 0.002;  // relative
   double shift_px = 0.3;  // of edges, in each picture
-  double rim_mm = 0;      // behind the face
+  double edge_px = 0;  // that all points of one edge share: what lies behind the card, print on it
+  double rim_mm = 0;   // behind the face
   double rim_sd_mm = 1e-6;
 };
 

@@ -15,6 +15,8 @@
 namespace nearpoint {
 namespace {
 
+constexpr std::uint64_t kFirstSeed = 1001;
+
 struct Tally {
   std::vector<double> errors, normed, stated;
   int failed = 0;
@@ -63,7 +65,7 @@ void Run(const char* name, bool plain, int runs, int views, bool verbose) {
   Tally tally;
   int lost = 0;
   for (int run = 0; run < runs; ++run) {
-    std::mt19937_64 random(static_cast<std::uint64_t>(run) + 1);
+    std::mt19937_64 random(static_cast<std::uint64_t>(run) + kFirstSeed);
     const CameraIntrinsics truth = drawn::DrawCamera(random);
     std::uniform_real_distribution<double> uniform(0, 1);
     std::normal_distribution<double> normal;
