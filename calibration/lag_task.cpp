@@ -12,8 +12,9 @@ namespace {
 constexpr double kEarliestMs = 100;
 constexpr double kLatestMs = 1500;
 constexpr double kOutlierDeviations = 3;
-// Screens and keyboards count in steps; a spread below this is theirs, not the person's.
-constexpr double kLeastSpreadMs = 10;
+// Nobody presses more evenly than this; ten presses that happen to agree must not make the rule
+// strict.
+constexpr double kLeastSpreadMs = 25;
 constexpr int kLeastPresses = 7;
 
 double Median(std::vector<double> values) {
