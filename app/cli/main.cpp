@@ -6,6 +6,7 @@
 #include <map>
 #include <string>
 
+#include "app/cli/calibrate_options.h"
 #include "app/cli/console.h"
 #include "app/cli/demo_command.h"
 #include "app/cli/estimate_command.h"
@@ -72,6 +73,7 @@ int Run(int argc, char** argv) {
   track_command->add_option("--profile", track.profile, "camera, face and target: PROFILE.json")
       ->required();
   track_command->add_option("--out", track.out, "file for the lines; default: standard output");
+  track_command->add_option("--person", track.person, "whom the profile must be of");
   track_command->callback([&] { work = [&] { return RunTrack(track); }; });
 
   MeasureArguments measure;
@@ -85,6 +87,7 @@ int Run(int argc, char** argv) {
       ->required();
   measure_command->add_option("--out", measure.out, "file for the result: SESSION.json")
       ->required();
+  measure_command->add_option("--person", measure.person, "whom the profile must be of");
   AddEstimateOptions(*measure_command, measure.estimate);
   measure_command->callback([&] { work = [&] { return RunMeasure(measure); }; });
 
@@ -111,6 +114,9 @@ int Run(int argc, char** argv) {
   demo_command->add_option("--out", demo.out, "folder for the files")->capture_default_str();
   AddEstimateOptions(*demo_command, demo.estimate);
   demo_command->callback([&] { work = [&] { return RunDemo(demo); }; });
+
+  CalibrateOptions calibrate;
+  AddCalibrate(app, NEARPOINT_VERSION, calibrate, work);
 
   try {
     app.parse(argc, argv);

@@ -3,11 +3,13 @@
 #include <utility>
 #include <vector>
 
+#include "app/cli/calibration_file.h"
 #include "app/cli/console.h"
 #include "app/cli/make_session.h"
 #include "app/cli/session_run.h"
 #include "app/records/events_jsonl.h"
 #include "app/records/session_json.h"
+#include "calibration/origin.h"
 #include "calibration/profile_json.h"
 #include "vision/camera/open_source.h"
 #include "vision/camera/prefetch_source.h"
@@ -15,7 +17,7 @@
 namespace nearpoint {
 
 Result<void> RunMeasure(const MeasureArguments& arguments) {
-  const auto profile = ReadProfile(arguments.profile);
+  const auto profile = ReadProfileFor(arguments.profile, arguments.source, arguments.person);
   if (!profile) return tl::unexpected(profile.error());
   const auto events = ReadEvents(arguments.events);
   if (!events) return tl::unexpected(events.error());
@@ -54,6 +56,9 @@ Result<void> RunMeasure(const MeasureArguments& arguments) {
   session.frames_lost = counts->lost;
   session.frames_missing = counts->missing;
   session.cautions = CautionsOfRun(*profile, *counts);
+  for (std::string& caution : AgeCautions(profile->made, Today())) {
+    session.cautions.push_back(std::move(caution));
+  }
   if (auto written = sink->Write(SerializeSession(session)); !written) return written;
   if (auto finished = sink->Finish(); !finished) return finished;
   Say(ShortestDistanceSentence(*profile));

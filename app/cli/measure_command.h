@@ -11,6 +11,7 @@ namespace nearpoint {
 struct MeasureArguments {
   std::string source;
   std::string profile;
+  std::string person;  // whom the profile must be of; empty: not said
   std::string events;
   std::string out;
   EstimateArguments estimate;

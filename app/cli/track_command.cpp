@@ -3,9 +3,11 @@
 #include <memory>
 #include <utility>
 
+#include "app/cli/calibration_file.h"
 #include "app/cli/console.h"
 #include "app/cli/session_run.h"
 #include "app/records/track_jsonl.h"
+#include "calibration/origin.h"
 #include "calibration/profile_json.h"
 #include "vision/camera/open_source.h"
 #include "vision/camera/prefetch_source.h"
@@ -13,7 +15,7 @@
 namespace nearpoint {
 
 Result<void> RunTrack(const TrackArguments& arguments) {
-  const auto profile = ReadProfile(arguments.profile);
+  const auto profile = ReadProfileFor(arguments.profile, arguments.source, arguments.person);
   if (!profile) return tl::unexpected(profile.error());
   auto source =
       OpenSource(arguments.source, ImageSize{profile->camera.width, profile->camera.height});
@@ -32,6 +34,7 @@ Result<void> RunTrack(const TrackArguments& arguments) {
   if (auto finished = sink->Finish(); !finished) return finished;
   Say(ShortestDistanceSentence(*profile));
   for (const std::string& caution : CautionsOfRun(*profile, *counts)) Say(caution);
+  for (const std::string& caution : AgeCautions(profile->made, Today())) Say(caution);
   return {};
 }
 

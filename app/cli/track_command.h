@@ -11,6 +11,7 @@ namespace nearpoint {
 struct TrackArguments {
   std::string source;
   std::string profile;
+  std::string person;              // whom the profile must be of; empty: not said
   std::optional<std::string> out;  // absent: standard output
 };
 

@@ -89,6 +89,23 @@ TEST_F(TrackCommandTest, NamesBothSizesWhereTheProfileIsOfAnotherCamera) {
   EXPECT_THAT(Track(), Refuses(AllOf(HasSubstr("320x240"), HasSubstr("1280x720"))));
 }
 
+TEST_F(TrackCommandTest, AProfileOfSomebodyElseIsRefusedAndAnOldOneIsSaid) {
+  auto json = GoodProfile();
+  json["origin"]["face"] = {{"date", "2020-01-01"},
+                            {"device", nullptr},
+                            {"person", "Ann"},
+                            {"software", "0.1.0"},
+                            {"method", "card on the forehead"}};
+  profile_ = work_.Write("p.json", json.dump());
+  const auto run = [&](const std::string& person) {
+    return Nearpoint({"track", "--source", source_, "--profile", profile_, "--person", person});
+  };
+  EXPECT_THAT(run("Ben"), Refuses(AllOf(HasSubstr("p.json"), HasSubstr("Ann"), HasSubstr("Ben"))));
+  const ProgramRun own = run("Ann");
+  EXPECT_EQ(own.status, 0);
+  EXPECT_THAT(own.err, AllOf(HasSubstr("2020-01-01"), HasSubstr("nearpoint calibrate face")));
+}
+
 TEST_F(TrackCommandTest, NamesTheSource) {
   source_ = "987";
   EXPECT_THAT(Track(), Refuses(HasSubstr("camera 987")));
