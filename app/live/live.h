@@ -31,6 +31,19 @@ struct LiveSource {
 };
 using OpenLiveSource = std::function<Result<LiveSource>()>;
 
+// What is known of the source that runs.
+struct LiveFacts {
+  Profile profile;
+  std::string description;
+  bool simulated = false;
+  // The part of the uncertainty that all frames share, as the tracker last knew it.
+  SharedCalibration shared;
+  std::int64_t frames = 0;
+  std::int64_t missing = 0;  // lost before they were measured
+};
+
+class LiveWorker;
+
 class Live : public QObject {
   Q_OBJECT
 
@@ -48,11 +61,7 @@ class Live : public QObject {
   [[nodiscard]] Time Now() const;
   void BeginTrial();
 
-  // The part of the uncertainty that all frames share, as the tracker last knew it.
-  [[nodiscard]] SharedCalibration shared() const;
-  [[nodiscard]] const Profile& profile() const;
-  [[nodiscard]] QString description() const;  // of the source
-  [[nodiscard]] bool simulated() const;
+  [[nodiscard]] LiveFacts facts() const;
 
  signals:
   void Started();
@@ -62,9 +71,8 @@ class Live : public QObject {
   void Failed(const nearpoint::Error& error);
 
  private:
-  class Worker;
   void Drain();
-  std::unique_ptr<Worker> worker_;
+  std::unique_ptr<LiveWorker> worker_;
 };
 
 }  // namespace nearpoint

@@ -39,8 +39,7 @@ Result<Database> Database::Open(const QString& file) {
     if (!QDir().mkpath(folder.path())) {
       return Fail(ErrorCode::kNotWritable, Text(folder.path()) + ": this folder cannot be made.");
     }
-    QFile::setPermissions(folder.path(),
-                          QFile::ReadOwner | QFile::WriteOwner | QFile::ExeOwner);
+    QFile::setPermissions(folder.path(), QFile::ReadOwner | QFile::WriteOwner | QFile::ExeOwner);
   }
   const bool fresh = !info.exists();
   const QString connection = QUuid::createUuid().toString();
@@ -89,8 +88,8 @@ Result<void> Database::InTransaction(const std::function<Result<void>()>& work) 
 }
 
 Result<void> Database::Prepare() const {
-  for (const char* pragma : {"PRAGMA journal_mode = WAL", "PRAGMA synchronous = FULL",
-                             "PRAGMA foreign_keys = ON"}) {
+  for (const char* pragma :
+       {"PRAGMA journal_mode = WAL", "PRAGMA synchronous = FULL", "PRAGMA foreign_keys = ON"}) {
     if (auto set = Run(pragma); !set) return tl::unexpected(set.error());
   }
   return {};
@@ -139,20 +138,25 @@ Error Database::Explain(const QSqlError& error) const {
   switch (kind) {
     case 5:  // SQLITE_BUSY
     case 6:  // SQLITE_LOCKED
-      return {ErrorCode::kUnavailable,
-              Text(file_) + ": another window of this program is writing to it; try again" + detail};
+      return {
+          ErrorCode::kUnavailable,
+          Text(file_) + ": another window of this program is writing to it; try again" + detail};
     case 8:   // SQLITE_READONLY
     case 10:  // SQLITE_IOERR
     case 13:  // SQLITE_FULL
     case 14:  // SQLITE_CANTOPEN
       return {ErrorCode::kNotWritable,
-              Text(file_) + ": this file cannot be written; make room on the disk or check the "
-                            "permissions" + detail};
+              Text(file_) +
+                  ": this file cannot be written; make room on the disk or check the "
+                  "permissions" +
+                  detail};
     case 11:  // SQLITE_CORRUPT
     case 26:  // SQLITE_NOTADB
       return {ErrorCode::kUnreadable,
-              Text(file_) + ": this is not a file of this program or it is damaged; move it away "
-                            "to start afresh" + detail};
+              Text(file_) +
+                  ": this is not a file of this program or it is damaged; move it away "
+                  "to start afresh" +
+                  detail};
     default:
       return {ErrorCode::kBadValue, Text(file_) + ": the store refused a value" + detail};
   }

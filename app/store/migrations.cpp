@@ -3,7 +3,8 @@
 namespace nearpoint {
 
 // Times of day are UTC in ISO 8601; times within a session are milliseconds on the clock of its
-// frames; lengths are millimetres from the corneal plane. A trial is written once and never changed.
+// frames; lengths are millimetres from the corneal plane. A trial is written once and never
+// changed.
 const std::vector<Migration>& AllMigrations() {
   static const std::vector<Migration> migrations{
       {"people, their calibration, sessions and trials",
@@ -16,7 +17,7 @@ const std::vector<Migration>& AllMigrations() {
            " made_at TEXT NOT NULL, profile_json TEXT NOT NULL)",
            "CREATE INDEX calibration_of ON calibration(person, id)",
            "CREATE TABLE session (id INTEGER PRIMARY KEY,"
-           " person INTEGER NOT NULL REFERENCES person(id) ON DELETE CASCADE,"
+           " person INTEGER REFERENCES person(id) ON DELETE CASCADE,"
            " started_at TEXT NOT NULL, ended_at TEXT, practice INTEGER NOT NULL,"
            " source TEXT NOT NULL, profile_json TEXT NOT NULL, norm TEXT NOT NULL,"
            " target TEXT NOT NULL, shared_relative_sd REAL NOT NULL DEFAULT 0,"

@@ -30,7 +30,7 @@ struct Person {
 
 // How a session came about; fixed when it begins.
 struct SessionSetup {
-  RowId person = 0;
+  RowId person = 0;       // 0: nobody said a name, as in a first practice
   bool practice = false;  // the simulated patient: never counts as a measurement
   QString source;         // description of the frame source
   std::string profile_json;

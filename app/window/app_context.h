@@ -11,6 +11,9 @@
 namespace nearpoint {
 
 struct AppContext {
+  AppContext(Store& the_store, Live& the_live, Sound& the_sound)
+      : store(the_store), live(the_live), sound(the_sound) {}
+
   Store& store;
   Live& live;
   Sound& sound;

@@ -1,6 +1,6 @@
-// One page of the window. A page is made when it is shown and destroyed when it is left, so that its
-// constructor is its beginning and its destructor its end; what must outlive it is in the store or
-// in the AppContext. Pages know each other only by PageId.
+// One page of the window. A page is made when it is shown and destroyed when it is left, so that
+// its constructor is its beginning and its destructor its end; what must outlive it is in the store
+// or in the AppContext. Pages know each other only by PageId.
 #pragma once
 
 #include <QString>
