@@ -1,5 +1,5 @@
-// The program `nearpoint`: subcommands without windows. Exit status 0 done, 1 the work could not be
-// done (one sentence on standard error), 2 wrong usage.
+// The program `nearpoint`: subcommands, and the window when there is none. Exit status 0 done, 1
+// the work could not be done (one sentence on standard error), 2 wrong usage.
 #include <CLI/CLI.hpp>
 #include <exception>
 #include <functional>
@@ -11,6 +11,7 @@
 #include "app/cli/estimate_command.h"
 #include "app/cli/measure_command.h"
 #include "app/cli/track_command.h"
+#include "app/window/run_window.h"
 
 namespace nearpoint {
 namespace {
@@ -61,9 +62,16 @@ int Run(int argc, char** argv) {
       "Measures the near point of convergence with a webcam. A screening measurement, not a "
       "diagnosis.",
       "nearpoint"};
-  app.require_subcommand(1);
+  app.require_subcommand(0, 1);
   app.set_version_flag("--version", NEARPOINT_VERSION);
   std::function<Result<void>()> work;
+
+  WindowArguments window;
+  app.footer("Without a subcommand the window opens.");
+  app.add_option("--data", window.data,
+                 "window: folder of what is remembered; default: your own data folder");
+  app.add_flag("--practice", window.practice,
+               "window: begin with a simulated person in place of the camera");
 
   TrackArguments track;
   CLI::App* track_command =
@@ -119,7 +127,10 @@ int Run(int argc, char** argv) {
     app.exit(error);  // help goes to standard output, complaints to standard error
     return help ? kDone : kWrongUsage;
   }
-  HandleSignals();
+  if (!work)
+    work = [&] { return RunWindow(argc, argv, window); };
+  else
+    HandleSignals();
   const auto done = work();
   if (done) return kDone;
   Say(done.error().message);

@@ -1,0 +1,59 @@
+#include "app/window/language.h"
+
+#include <QCoreApplication>
+#include <QTranslator>
+#include <algorithm>
+#include <memory>
+
+namespace nearpoint {
+namespace {
+
+QString in_use = "en";
+
+// The one that is installed. Owned by the application, so that it goes with it.
+QTranslator*& Installed() {
+  static QTranslator* installed = nullptr;
+  return installed;
+}
+
+QString Known(const QString& code) {
+  const auto languages = Languages();
+  const auto known = [&](const QString& wanted) {
+    return std::ranges::any_of(languages, [&](const Language& l) { return l.code == wanted; });
+  };
+  if (known(code)) return code;
+  const QString machine = QLocale::system().name().section('_', 0, 0);
+  return known(machine) ? machine : "en";
+}
+
+}  // namespace
+
+std::vector<Language> Languages() { return {{"en", "English"}, {"de", "Deutsch"}}; }
+
+void UseLanguage(const QString& code) {
+  in_use = Known(code);
+  // The machine's formats where they are of that language (en_GB), else the language's own.
+  const QLocale machine = QLocale::system();
+  const QLocale wanted(in_use);
+  QLocale::setDefault(machine.language() == wanted.language() ? machine : wanted);
+  QTranslator*& installed = Installed();
+  if (installed) {
+    QCoreApplication::removeTranslator(installed);
+    delete installed;
+    installed = nullptr;
+  }
+  auto translator = std::make_unique<QTranslator>(qApp);
+  if (translator->load(":/i18n/nearpoint_" + in_use + ".qm")) {
+    installed = translator.release();
+    QCoreApplication::installTranslator(installed);
+  }
+}
+
+QString LanguageInUse() { return in_use; }
+
+QString Centimeters(double mm, int decimals) {
+  // A blank that does not break between the number and its unit.
+  return QLocale().toString(mm / 10, 'f', decimals) + QChar(0xa0) + QStringLiteral("cm");
+}
+
+}  // namespace nearpoint

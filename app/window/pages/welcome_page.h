@@ -1,0 +1,28 @@
+// Who is in front of the window: a name and, if they want, a year of birth.
+#pragma once
+
+#include "app/window/page.h"
+
+class QCheckBox;
+class QLineEdit;
+class QSpinBox;
+
+namespace nearpoint {
+
+class WelcomePage : public Page {
+  Q_OBJECT
+
+ public:
+  explicit WelcomePage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] PageId WayOut() const override;
+
+ private:
+  void Continue();
+  void ShowKnown();
+
+  QLineEdit* name_;
+  QSpinBox* year_;
+  QCheckBox* adult_;
+};
+
+}  // namespace nearpoint
