@@ -9,6 +9,7 @@
 #include "app/cli/console.h"
 #include "app/cli/demo_command.h"
 #include "app/cli/estimate_command.h"
+#include "app/cli/exercise_sheet_command.h"
 #include "app/cli/measure_command.h"
 #include "app/cli/track_command.h"
 #include "app/window/run_window.h"
@@ -107,6 +108,37 @@ int Run(int argc, char** argv) {
       ->required();
   AddEstimateOptions(*estimate_command, estimate.estimate);
   estimate_command->callback([&] { work = [&] { return RunEstimate(estimate); }; });
+
+  ExerciseSheetArguments sheet;
+  CLI::App* sheet_command = app.add_subcommand(
+      "exercise-sheet", "The printed exercise at true scale for one person, as a PDF");
+  CLI::Option* sheet_profile =
+      sheet_command->add_option("--profile", sheet.profile, "pupil distance of that PROFILE.json");
+  sheet_command->add_option("--pd-mm", sheet.pupils_mm, "pupil distance for far instead")
+      ->check(CLI::Range(35.0, 85.0))
+      ->excludes(sheet_profile);
+  sheet_command->add_option("--pd-sd-mm", sheet.pupils_sd_mm, "one standard deviation of it")
+      ->check(CLI::Range(0.0, 10.0))
+      ->capture_default_str();
+  sheet_command->add_option("--sheet-mm", sheet.sheet_mm, "from the front of the eyes to the sheet")
+      ->check(CLI::Range(200.0, 1000.0))
+      ->capture_default_str();
+  CLI::Option* sheet_plan =
+      sheet_command->add_option("--plan", sheet.plan, "distances of that plan: EXERCISE-PLAN.json");
+  CLI::Option* sheet_levels =
+      sheet_command
+          ->add_option("--levels-mm", sheet.levels_mm,
+                       "distances of the fingertip from the front of the eyes, 1 to 5")
+          ->delimiter(',')
+          ->excludes(sheet_plan);
+  sheet_command->add_option("--pairs", sheet.pairs, "number of pairs in even steps otherwise")
+      ->check(CLI::Range(1, 5))
+      ->excludes(sheet_plan)
+      ->excludes(sheet_levels)
+      ->capture_default_str();
+  sheet_command->add_flag("--letter", sheet.letter, "US Letter paper instead of A4");
+  sheet_command->add_option("--out", sheet.out, "file for the PDF")->required();
+  sheet_command->callback([&] { work = [&] { return RunExerciseSheet(sheet); }; });
 
   DemoArguments demo;
   CLI::App* demo_command = app.add_subcommand(

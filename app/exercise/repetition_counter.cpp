@@ -366,8 +366,8 @@ NotCounted RepetitionCounter::Reason() const {
   const double seen = t.at_pair + t.at_screen + t.between + t.nearer;
   const double hidden = t.unseen + t.one_eye;
   if (hidden > seen) return t.one_eye > t.unseen ? NotCounted::kOneEyeHidden : NotCounted::kNotSeen;
-  if (run.eye) return NotCounted::kOneEyeStayed;
   if (run.greatest_share < options_.begun) return NotCounted::kOnlyHandMoved;
+  if (run.eye) return NotCounted::kOneEyeStayed;
   if (run.hold_failed) return *run.hold_failed;
   if (run.best_hold_s >= kHeldAWhileS || t.at_pair > t.between + t.at_screen + t.nearer) {
     return NotCounted::kNotHeld;

@@ -68,7 +68,7 @@ struct CounterOptions {
   double lost_s = 3.0;           // without eyes this long ends an attempt
   double longest_s = 60;         // of an attempt
   double warn_after_s = 0.6;
-  double eye_certain = 2.0;            // deviations of the eyes' difference before one is named
+  double eye_certain = 2.3;            // deviations of the eyes' difference before one is named
   double eye_named_s = 0.6;            // for so long
   Angle wander = Angle::Degrees(0.9);  // of a 1 s median against the screen's, one deviation
 };

@@ -28,6 +28,28 @@ const std::vector<Migration>& AllMigrations() {
            " trial_json TEXT NOT NULL, set_aside TEXT, events_jsonl TEXT NOT NULL,"
            " track_z BLOB NOT NULL, PRIMARY KEY (session, number)) WITHOUT ROWID",
        }},
+      {"exercise: plans, sessions and attempts",
+       {
+           "CREATE TABLE exercise_plan (id INTEGER PRIMARY KEY,"
+           " person INTEGER REFERENCES person(id) ON DELETE CASCADE,"
+           " set_at TEXT NOT NULL, plan_json TEXT NOT NULL)",
+           "CREATE INDEX exercise_plan_of ON exercise_plan(person, id)",
+           // day: of the local calendar, since a diary is kept by days; NULL comfort: not asked.
+           "CREATE TABLE exercise_session (id INTEGER PRIMARY KEY,"
+           " person INTEGER REFERENCES person(id) ON DELETE CASCADE,"
+           " day TEXT NOT NULL, started_at TEXT NOT NULL, ended_at TEXT,"
+           " practice INTEGER NOT NULL, plan_json TEXT NOT NULL, level INTEGER NOT NULL,"
+           " pupils_mm REAL NOT NULL, pupils_sd_mm REAL NOT NULL, screen_sd_mm REAL NOT NULL,"
+           " mm_per_dot REAL NOT NULL, comfort TEXT)",
+           "CREATE INDEX exercise_session_of ON exercise_session(person, id)",
+           "CREATE TABLE exercise_attempt ("
+           "session INTEGER NOT NULL REFERENCES exercise_session(id) ON DELETE CASCADE,"
+           " number INTEGER NOT NULL CHECK (number >= 1), stored_at TEXT NOT NULL,"
+           " start_ms REAL NOT NULL, end_ms REAL NOT NULL, separation_mm REAL NOT NULL,"
+           " asked_mm REAL NOT NULL, why TEXT, held_s REAL NOT NULL, fusing_s REAL,"
+           " reach_mm REAL, reach_sd_mm REAL, reach_shared_sd_mm REAL, eye TEXT,"
+           " PRIMARY KEY (session, number)) WITHOUT ROWID",
+       }},
   };
   return migrations;
 }
