@@ -17,6 +17,8 @@ constexpr double kFirstRowMm = 92;
 constexpr double kRowMm = 34;
 constexpr int kMostPairs = 5;
 constexpr double kPrinterStepMm = 25.4 / 600;  // an ordinary printer's dot
+// No camera judges the sheet, so easier pairs than on the screen are of use.
+constexpr Angle kLeastExtra = Angle::Degrees(3);
 constexpr double kRulerMm = 100;
 constexpr double kZ95 = 1.959963984540054;
 
@@ -68,6 +70,7 @@ Result<GradedSheetLayout> LayOutGradedSheet(const GradedSheetOptions& options) {
   const PairSurface paper{kPrinterStepMm, Length::Millimeters(layout.width_mm - 2 * kMarginMm)};
   LevelLimits limits;
   limits.figure = Length::Millimeters(kFigureMm);
+  limits.least_extra = kLeastExtra;
   if (options.distances.size() > kMostPairs || options.pairs < 1 || options.pairs > kMostPairs) {
     return Fail(ErrorCode::kBadValue, "A sheet has room for 1 to 5 pairs.");
   }
