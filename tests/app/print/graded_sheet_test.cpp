@@ -61,7 +61,7 @@ TEST_P(GradedSheetTest, IsToScaleAt300DotsPerInch) {
   const double dots = 300 / 25.4;
   // The outer edges of a frame in the row through its middle, where only the ring is between them.
   const auto middle = [&](double x_mm, double y_mm) {
-    const auto row = static_cast<int>(std::lround((y_mm + 0.35 * layout.figure_mm) * dots));
+    const auto row = static_cast<int>(std::lround((y_mm + 0.24 * layout.figure_mm) * dots));
     int first = -1;
     int last = -1;
     for (int x = static_cast<int>((x_mm - 9) * dots); x < (x_mm + 9) * dots; ++x) {
