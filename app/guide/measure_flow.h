@@ -77,6 +77,7 @@ class MeasureFlow {
   MeasureFlow(const FlowRules& rules, const EstimateOptions& options, const StoppingPlan& plan,
               std::vector<Trial> earlier = {});
 
+  void SetRules(const FlowRules& rules) { rules_ = rules; }
   // What the trials are measured with; may change when a source is opened again.
   void SetProfile(const Profile& profile, const SharedCalibration& shared);
 

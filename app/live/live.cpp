@@ -17,6 +17,8 @@ Live::~Live() { Stop(); }
 
 void Live::Start(OpenLiveSource open) {
   Stop();
+  simulated_ = false;
+  last_delivered_ = {};
   worker_ = std::make_unique<LiveWorker>(std::move(open), [this] {
     // From the vision thread: one call waits at most, since Drain takes all there is.
     QMetaObject::invokeMethod(this, &Live::Drain, Qt::QueuedConnection);
@@ -29,10 +31,13 @@ void Live::Stop() {
 
 bool Live::running() const { return worker_ != nullptr && !worker_->ended(); }
 
-Time Live::Now() const { return worker_ ? worker_->Now() : Time{}; }
+Time Live::Now() const {
+  if (simulated_) return last_delivered_;
+  return std::chrono::duration_cast<Time>(std::chrono::steady_clock::now().time_since_epoch());
+}
 
-void Live::BeginTrial() {
-  if (worker_) worker_->BeginTrial();
+void Live::BeginTrial(int number) {
+  if (worker_) worker_->BeginTrial(number);
 }
 
 LiveFacts Live::facts() const { return worker_ ? worker_->facts() : LiveFacts(); }
@@ -41,10 +46,11 @@ void Live::Drain() {
   if (!worker_) return;
   const LiveWorker* const from = worker_.get();
   for (LiveItem& item : worker_->TakeAll()) {
-    if (const auto* started = std::get_if<LiveStarted>(&item)) {
-      static_cast<void>(started);
+    if (std::holds_alternative<LiveStarted>(item)) {
+      simulated_ = worker_->facts().simulated;
       emit Started();
     } else if (const auto* frame = std::get_if<LiveFrame>(&item)) {
+      last_delivered_ = frame->sample.time;
       emit FrameArrived(*frame);
     } else if (const auto* press = std::get_if<LivePress>(&item)) {
       emit PressArrived(*press);

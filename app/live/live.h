@@ -24,8 +24,10 @@ struct LiveSource {
   Profile profile;
   // Presses of a simulated patient up to the frame that came last; empty for people.
   std::function<std::vector<LivePress>()> presses;
-  // Tells a simulated patient that it may begin its next trial. Called from the window's thread.
-  std::function<void()> begin_trial;
+  // Whether a simulated patient saw two in the frame that came last; empty for people.
+  std::function<bool()> sees_two;
+  // Tells a simulated patient that it may perform that trial. Called from the window's thread.
+  std::function<void(int number)> begin_trial;
   // A simulated patient: every frame is measured, however long it takes, at the speed of its clock.
   bool simulated = false;
 };
@@ -57,9 +59,12 @@ class Live : public QObject {
   void Stop();
   [[nodiscard]] bool running() const;
 
-  // The moment of a press, on the clock of the frames.
+  // The moment of a press, on the clock of the frames. A simulated patient lives on the clock of
+  // the frames that were delivered, a person on that of the machine, which live frames are stamped
+  // with.
   [[nodiscard]] Time Now() const;
-  void BeginTrial();
+  // For a simulated patient: that trial may begin. Said twice of the same trial it means nothing.
+  void BeginTrial(int number);
 
   [[nodiscard]] LiveFacts facts() const;
 
@@ -73,6 +78,8 @@ class Live : public QObject {
  private:
   void Drain();
   std::unique_ptr<LiveWorker> worker_;
+  bool simulated_ = false;
+  Time last_delivered_{};
 };
 
 }  // namespace nearpoint

@@ -15,6 +15,8 @@ struct LiveFrame {
   std::int64_t skipped_before = 0;  // frames that were lost before this one
   // At most 25 a second, at most 640 pixels wide, mirrored as in a mirror; else null.
   QImage preview;
+  // What a simulated patient sees just now; absent for people.
+  std::optional<bool> sees_two;
 };
 
 // The practice patient's own press of the key, in the order of the frames.

@@ -1,5 +1,6 @@
 #include "app/live/practice_patient.h"
 
+#include <algorithm>
 #include <atomic>
 #include <chrono>
 #include <memory>
@@ -15,6 +16,10 @@ using simulate::PatientOptions;
 using simulate::Report;
 using simulate::ReportKind;
 
+// From here on an eye has left the target enough to see two (a guess; the drift passes through it
+// within a frame or two).
+constexpr Angle kSeesTwo = Angle::Degrees(1);
+
 // One performance after another on one clock, and the last picture again and again in between.
 class WaitingPatient : public FrameSource {
  public:
@@ -29,9 +34,11 @@ class WaitingPatient : public FrameSource {
 
   [[nodiscard]] Result<std::optional<Frame>> Next() override {
     if (options_.real_time) WaitForNext();
-    if (!performing_ && begin_asked_->exchange(false)) {
+    if (const int wanted = *wanted_; !performing_ && wanted != trial_) {
+      trial_ = wanted;
       performing_ = true;
       began_ = clock_;
+      if (auto begun = Prepare(); !begun) return tl::unexpected(begun.error());
     }
     if (performing_ || !still_) {
       auto frame = source_->Next();
@@ -42,14 +49,15 @@ class WaitingPatient : public FrameSource {
         return Stamped();
       }
       performing_ = false;
-      if (auto again = Prepare(); !again) return tl::unexpected(again.error());
+      sees_two_ = false;
     }
     return Stamped();
   }
 
+  [[nodiscard]] bool sees_two() const { return sees_two_; }
   std::vector<LivePress> TakePresses() { return std::exchange(presses_, {}); }
   // May be set from any thread and after this source is gone.
-  [[nodiscard]] std::shared_ptr<std::atomic<bool>> begin_asked() const { return begin_asked_; }
+  [[nodiscard]] std::shared_ptr<std::atomic<int>> wanted() const { return wanted_; }
 
  private:
   explicit WaitingPatient(PracticeOptions options)
@@ -60,13 +68,15 @@ class WaitingPatient : public FrameSource {
   // The next performance: the same person, another trial.
   Result<void> Prepare() {
     PatientOptions patient = options_.patient;
-    patient.seed += static_cast<std::uint64_t>(performance_);
+    patient.seed += static_cast<std::uint64_t>(trial_);
     simulate::Behaviour& behaviour = patient.behaviour;
-    const Length tired = behaviour.recession_per_trial * performance_;
+    const Length tired = behaviour.recession_per_trial * trial_;
     behaviour.break_mean = behaviour.break_mean + tired;
     behaviour.recovery_mean = behaviour.recovery_mean + tired;
-    ++performance_;
-    auto source = simulate::MakePatient(patient);
+    auto source = simulate::MakePatient(patient, [this](const simulate::FrameTruth& truth) {
+      const Angle apart = std::max(truth.left_eye.drift, truth.right_eye.drift);
+      sees_two_ = apart > kSeesTwo;
+    });
     if (!source) return tl::unexpected(source.error());
     source_ = *std::move(source);
     reports_ = simulate::MakeScript(patient).reports;
@@ -104,9 +114,10 @@ class WaitingPatient : public FrameSource {
   std::size_t next_report_ = 0;
   std::vector<LivePress> presses_;
   std::optional<cv::Mat> still_;
-  std::shared_ptr<std::atomic<bool>> begin_asked_ = std::make_shared<std::atomic<bool>>(false);
+  std::shared_ptr<std::atomic<int>> wanted_ = std::make_shared<std::atomic<int>>(0);
   bool performing_ = false;
-  int performance_ = 0;
+  bool sees_two_ = false;
+  int trial_ = 0;  // the one that is or was performed
   std::int64_t index_ = 0;
   Time clock_{};
   Time began_{};
@@ -136,8 +147,9 @@ OpenLiveSource OpenPractice(PracticeOptions options) {
     WaitingPatient* const raw = patient->get();
     LiveSource source;
     source.profile = simulate::TrueProfile(options.patient);
+    source.sees_two = [raw] { return raw->sees_two(); };
     source.presses = [raw] { return raw->TakePresses(); };
-    source.begin_trial = [asked = raw->begin_asked()] { *asked = true; };
+    source.begin_trial = [wanted = raw->wanted()](int number) { *wanted = number; };
     source.simulated = true;
     source.frames = *std::move(patient);
     return source;

@@ -37,21 +37,13 @@ std::vector<LiveItem> LiveWorker::TakeAll() {
   return items;
 }
 
-Time LiveWorker::Now() const {
-  const std::lock_guard lock(mutex_);
-  // A simulated patient lives on the clock of its frames, a person on that of the machine, which
-  // live frames are stamped with too.
-  if (facts_.simulated) return last_frame_;
-  return std::chrono::duration_cast<Time>(std::chrono::steady_clock::now().time_since_epoch());
-}
-
-void LiveWorker::BeginTrial() {
-  std::function<void()> begin;
+void LiveWorker::BeginTrial(int number) {
+  std::function<void(int)> begin;
   {
     const std::lock_guard lock(mutex_);
     begin = begin_trial_;
   }
-  if (begin) begin();
+  if (begin) begin(number);
 }
 
 LiveFacts LiveWorker::facts() const {
@@ -133,11 +125,11 @@ Result<void> LiveWorker::Work(const std::stop_token& stop) {
     }
     {
       const std::lock_guard lock(mutex_);
-      last_frame_ = sample->time;
       ++facts_.frames;
       facts_.missing += live.skipped_before;
       facts_.shared = SharedOf(*tracker, source->profile);
     }
+    if (source->sees_two) live.sees_two = source->sees_two();
     if (source->presses) {
       for (const LivePress& press : source->presses()) Push(stop, press);
     }

@@ -28,8 +28,7 @@ class LiveWorker {
   LiveWorker& operator=(const LiveWorker&) = delete;
 
   [[nodiscard]] std::vector<LiveItem> TakeAll();
-  [[nodiscard]] Time Now() const;
-  void BeginTrial();
+  void BeginTrial(int number);
   [[nodiscard]] LiveFacts facts() const;
   [[nodiscard]] bool ended() const;
 
@@ -42,12 +41,11 @@ class LiveWorker {
   std::function<void()> notify_;
   mutable std::mutex mutex_;
   std::condition_variable_any room_;
-  std::deque<LiveItem> queue_;         // guarded by mutex_
-  LiveFacts facts_;                    // guarded by mutex_
-  std::function<void()> begin_trial_;  // guarded by mutex_
-  Time last_frame_{};                  // guarded by mutex_
-  bool ended_ = false;                 // guarded by mutex_
-  std::jthread thread_;                // last: it uses all of the above
+  std::deque<LiveItem> queue_;            // guarded by mutex_
+  LiveFacts facts_;                       // guarded by mutex_
+  std::function<void(int)> begin_trial_;  // guarded by mutex_
+  bool ended_ = false;                    // guarded by mutex_
+  std::jthread thread_;                   // last: it uses all of the above
 };
 
 }  // namespace nearpoint

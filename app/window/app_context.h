@@ -1,6 +1,7 @@
 // What every page may use. Owned by whoever makes the window; outlives all pages.
 #pragma once
 
+#include <functional>
 #include <optional>
 
 #include "app/live/live.h"
@@ -21,6 +22,10 @@ struct AppContext {
   std::optional<Person> person;  // who is in front of the window; absent on the first run
   bool practice = false;         // the simulated patient in place of the camera
   bool first_run = false;        // pages then lead to the next page of the first run
+  // Where the pictures of the next measurement come from; whoever makes the window decides.
+  std::function<OpenLiveSource(const AppContext&)> open_source;
+  // In practice: the simulated person presses the key, and the one at the keyboard watches.
+  bool patient_presses = false;
   // The camera as OpenSource spells it.
   QString camera = "0";
   // The session that the comfort and result pages are about.

@@ -4,8 +4,10 @@
 #include <algorithm>
 #include <array>
 #include <span>
+#include <utility>
 
 #include "app/live/open_camera.h"
+#include "app/live/practice_patient.h"
 #include "app/window/profile_defaults.h"
 #include "calibration/profile_json.h"
 
@@ -54,6 +56,22 @@ void Choose(AppContext& context, const Person& person) {
   context.profile = *profile;
   // Only a measured camera is this sure of its focal length.
   context.calibrated = profile->camera.focal_rel_sd < OrdinaryWebcam(1280, 720).focal_rel_sd;
+}
+
+OpenLiveSource UsualSource(const AppContext& context) {
+  if (!context.practice) {
+    Profile profile = context.profile;
+    if (context.store.Setting("target", "printed") == "screen") {
+      // The letter at the top of the screen: below the lens by the edge of the lid and a little.
+      // Nobody measured where exactly (a guess made wide).
+      profile.target_mm = {0, 35, 0};
+      profile.target_sd = Length::Millimeters(10);
+    }
+    return OpenCamera(context.camera.toStdString(), profile, context.calibrated);
+  }
+  PracticeOptions options = DefaultPractice();
+  options.presses = context.patient_presses;
+  return OpenPractice(std::move(options));
 }
 
 PageId After(const AppContext& context, PageId page) {

@@ -12,6 +12,9 @@ namespace nearpoint {
 // Makes that person the one in front of the window, with their calibration and camera.
 void Choose(AppContext& context, const Person& person);
 
+// The camera, or in practice the simulated person.
+[[nodiscard]] OpenLiveSource UsualSource(const AppContext& context);
+
 // The page after this one: the next of the first run while that lasts, else home.
 [[nodiscard]] PageId After(const AppContext& context, PageId page);
 // The page that Escape leads to from a page of the first run: the one before it.

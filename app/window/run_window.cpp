@@ -56,6 +56,7 @@ Result<void> RunWindow(int& argc, char** argv, const WindowArguments& arguments)
   DeviceSound sound{QLocale()};
   sound.SetOn(store->Setting("sound", "on") == "on");
   AppContext context(*store, live, sound);
+  context.open_source = UsualSource;
   MainWindow window(context);
   window.Show(Begin(context, arguments.practice));
   window.show();

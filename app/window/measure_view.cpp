@@ -1,0 +1,169 @@
+#include "app/window/measure_view.h"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QStackedWidget>
+#include <QVBoxLayout>
+#include <cmath>
+
+#include "app/window/live_picture.h"
+#include "app/window/look.h"
+#include "app/window/pace_guide.h"
+#include "app/window/parts.h"
+#include "app/window/percept.h"
+#include "app/window/steps_drawing.h"
+#include "app/window/trial_dots.h"
+
+namespace nearpoint {
+
+MeasureView::MeasureView(bool practice, const QString& target, QWidget* parent) : QWidget(parent) {
+  auto* all = new QVBoxLayout(this);
+  all->setContentsMargins(0, 0, 0, 0);
+  trouble_ = parts::Text(QString(), "stop");
+  trouble_->hide();
+  all->addWidget(trouble_);
+  stages_ = new QStackedWidget(this);
+  instructions_ = MakeInstructions(practice);
+  running_ = MakeRunning(practice, target);
+  stages_->addWidget(instructions_);
+  stages_->addWidget(running_);
+  all->addWidget(stages_, 1);
+}
+
+QWidget* MeasureView::MakeInstructions(bool practice) {
+  auto* place = new QWidget();
+  auto* column = new QVBoxLayout(place);
+  column->setSpacing(look::Px(16));
+  auto* head = parts::Text(practice ? tr("Practise: you press for the simulated person")
+                                    : tr("How it goes"));
+  head->setFont(look::Heading());
+  column->addWidget(head);
+  column->addWidget(new StepsDrawing(), 1);
+  const QString line =
+      practice ? tr("The picture beside the camera shows what that person sees. Press any key when "
+                    "it becomes two, and again when it is one.")
+               : tr("A soft steady tone says the pace is right. Several rounds follow, with a rest "
+                    "between them. Escape stops at every moment.");
+  auto* text = parts::Text(line);
+  text->setFont(look::Large());
+  column->addWidget(text);
+  auto* begin = parts::Text(tr("Press any key, or click, to begin."), "soft");
+  begin->setFont(look::Large());
+  column->addWidget(begin);
+  return place;
+}
+
+QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
+  auto* place = new QWidget();
+  auto* column = new QVBoxLayout(place);
+  column->setSpacing(look::Px(10));
+  if (target == "screen" && !practice) {
+    auto* letter = new PerceptPicture(percept::Kind::kOne);
+    letter->setFixedSize(look::Px(44), look::Px(44));
+    letter->setAccessibleName(tr("The letter to look at"));
+    column->addWidget(letter, 0, Qt::AlignHCenter);
+  }
+  headline_ = new QLabel();
+  headline_->setFont(look::Huge());
+  headline_->setWordWrap(true);
+  headline_->setAlignment(Qt::AlignHCenter | Qt::AlignBottom);
+  line_ = new QLabel();
+  line_->setFont(look::Large());
+  line_->setWordWrap(true);
+  line_->setAlignment(Qt::AlignHCenter);
+  rest_ = new QLabel();
+  rest_->setFont(look::Large());
+  rest_->setAlignment(Qt::AlignHCenter);
+  rest_->setWordWrap(true);
+  detail_ = parts::Text(QString(), "quiet");
+  detail_->setAlignment(Qt::AlignHCenter);
+  column->addStretch(1);
+  column->addWidget(headline_);
+  column->addWidget(line_);
+  column->addWidget(rest_);
+  column->addWidget(detail_);
+  column->addStretch(1);
+  guide_ = new PaceGuide();
+  column->addWidget(guide_);
+
+  auto* row = new QHBoxLayout();
+  row->setSpacing(look::Px(16));
+  dots_ = new TrialDots();
+  heard_ = parts::Text(QString(), "soft");
+  heard_->setWordWrap(false);
+  heard_->hide();
+  row->addWidget(dots_, 0, Qt::AlignBottom);
+  row->addWidget(heard_, 0, Qt::AlignBottom);
+  row->addStretch(1);
+  if (practice) {
+    percept_ = new PerceptPicture(percept::Kind::kOne);
+    percept_->setFixedSize(look::Px(150), look::Px(130));
+    row->addWidget(percept_, 0, Qt::AlignBottom);
+  }
+  preview_ = new LivePicture();
+  preview_->setFixedSize(look::Px(232), look::Px(131));
+  row->addWidget(preview_, 0, Qt::AlignBottom);
+  column->addLayout(row);
+  return place;
+}
+
+void MeasureView::ShowInstructions() { stages_->setCurrentWidget(instructions_); }
+
+void MeasureView::ShowRunning() {
+  stages_->setCurrentWidget(running_);
+  detail_->hide();
+  guide_->show();
+  preview_->Clear();
+}
+
+void MeasureView::ShowBroken(const words::Prompt& prompt, const QString& detail) {
+  stages_->setCurrentWidget(running_);
+  SetPrompt(prompt);
+  guide_->hide();
+  heard_->hide();
+  rest_->hide();
+  detail_->setText(detail);
+  detail_->show();
+  preview_->Clear();
+}
+
+void MeasureView::ShowTrouble(const QString& sentence) {
+  trouble_->setText(sentence);
+  trouble_->show();
+}
+
+void MeasureView::SetPrompt(const words::Prompt& prompt) {
+  if (headline_->text() == prompt.headline && line_->text() == prompt.line) return;
+  headline_->setText(prompt.headline);
+  line_->setText(prompt.line);
+  setAccessibleName(prompt.headline);
+  setAccessibleDescription(prompt.line);
+}
+
+void MeasureView::SetState(const FlowState& state) {
+  guide_->SetState(state);
+  const bool rest = state.phase == FlowPhase::kRest;
+  rest_->setVisible(rest);
+  if (rest) {
+    const int seconds = static_cast<int>(std::ceil(ToSeconds(state.rest_left)));
+    rest_->setText(tr("%n second(s), or any key to go on at once.", nullptr, seconds));
+  }
+  if (state.phase != FlowPhase::kReturn && state.phase != FlowPhase::kSettle) heard_->hide();
+}
+
+void MeasureView::SetTrials(const std::vector<Trial>& trials) {
+  dots_->SetTrials(trials, StoppingPlan().least);
+}
+
+void MeasureView::SetPreview(const QImage& preview) { preview_->SetImage(preview); }
+
+void MeasureView::SetPercept(bool two) {
+  if (percept_) percept_->SetKind(two ? percept::Kind::kTwo : percept::Kind::kOne);
+}
+
+void MeasureView::ShowHeard(bool two) {
+  heard_->setText(two ? tr("✓ heard: two") : tr("✓ heard: one again"));
+  heard_->show();
+}
+
+}  // namespace nearpoint
