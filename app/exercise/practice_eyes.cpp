@@ -38,6 +38,7 @@ DistanceSample PracticeEyes::At(Time time, CounterPhase phase, std::optional<Ang
   s.head = HeadAngles{};
   s.demand = Angle::Degrees(far);
   EyeSample eye;
+  eye.iris_px = Eigen::Vector2d::Zero();  // no picture, so no place in one
   eye.rotation = EyeRotation{Angle::Degrees(vergence_deg_ / 2 + noise(random_) / 2), Angle(),
                              Angle::Degrees(1)};
   s.left_eye = eye;

@@ -57,6 +57,10 @@ void ScreenCard::keyPressEvent(QKeyEvent* event) {
     case Qt::Key_Minus:
       Grow(-step);
       return;
+    case Qt::Key_Return:
+    case Qt::Key_Enter:
+      emit Fits();
+      return;
     default:
       QWidget::keyPressEvent(event);
   }

@@ -5,7 +5,8 @@
 
 namespace nearpoint {
 
-// Keys: right and up make it larger, left and down smaller, with Shift in larger steps.
+// Keys: right and up make it larger, left and down smaller, with Shift in larger steps; Return says
+// that it fits.
 class ScreenCard : public QWidget {
   Q_OBJECT
 
@@ -15,6 +16,9 @@ class ScreenCard : public QWidget {
   [[nodiscard]] QSize sizeHint() const override;
   [[nodiscard]] QSize minimumSizeHint() const override { return sizeHint(); }
   void Grow(double dots);  // of its width
+
+ signals:
+  void Fits();
 
  protected:
   void paintEvent(QPaintEvent* event) override;

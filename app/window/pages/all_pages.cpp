@@ -5,6 +5,8 @@
 #include "app/window/pages/card_page.h"
 #include "app/window/pages/cautions_page.h"
 #include "app/window/pages/comfort_page.h"
+#include "app/window/pages/diary_page.h"
+#include "app/window/pages/exercise_page.h"
 #include "app/window/pages/home_page.h"
 #include "app/window/pages/lag_page.h"
 #include "app/window/pages/learn_page.h"
@@ -32,7 +34,8 @@ std::map<PageId, PageMaker> AllPages() {
       {PageId::kLearn, Maker<LearnPage>()},       {PageId::kHome, Maker<HomePage>()},
       {PageId::kMeasure, Maker<MeasurePage>()},   {PageId::kComfort, Maker<ComfortPage>()},
       {PageId::kResult, Maker<ResultPage>()},     {PageId::kPast, Maker<PastPage>()},
-      {PageId::kSettings, Maker<SettingsPage>()},
+      {PageId::kSettings, Maker<SettingsPage>()}, {PageId::kExercise, Maker<ExercisePage>()},
+      {PageId::kDiary, Maker<DiaryPage>()},
   };
 }
 
