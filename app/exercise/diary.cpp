@@ -94,9 +94,16 @@ Day MondayOf(Day day) {
 
 std::vector<DiaryWeek> DiaryWeeks(const ExercisePlan& plan, std::span<const DiaryEntry> entries,
                                   Day today, int weeks) {
+  Day first = today;
+  for (const DiaryEntry& e : entries) first = std::min(first, e.day);
+  ExercisePlan begun = plan;
+  if (!begun.starts) begun.starts = first;
+  first = std::min(first, *begun.starts);
   std::vector<DiaryWeek> out;
   for (int i = weeks - 1; i >= 0; --i) {
-    out.push_back(WeekOf(plan, entries, MondayOf(today) - days(kDaysPerWeek * i), today));
+    const Day monday = MondayOf(today) - days(kDaysPerWeek * i);
+    if (i > 0 && monday + days(kDaysPerWeek) <= first) continue;
+    out.push_back(WeekOf(begun, entries, monday, today));
   }
   return out;
 }

@@ -22,7 +22,10 @@ constexpr Angle kLeastExtra = Angle::Degrees(3);
 constexpr double kRulerMm = 100;
 constexpr double kZ95 = 1.959963984540054;
 
-QString Tr(const char* text) { return QCoreApplication::translate("GradedSheet", text); }
+// Gives the sentences their context for translators.
+struct GradedSheet {
+  Q_DECLARE_TR_FUNCTIONS(GradedSheet)
+};
 
 QString Cm(double mm) {
   return QLocale().toString(mm / 10, 'f', 1) + QChar(0xa0) + QStringLiteral("cm");
@@ -39,7 +42,7 @@ void DrawRuler(TruePage& page, const GradedSheetLayout& layout) {
     painter.drawLine(QPointF(x + mm, y - tick), QPointF(x + mm, y));
   }
   page.Text({x + kRulerMm + 4, y - 4, page.width_mm() - x - kRulerMm - 4 - kMarginMm, 8}, 2.9,
-            Tr("This line must be 100 mm long. If not, print again at 100 %."));
+            GradedSheet::tr("This line must be 100 mm long. If not, print again at 100 %."));
 }
 
 void DrawRow(TruePage& page, const GradedSheetRow& row, double figure_mm) {
@@ -49,7 +52,8 @@ void DrawRow(TruePage& page, const GradedSheetRow& row, double figure_mm) {
   const PairLevel& level = row.level;
   const double half = kZ95 * level.fixation.sd.mm();
   const QString text =
-      Tr("%1   fingertip %2 from the eyes (%3 to %4), %5 prism dioptres more than the sheet")
+      GradedSheet::tr(
+          "%1   fingertip %2 from the eyes (%3 to %4), %5 prism dioptres more than the sheet")
           .arg(level.number)
           .arg(Cm(level.fixation.value.mm()), Cm(std::max(0.0, level.fixation.value.mm() - half)),
                Cm(level.fixation.value.mm() + half),
@@ -93,29 +97,34 @@ Result<GradedSheetLayout> LayOutGradedSheet(const GradedSheetOptions& options) {
 Result<std::string> GradedSheetPdf(const GradedSheetOptions& options) {
   const auto layout = LayOutGradedSheet(options);
   if (!layout) return tl::unexpected(layout.error());
-  TruePage page(options.paper, Tr("Exercise sheet"));
+  TruePage page(options.paper, GradedSheet::tr("Exercise sheet"));
   const double width = page.width_mm() - 2 * kMarginMm;
-  page.Text({kMarginMm, kMarginMm, width, 9}, 6.5, Tr("Exercise sheet"),
+  page.Text({kMarginMm, kMarginMm, width, 9}, 6.5, GradedSheet::tr("Exercise sheet"),
             Qt::AlignLeft | Qt::AlignTop, true);
   page.Text(
       {kMarginMm, kMarginMm + 9, width, 10}, 3.2,
-      Tr("Made for a pupil distance of %1 mm (one standard deviation %2 mm) and a sheet held "
-         "%3 from the eyes. Distances are from the front of the eyes.")
+      GradedSheet::tr(
+          "Made for a pupil distance of %1 mm (one standard deviation %2 mm) and a sheet held "
+          "%3 from the eyes. Distances are from the front of the eyes.")
           .arg(QLocale().toString(options.pupils.value.mm(), 'f', 1),
                QLocale().toString(options.pupils.sd.mm(), 'f', 1), Cm(options.sheet.value.mm())));
   const QString steps[] = {
-      Tr("1. Hold the sheet upright %1 from your eyes and look at your fingertip in front of it.")
+      GradedSheet::tr(
+          "1. Hold the sheet upright %1 from your eyes and look at your fingertip in front of it.")
           .arg(Cm(options.sheet.value.mm())),
-      Tr("2. Bring the fingertip slowly nearer, just below the pair. Behind it everything is "
-         "double; "
-         "at the distance under the pair, a third figure appears in the middle."),
-      Tr("3. It must show both marks: the disc above and the bar below. Hold it for 5 seconds, "
-         "look "
-         "at something far away, and repeat: 10 times, in the morning (common practice)."),
-      Tr("Stop when it hurts, makes you dizzy or sick, or when you still see double afterwards. "
-         "Sudden or constant double vision, or a new headache: see someone today. A child only "
-         "with "
-         "an adult."),
+      GradedSheet::tr(
+          "2. Bring the fingertip slowly nearer, just below the pair. Behind it everything is "
+          "double; "
+          "at the distance under the pair, a third figure appears in the middle."),
+      GradedSheet::tr(
+          "3. It must show both marks: the disc above and the bar below. Hold it for 5 seconds, "
+          "look "
+          "at something far away, and repeat: 10 times, in the morning (common practice)."),
+      GradedSheet::tr(
+          "Stop when it hurts, makes you dizzy or sick, or when you still see double afterwards. "
+          "Sudden or constant double vision, or a new headache: see someone today. A child only "
+          "with "
+          "an adult."),
   };
   double y = kMarginMm + 21;
   for (const QString& step : steps) {

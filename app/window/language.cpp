@@ -1,6 +1,7 @@
 #include "app/window/language.h"
 
 #include <QCoreApplication>
+#include <QDir>
 #include <QTranslator>
 #include <algorithm>
 #include <memory>
@@ -10,9 +11,9 @@ namespace {
 
 QString in_use = "en";
 
-// The one that is installed. Owned by the application, so that it goes with it.
-QTranslator*& Installed() {
-  static QTranslator* installed = nullptr;
+// Those that are installed. Owned by the application, so that they go with it.
+std::vector<QTranslator*>& Installed() {
+  static std::vector<QTranslator*> installed;
   return installed;
 }
 
@@ -36,16 +37,18 @@ void UseLanguage(const QString& code) {
   const QLocale machine = QLocale::system();
   const QLocale wanted(in_use);
   QLocale::setDefault(machine.language() == wanted.language() ? machine : wanted);
-  QTranslator*& installed = Installed();
-  if (installed) {
-    QCoreApplication::removeTranslator(installed);
-    delete installed;
-    installed = nullptr;
+  for (QTranslator* translator : Installed()) {
+    QCoreApplication::removeTranslator(translator);
+    delete translator;
   }
-  auto translator = std::make_unique<QTranslator>(qApp);
-  if (translator->load(":/i18n/nearpoint_" + in_use + ".qm")) {
-    installed = translator.release();
-    QCoreApplication::installTranslator(installed);
+  Installed().clear();
+  // One file for each part of the window.
+  const QDir folder(":/i18n");
+  for (const QString& file : folder.entryList({"*_" + in_use + ".qm"})) {
+    auto translator = std::make_unique<QTranslator>(qApp);
+    if (!translator->load(folder.filePath(file))) continue;
+    QCoreApplication::installTranslator(translator.get());
+    Installed().push_back(translator.release());
   }
 }
 

@@ -37,18 +37,12 @@ ExercisePrompt ForExercise(std::optional<CounterPhase> phase, bool reported) {
                 ExerciseWords::tr("The hold runs while both eyes meet there."), QString()};
       }
       return {ExerciseWords::tr("Bring your finger in"),
-              QCoreApplication::translate(
-                  "ExerciseWords",
-                  "Look at the fingertip. Press the space bar when the pair behind it becomes one "
-                  "figure with both marks."),
-              QCoreApplication::translate("ExerciseWords",
-                                          "Finger in. Press when the two have become one.")};
+              ExerciseWords::tr("Look at the fingertip. Space bar: the pair behind it has become "
+                                "one, with both marks."),
+              ExerciseWords::tr("Finger in. Press when the two have become one.")};
     case CounterPhase::kHold:
       return {ExerciseWords::tr("Hold it as one"),
-              QCoreApplication::translate(
-                  "ExerciseWords",
-                  "Press the space bar again if it falls apart. Press M if a mark "
-                  "is missing."),
+              ExerciseWords::tr("Space bar: it falls apart. M: a mark is missing."),
               ExerciseWords::tr("Hold.")};
     case CounterPhase::kDone:
       return {ExerciseWords::tr("Done"), QString(),
@@ -70,26 +64,21 @@ QString ForNotCounted(const Attempt& attempt) {
   }
   switch (*attempt.why) {
     case NotCounted::kOnlyHandMoved:
-      return QCoreApplication::translate(
-          "ExerciseWords", "Not counted: only the hand moved, your eyes stayed on the screen.");
+      return ExerciseWords::tr("Not counted: only the hand moved, your eyes stayed on the screen.");
     case NotCounted::kNotFarEnough:
-      return QCoreApplication::translate(
-          "ExerciseWords",
+      return ExerciseWords::tr(
           "Not counted: your eyes turned in, but not far enough for the two to become one.");
     case NotCounted::kTooNear:
-      return QCoreApplication::translate(
-          "ExerciseWords", "Not counted: your eyes looked at something nearer than this pair.");
+      return ExerciseWords::tr("Not counted: your eyes looked at something nearer than this pair.");
     case NotCounted::kOneEyeStayed:
       return ExerciseWords::tr("Not counted: one eye did not take part to the end.");
     case NotCounted::kOneEyeHidden:
       return ExerciseWords::tr("Not counted: the camera could see only one eye.");
     case NotCounted::kMarkMissing:
-      return QCoreApplication::translate(
-          "ExerciseWords",
+      return ExerciseWords::tr(
           "Not counted: you saw only one of the marks, so one eye was not taking part.");
     case NotCounted::kNotReported:
-      return QCoreApplication::translate(
-          "ExerciseWords", "Not counted: your eyes were there, but no key was pressed.");
+      return ExerciseWords::tr("Not counted: your eyes were there, but no key was pressed.");
     case NotCounted::kNotHeld:
       return ExerciseWords::tr("Not counted: it was not held as one for long enough.");
     case NotCounted::kNotSeen:
@@ -109,23 +98,21 @@ QString ForWarning(CounterWarning warning) {
     case CounterWarning::kRightHidden:
       return ExerciseWords::tr("The camera cannot see your right eye.");
     case CounterWarning::kLeftStopped:
-      return QCoreApplication::translate(
-          "ExerciseWords", "Your left eye seems to have turned out. Do you still see both marks?");
+      return ExerciseWords::tr(
+          "Your left eye seems to have turned out. Do you still see both marks?");
     case CounterWarning::kRightStopped:
-      return QCoreApplication::translate(
-          "ExerciseWords", "Your right eye seems to have turned out. Do you still see both marks?");
+      return ExerciseWords::tr(
+          "Your right eye seems to have turned out. Do you still see both marks?");
     case CounterWarning::kEyesDrifted:
-      return QCoreApplication::translate(
-          "ExerciseWords", "Your eyes no longer meet at your finger. Do you still see both marks?");
+      return ExerciseWords::tr(
+          "Your eyes no longer meet at your finger. Do you still see both marks?");
     case CounterWarning::kOnlyHand:
-      return QCoreApplication::translate(
-          "ExerciseWords", "Your eyes are still on the screen. Look at your fingertip.");
+      return ExerciseWords::tr("Your eyes are still on the screen. Look at your fingertip.");
     case CounterWarning::kTooNear:
-      return QCoreApplication::translate(
-          "ExerciseWords", "Your eyes meet nearer than this pair. Move your finger a little away.");
+      return ExerciseWords::tr(
+          "Your eyes meet nearer than this pair. Move your finger a little away.");
     case CounterWarning::kNotReported:
-      return QCoreApplication::translate(
-          "ExerciseWords", "Press the space bar when the two figures have become one.");
+      return ExerciseWords::tr("Press the space bar when the two figures have become one.");
   }
   return {};
 }
@@ -135,8 +122,7 @@ QString ForReminder(Reminder reminder) {
     case Reminder::kNotBegun:
       return ExerciseWords::tr("Your plan has not begun yet.");
     case Reminder::kOver:
-      return QCoreApplication::translate(
-          "ExerciseWords",
+      return ExerciseWords::tr(
           "Your plan has come to its end. Ask the person who set it how to go on.");
     case Reminder::kDoneToday:
       return ExerciseWords::tr("Today is done.");
@@ -145,8 +131,7 @@ QString ForReminder(Reminder reminder) {
     case Reminder::kDue:
       return ExerciseWords::tr("Today would be a good day for it.");
     case Reminder::kDueLate:
-      return QCoreApplication::translate(
-          "ExerciseWords",
+      return ExerciseWords::tr(
           "Today would be a good day for it. Mornings are better, since eyes tire by evening.");
   }
   return {};
@@ -171,8 +156,7 @@ QString ForPlanSource(const ExercisePlan& plan) {
   if (plan.source == PlanSource::kClinician) {
     return ExerciseWords::tr("Set by %1.").arg(QString::fromStdString(plan.set_by));
   }
-  return QCoreApplication::translate(
-      "ExerciseWords",
+  return ExerciseWords::tr(
       "This is common practice, not made for you. What your professional tells you comes first.");
 }
 

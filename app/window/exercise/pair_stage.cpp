@@ -17,6 +17,9 @@ PairStage::PairStage(QWidget* parent) : QWidget(parent) {
 void PairStage::SetPair(int separation_dots, double figure_dots) {
   separation_dots_ = separation_dots;
   figure_dots_ = figure_dots;
+  // The marks reach beyond the figure; a little ground is left around them.
+  const double points = figure_dots / devicePixelRatioF();
+  setMinimumHeight(qRound(2.1 * kPairHalfHeight * points));
   update();
 }
 

@@ -25,8 +25,8 @@ void RepetitionRow::Set(int counted, int asked, double hold) {
   update();
 }
 
-QSize RepetitionRow::sizeHint() const { return {look::Px(420), look::Px(64)}; }
-QSize RepetitionRow::minimumSizeHint() const { return {look::Px(200), look::Px(64)}; }
+QSize RepetitionRow::sizeHint() const { return {look::Px(420), look::Px(54)}; }
+QSize RepetitionRow::minimumSizeHint() const { return {look::Px(200), look::Px(54)}; }
 
 void RepetitionRow::paintEvent(QPaintEvent*) {
   QPainter painter(this);

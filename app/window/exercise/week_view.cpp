@@ -89,9 +89,13 @@ void WeekView::paintEvent(QPaintEvent*) {
     }
     painter.setFont(look::Body());
     painter.setPen(look::kInk);
-    const QString text = week.wanted > 0
-                             ? tr("%1 of %n day(s)", nullptr, week.wanted).arg(week.done)
-                             : (week.done > 0 ? tr("%n day(s)", nullptr, week.done) : QString());
+    // A week without a day says nothing but its empty squares.
+    QString text;
+    if (week.wanted > 0 && (week.done > 0 || &week == &weeks_.back())) {
+      text = tr("%1 of %n day(s)", nullptr, week.wanted).arg(week.done);
+    } else if (week.done > 0) {
+      text = tr("%n day(s)", nullptr, week.done);
+    }
     painter.drawText(QRectF(cell * 7 + look::Px(14), y, width() - cell * 7 - look::Px(14), cell),
                      Qt::AlignVCenter | Qt::AlignLeft, text);
     y += look::Px(kCell);

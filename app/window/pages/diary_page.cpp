@@ -33,15 +33,12 @@ DiaryPage::DiaryPage(AppContext& the_context, QWidget* parent) : Page(the_contex
   SetHeading(tr("My diary"));
   SetNext(tr("Do my exercise"), PageId::kExercise);
   AddAside(tr("Back to the start"), PageId::kHome);
-  QPushButton* const load = AddAside(tr("Plan from a file"));
-  load->setObjectName("load_plan");
-  connect(load, &QPushButton::clicked, this, &DiaryPage::LoadPlan);
-
   const RowId person = context().person ? context().person->id : 0;
   const ExerciseStore store(context().store);
   const auto plan = store.Plan(person);
   const auto sessions = store.Sessions(person);
   if (!plan || !sessions) {
+    body()->addStretch(1);
     ShowTrouble(QString::fromStdString(!plan ? plan.error().message : sessions.error().message));
     return;
   }
@@ -56,6 +53,12 @@ DiaryPage::DiaryPage(AppContext& the_context, QWidget* parent) : Page(the_contex
   if (!plan->note.empty()) {
     parts::LayoutOf(plan_card)->addWidget(parts::Text(QString::fromStdString(plan->note), "soft"));
   }
+  auto* load = new QPushButton(tr("Plan from a file"));
+  load->setObjectName("load_plan");
+  load->setFont(look::Body());
+  load->setAutoDefault(true);
+  connect(load, &QPushButton::clicked, this, &DiaryPage::LoadPlan);
+  parts::LayoutOf(plan_card)->addWidget(load, 0, Qt::AlignLeft);
   body()->addWidget(plan_card);
 
   QFrame* const days = parts::Card(tr("Days"));

@@ -4,9 +4,12 @@
 #include <QDate>
 #include <QFileDialog>
 #include <QFrame>
+#include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPushButton>
+#include <QScrollArea>
+#include <QScrollBar>
 #include <QTimer>
 #include <QVBoxLayout>
 
@@ -62,10 +65,6 @@ ExercisePage::ExercisePage(AppContext& the_context, QWidget* parent, Feed feed)
   next_ = SetNext(tr("Begin"));
   next_->setObjectName("next");
   connect(next_, &QPushButton::clicked, this, &ExercisePage::Next);
-  AddStageAside(Stage::kBefore, "sheet", tr("Print the exercise"), &ExercisePage::PrintSheet);
-  AddStageAside(Stage::kBefore, "screen", tr("Size of the screen"), &ExercisePage::ShowCardMatch);
-  AddStageAside(Stage::kBefore, "easier", tr("Easier today"), &ExercisePage::Easier);
-  AddStageAside(Stage::kBefore, "harder", tr("Harder today"), &ExercisePage::Harder);
   AddStageAside(Stage::kBefore, "back", tr("Back"), &ExercisePage::Leave);
   AddStageAside(Stage::kScreen, "skip", tr("Skip: distances off by up to 10 %"),
                 &ExercisePage::SkipScreen);
@@ -107,6 +106,20 @@ void ExercisePage::AddStageAside(Stage stage, const QString& name, const QString
   asides_.emplace_back(stage, button);
 }
 
+void ExercisePage::AddActions(QVBoxLayout* column, std::initializer_list<Action> actions) {
+  auto* row = new QHBoxLayout();
+  for (const Action& action : actions) {
+    auto* button = new QPushButton(action.text);
+    button->setObjectName(action.name);
+    button->setFont(look::Body());
+    button->setAutoDefault(true);
+    connect(button, &QPushButton::clicked, this, action.act);
+    row->addWidget(button);
+  }
+  row->addStretch(1);
+  column->addLayout(row);
+}
+
 void ExercisePage::MakeBefore() {
   before_ = new QWidget();
   auto* column = new QVBoxLayout(before_);
@@ -116,10 +129,12 @@ void ExercisePage::MakeBefore() {
   today_ = BigText(QString(), look::Large());
   today_->setObjectName("today");
   column->addWidget(today_);
+  AddActions(column, {{"easier", tr("Easier today"), &ExercisePage::Easier},
+                      {"harder", tr("Harder today"), &ExercisePage::Harder}});
   QFrame* const how = parts::Card(tr("How it goes"));
   const QString steps[] = {
-      tr("Sit half an arm's length farther from the screen than you can reach with a bent finger: "
-         "about 50 cm. Hold one fingertip up in front of you, just below the two figures."),
+      tr("Sit about 50 cm from the screen, an arm's length. Hold one fingertip up in front of you, "
+         "just below the two figures."),
       tr("Look at the cross first. After the tone look at your fingertip and bring it slowly "
          "nearer. "
          "The two figures behind it become double, and a third appears in the middle."),
@@ -147,6 +162,8 @@ void ExercisePage::MakeBefore() {
   column->addWidget(stop);
   scale_ = parts::Text(QString(), "quiet");
   column->addWidget(scale_);
+  AddActions(column, {{"screen", tr("Size of the screen"), &ExercisePage::ShowCardMatch},
+                      {"sheet", tr("Print the exercise"), &ExercisePage::PrintSheet}});
   column->addStretch(1);
   body()->addWidget(before_, 1);
 }
@@ -174,7 +191,9 @@ void ExercisePage::MakeRunning() {
   column->setSpacing(look::Px(8));
   pair_stage_ = new PairStage();
   column->addWidget(pair_stage_, 1);
-  large_ = BigText(QString(), look::Heading());
+  QFont prompt = look::Heading();
+  prompt.setPointSizeF(prompt.pointSizeF() * 0.8);
+  large_ = BigText(QString(), prompt);
   large_->setObjectName("prompt");
   large_->setAlignment(Qt::AlignHCenter);
   column->addWidget(large_);
@@ -216,6 +235,10 @@ void ExercisePage::Go(Stage stage) {
       break;
   }
   next_->setAccessibleName(next_->text());
+  // Once the new stage has its place.
+  QTimer::singleShot(0, this, [this] {
+    if (auto* scroll = findChild<QScrollArea*>()) scroll->verticalScrollBar()->setValue(0);
+  });
 }
 
 void ExercisePage::RefreshPlan() {
@@ -234,12 +257,9 @@ void ExercisePage::RefreshPlan() {
                       ? tr("The size of this screen was checked with a card.")
                       : tr("The size of this screen has not been checked with a card yet; that "
                            "takes a minute."));
-  for (const auto& [stage, button] : asides_) {
-    if (button->objectName() == "easier") button->setEnabled(level > 1);
-    if (button->objectName() == "harder") {
-      button->setEnabled(level < static_cast<int>(plan.levels.size()));
-    }
-  }
+  before_->findChild<QPushButton*>("easier")->setEnabled(level > 1);
+  before_->findChild<QPushButton*>("harder")->setEnabled(level <
+                                                         static_cast<int>(plan.levels.size()));
 }
 
 void ExercisePage::OtherLevel(int step) {
@@ -413,7 +433,10 @@ void ExercisePage::Refresh() {
     warning_->setText(QString());
   }
   said_warning_ = warning;
+  // One of the two, so that a small window has room for the pair.
   warning_->setVisible(!warning_->text().isEmpty());
+  line_->setVisible(warning_->text().isEmpty() && !line_->text().isEmpty());
+  large_->setVisible(!warning);
 
   if (phase != said_phase_) {
     said_phase_ = phase;
@@ -426,6 +449,9 @@ void ExercisePage::OnFailed(const Error& error) {
   session_.Interrupt();
   context().sound.SetPace(PaceTone::kSilent, 0);
   Go(Stage::kBroken);
+  warning_->hide();
+  line_->show();
+  large_->show();
   large_->setText(tr("The camera stopped"));
   line_->setText(tr("What is counted is safe. Plug the camera in and choose \"Go on\"."));
   pair_stage_->Show(StageShows::kNothing);
@@ -501,8 +527,10 @@ void ExercisePage::ShowNumbers() {
     lines->addWidget(parts::Text(tr("This was practice with a simulated person."), "quiet"));
   }
   column->addWidget(card);
-  column->addWidget(
-      BigText(tr("Look far away for a moment. How do your eyes feel now?"), look::Large()));
+  QLabel* const question =
+      BigText(tr("Look far away for a moment. How do your eyes feel now?"), look::Large());
+  question->setObjectName("question");
+  column->addWidget(question);
   const struct {
     const char* name;
     QString title;
@@ -536,6 +564,8 @@ void ExercisePage::Answer(const QString& comfort) {
   ended_ = true;
   if (comfort == "double" || comfort == "discomfort") {
     for (QPushButton* choice : after_->findChildren<QPushButton*>()) choice->hide();
+    if (auto* question = after_->findChild<QLabel*>("question")) question->hide();
+    findChild<QPushButton*>("leave")->setFocus();
     trouble_->setText(
         comfort == "double"
             ? tr("Do not exercise on. If you still see two in an hour, or if it began suddenly, "

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <QElapsedTimer>
+#include <initializer_list>
 #include <memory>
 #include <optional>
 #include <utility>
@@ -16,6 +17,7 @@
 class QLabel;
 class QPushButton;
 class QTimer;
+class QVBoxLayout;
 
 namespace nearpoint {
 
@@ -52,6 +54,11 @@ class ExercisePage : public Page {
   void MakeScreen();
   void MakeRunning();
   void ShowNumbers();
+  struct Action {
+    QString name, text;
+    void (ExercisePage::*act)();
+  };
+  void AddActions(QVBoxLayout* column, std::initializer_list<Action> actions);
   void AddStageAside(Stage stage, const QString& name, const QString& text,
                      void (ExercisePage::*act)());
   void Easier() { OtherLevel(-1); }

@@ -44,18 +44,31 @@ TEST(Diary, WeeksWithWhatWasDone) {
   const std::vector<DiaryEntry> entries = {Done(On(8, 5)), Done(On(8, 4), 4), Done(On(8, 11), 3),
                                            Done(On(8, 11), 7)};
   const auto weeks = DiaryWeeks(FiveDays(), entries, On(8, 12), 3);
-  ASSERT_THAT(weeks, SizeIs(3));
+  ASSERT_THAT(weeks, SizeIs(2));  // the week before the plan is not shown
   for (const DiaryWeek& week : weeks) ASSERT_THAT(week.days, SizeIs(7));
-  EXPECT_EQ(weeks[0].wanted, 0);  // before the plan
-  EXPECT_EQ(weeks[0].days[0].mark, DayMark::kNotAsked);
-  EXPECT_EQ(weeks[1].done, 2);
-  EXPECT_EQ(weeks[1].wanted, 5);
-  EXPECT_EQ(weeks[1].days[0].mark, DayMark::kNone);
-  EXPECT_EQ(weeks[1].days[1].mark, DayMark::kPart);
-  EXPECT_EQ(weeks[1].days[2].mark, DayMark::kDone);
-  EXPECT_EQ(weeks[2].days[1].mark, DayMark::kDone);  // two halves make a day
-  EXPECT_EQ(weeks[2].days[2].mark, DayMark::kNone);  // today, still to do
-  EXPECT_EQ(weeks[2].days[3].mark, DayMark::kNotAsked);
+  EXPECT_EQ(weeks[0].done, 2);
+  EXPECT_EQ(weeks[0].wanted, 5);
+  EXPECT_EQ(weeks[0].days[0].mark, DayMark::kNone);
+  EXPECT_EQ(weeks[0].days[1].mark, DayMark::kPart);
+  EXPECT_EQ(weeks[0].days[2].mark, DayMark::kDone);
+  EXPECT_EQ(weeks[1].days[1].mark, DayMark::kDone);  // two halves make a day
+  EXPECT_EQ(weeks[1].days[2].mark, DayMark::kNone);  // today, still to do
+  EXPECT_EQ(weeks[1].days[3].mark, DayMark::kNotAsked);
+}
+
+// Nobody was asked for anything before the first day.
+TEST(Diary, APlanWithoutAFirstDayBeginsWithTheFirstEntry) {
+  const ExercisePlan plan = CommonPracticePlan();
+  auto weeks = DiaryWeeks(plan, {}, On(8, 12), 6);
+  ASSERT_THAT(weeks, SizeIs(1));
+  EXPECT_EQ(weeks[0].days[1].mark, DayMark::kNotAsked);  // yesterday
+  EXPECT_EQ(weeks[0].days[2].mark, DayMark::kNone);      // today
+  EXPECT_EQ(weeks[0].wanted, 5);                         // Wednesday to Sunday
+  weeks = DiaryWeeks(plan, std::vector{Done(On(8, 5))}, On(8, 12), 6);
+  ASSERT_THAT(weeks, SizeIs(2));
+  EXPECT_EQ(weeks[0].days[1].mark, DayMark::kNotAsked);
+  EXPECT_EQ(weeks[0].days[2].mark, DayMark::kDone);
+  EXPECT_EQ(weeks[0].days[3].mark, DayMark::kNone);
 }
 
 TEST(Diary, AWeekThatThePlanCoversInPart) {
