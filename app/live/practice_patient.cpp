@@ -16,10 +16,6 @@ using simulate::PatientOptions;
 using simulate::Report;
 using simulate::ReportKind;
 
-// From here on an eye has left the target enough to see two (a guess; the drift passes through it
-// within a frame or two).
-constexpr Angle kSeesTwo = Angle::Degrees(1);
-
 // One performance after another on one clock, and the last picture again and again in between.
 class WaitingPatient : public FrameSource {
  public:
@@ -45,7 +41,7 @@ class WaitingPatient : public FrameSource {
       if (!frame) return tl::unexpected(frame.error());
       if (*frame) {
         still_ = (*frame)->bgr();
-        if (performing_) TakeReports((*frame)->time());
+        if (performing_) FollowScript((*frame)->time());
         return Stamped();
       }
       performing_ = false;
@@ -73,22 +69,23 @@ class WaitingPatient : public FrameSource {
     const Length tired = behaviour.recession_per_trial * trial_;
     behaviour.break_mean = behaviour.break_mean + tired;
     behaviour.recovery_mean = behaviour.recovery_mean + tired;
-    auto source = simulate::MakePatient(patient, [this](const simulate::FrameTruth& truth) {
-      const Angle apart = std::max(truth.left_eye.drift, truth.right_eye.drift);
-      sees_two_ = apart > kSeesTwo;
-    });
+    auto source = simulate::MakePatient(patient);
     if (!source) return tl::unexpected(source.error());
     source_ = *std::move(source);
-    reports_ = simulate::MakeScript(patient).reports;
+    script_ = simulate::MakeScript(patient);
     next_report_ = 0;
     if (!still_) info_ = source_->info();
     info_.frame_count.reset();
     return {};
   }
 
-  void TakeReports(Time until) {
-    while (next_report_ < reports_.size() && reports_[next_report_].time <= until) {
-      const Report& report = reports_[next_report_++];
+  void FollowScript(Time until) {
+    const auto seen_two = [until](const simulate::TrialTruth& trial) {
+      return trial.broke && trial.break_time <= until && until < trial.recovery_time;
+    };
+    sees_two_ = std::ranges::any_of(script_.trials, seen_two);
+    while (next_report_ < script_.reports.size() && script_.reports[next_report_].time <= until) {
+      const Report& report = script_.reports[next_report_++];
       const bool key = report.kind == ReportKind::kDouble || report.kind == ReportKind::kSingle;
       if (key && options_.presses) presses_.push_back({began_ + report.time});
     }
@@ -110,7 +107,7 @@ class WaitingPatient : public FrameSource {
   std::chrono::steady_clock::time_point started_;
   SourceInfo info_;
   std::unique_ptr<FrameSource> source_;
-  std::vector<Report> reports_;
+  simulate::Script script_;
   std::size_t next_report_ = 0;
   std::vector<LivePress> presses_;
   std::optional<cv::Mat> still_;

@@ -55,8 +55,16 @@ void UseLanguage(const QString& code) {
 QString LanguageInUse() { return in_use; }
 
 QString Centimeters(double mm, int decimals) {
-  // A blank that does not break between the number and its unit.
-  return QLocale().toString(mm / 10, 'f', decimals) + QChar(0xa0) + QStringLiteral("cm");
+  // The tiny part lets 6.35 be rounded as people do. A blank that does not break between the number
+  // and its unit.
+  return QLocale().toString(mm / 10 + 1e-9, 'f', decimals) + QChar(0xa0) + QStringLiteral("cm");
+}
+
+QString MomentText(const QDateTime& utc) {
+  const QDateTime here = utc.toLocalTime();
+  const QLocale locale;
+  return locale.toString(here.date(), QLocale::LongFormat) + ", " +
+         locale.toString(here.time(), QLocale::ShortFormat);
 }
 
 }  // namespace nearpoint

@@ -1,6 +1,7 @@
 // Which language the window speaks, with its number and date formats.
 #pragma once
 
+#include <QDateTime>
 #include <QLocale>
 #include <QString>
 #include <vector>
@@ -20,5 +21,8 @@ void UseLanguage(const QString& code);
 
 // "8.2 cm" in the person's number format.
 [[nodiscard]] QString Centimeters(double mm, int decimals = 1);
+
+// "Saturday, 14 March 2026, 9:26" in the person's format and hour. utc: as the store has it.
+[[nodiscard]] QString MomentText(const QDateTime& utc);
 
 }  // namespace nearpoint

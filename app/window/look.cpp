@@ -24,8 +24,8 @@ double Scale() { return scale; }
 void SetScale(double wanted) { scale = std::clamp(wanted, 1.0, 2.0); }
 int Px(double at_100_percent) { return static_cast<int>(std::lround(at_100_percent * scale)); }
 
-QFont Body() { return Font(13, QFont::Normal); }
-QFont Large() { return Font(16, QFont::Normal); }
+QFont Body() { return Font(14, QFont::Normal); }
+QFont Large() { return Font(17.5, QFont::Normal); }
 QFont Heading() { return Font(25, QFont::DemiBold); }
 QFont Huge() { return Font(44, QFont::DemiBold); }
 
@@ -57,10 +57,12 @@ QString StyleSheet() {
     QPushButton[role="choice"]:hover { background: @soft; }
     QPushButton[role="choice"]:focus { border-color: @deep; }
     QPushButton[role="choice"]:checked { background: @soft; border-color: @deep; }
-    QLineEdit, QSpinBox, QComboBox { background: @card; border: 2px solid @line; border-radius: @px8;
+    QPushButton[role="way_out"] { border: 2px solid @line; background: @card; padding: @px10 @px20; }
+    QPushButton[role="way_out"]:hover { background: @soft; }
+    QLineEdit, QComboBox { background: @card; border: 2px solid @line; border-radius: @px8;
       padding: @px8 @px12; min-height: @px24; selection-background-color: @deep; }
-    QLineEdit:focus, QSpinBox:focus, QComboBox:focus { border-color: @deep; }
-    QComboBox::drop-down { border: none; width: @px28; }
+    QLineEdit:focus, QComboBox:focus { border-color: @deep; }
+    QComboBox::drop-down { border: none; width: @px36; }
     QCheckBox, QRadioButton { spacing: @px10; padding: @px4; border: 2px solid transparent; border-radius: @px6; }
     QCheckBox:focus, QRadioButton:focus { border-color: @deep; }
     QCheckBox::indicator, QRadioButton::indicator { width: @px20; height: @px20; }
@@ -84,7 +86,7 @@ QString StyleSheet() {
     sheet.replace(QString(name) + ";", rgb(color) + ";");
     sheet.replace(QString(name) + " ", rgb(color) + " ");
   }
-  for (const int px : {40, 28, 24, 20, 16, 14, 12, 10, 9, 8, 6, 4, 3}) {
+  for (const int px : {40, 36, 28, 24, 20, 16, 14, 12, 10, 9, 8, 6, 4, 3}) {
     const QString name = QString("@px%1").arg(px);
     sheet.replace(name + ";", QString("%1px;").arg(Px(px)));
     sheet.replace(name + " ", QString("%1px ").arg(Px(px)));

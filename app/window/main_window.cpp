@@ -48,11 +48,9 @@ void MainWindow::Show(PageId page) {
   if (maker == makers_.end()) return;
   if (page_) {
     place_layout_->removeWidget(page_);
-    page_->hide();
-    // It may be the sender of the signal that leads here.
-    page_->disconnect(this);
-    page_->deleteLater();
-    page_ = nullptr;
+    // Now and not later: its end stops the source that the next page may start. No page is on the
+    // stack here, since every way that leads from one is queued.
+    delete std::exchange(page_, nullptr);
   }
   shown_ = page;
   page_ = maker->second(context_, place_);
@@ -146,7 +144,8 @@ bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
   if (event->type() == QEvent::KeyPress) {
     if (static_cast<QKeyEvent*>(event)->key() == Qt::Key_Escape) {
       if (!static_cast<QKeyEvent*>(event)->isAutoRepeat() && page_->WayOut() != shown_) {
-        Show(page_->WayOut());
+        QMetaObject::invokeMethod(
+            this, [this, way_out = page_->WayOut()] { Show(way_out); }, Qt::QueuedConnection);
       }
       return true;
     }

@@ -68,7 +68,9 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
   headline_->setWordWrap(true);
   headline_->setAlignment(Qt::AlignHCenter | Qt::AlignBottom);
   line_ = new QLabel();
-  line_->setFont(look::Large());
+  QFont line_font = look::Large();
+  line_font.setPointSizeF(line_font.pointSizeF() * 1.2);
+  line_->setFont(line_font);
   line_->setWordWrap(true);
   line_->setAlignment(Qt::AlignHCenter);
   rest_ = new QLabel();
@@ -84,6 +86,10 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
   column->addWidget(detail_);
   column->addStretch(1);
   guide_ = new PaceGuide();
+  // Hidden while nothing moves, without the words jumping about.
+  QSizePolicy kept = guide_->sizePolicy();
+  kept.setRetainSizeWhenHidden(true);
+  guide_->setSizePolicy(kept);
   column->addWidget(guide_);
 
   auto* row = new QHBoxLayout();
@@ -97,8 +103,16 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
   row->addStretch(1);
   if (practice) {
     percept_ = new PerceptPicture(percept::Kind::kOne);
-    percept_->setFixedSize(look::Px(150), look::Px(130));
-    row->addWidget(percept_, 0, Qt::AlignBottom);
+    percept_->setFixedSize(look::Px(150), look::Px(104));
+    auto* sees = new QVBoxLayout();
+    sees->setSpacing(look::Px(2));
+    auto* caption = parts::Text(tr("that person sees"), "quiet");
+    caption->setWordWrap(false);
+    caption->setAlignment(Qt::AlignHCenter);
+    sees->addStretch(1);
+    sees->addWidget(caption);
+    sees->addWidget(percept_, 0, Qt::AlignHCenter);
+    row->addLayout(sees);
   }
   preview_ = new LivePicture();
   preview_->setFixedSize(look::Px(232), look::Px(131));
@@ -114,6 +128,7 @@ void MeasureView::ShowRunning() {
   detail_->hide();
   guide_->show();
   preview_->Clear();
+  preview_->show();
 }
 
 void MeasureView::ShowBroken(const words::Prompt& prompt, const QString& detail) {
@@ -124,7 +139,7 @@ void MeasureView::ShowBroken(const words::Prompt& prompt, const QString& detail)
   rest_->hide();
   detail_->setText(detail);
   detail_->show();
-  preview_->Clear();
+  preview_->hide();
 }
 
 void MeasureView::ShowTrouble(const QString& sentence) {
@@ -144,6 +159,7 @@ void MeasureView::SetState(const FlowState& state) {
   guide_->SetState(state);
   const bool rest = state.phase == FlowPhase::kRest;
   rest_->setVisible(rest);
+  guide_->setVisible(!rest && state.phase != FlowPhase::kDone);
   if (rest) {
     const int seconds = static_cast<int>(std::ceil(ToSeconds(state.rest_left)));
     rest_->setText(tr("%n second(s), or any key to go on at once.", nullptr, seconds));

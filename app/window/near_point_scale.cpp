@@ -10,8 +10,8 @@
 
 namespace nearpoint {
 namespace {
-constexpr int kEye = 76;      // room for the eye at the left end
-constexpr int kBandTop = 74;  // below the words above the band
+constexpr int kEye = 76;       // room for the eye at the left end
+constexpr int kBandTop = 104;  // below the words above the band
 constexpr int kBandHeight = 46;
 }  // namespace
 
@@ -35,7 +35,7 @@ NearPointScale::NearPointScale(const Estimate& estimate, bool show_limit, QWidge
   setAccessibleDescription(text);
 }
 
-QSize NearPointScale::sizeHint() const { return {look::Px(760), look::Px(232)}; }
+QSize NearPointScale::sizeHint() const { return {look::Px(760), look::Px(262)}; }
 
 double NearPointScale::X(double mm) const {
   const double left = look::Px(kEye);
@@ -105,7 +105,15 @@ void NearPointScale::paintEvent(QPaintEvent*) {
                                       : tr("two from the start, at %1").arg(Centimeters(band->low));
     const double wide = QFontMetricsF(font).horizontalAdvance(text) + 8;
     const double x = std::clamp(at - wide / 2, 8.0, std::max(8.0, width() - wide - 8.0));
-    painter.drawText(QRectF(x, look::Px(14), wide, look::Px(52)), Qt::AlignCenter, text);
+    painter.drawText(QRectF(x, look::Px(12), wide, look::Px(48)), Qt::AlignCenter, text);
+    if (band->value && band->high) {
+      const QString sure =
+          tr("surely between %1 and %2").arg(Centimeters(band->low), Centimeters(*band->high));
+      painter.setFont(look::Body());
+      const double room = metrics.horizontalAdvance(sure) + 8;
+      const double from = std::clamp(at - room / 2, 8.0, std::max(8.0, width() - room - 8.0));
+      painter.drawText(QRectF(from, look::Px(56), room, look::Px(34)), Qt::AlignCenter, sure);
+    }
   }
   const auto& back = estimate_.recovery_mm;
   painter.setFont(look::Body());

@@ -1,6 +1,7 @@
 #include "app/window/page.h"
 
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QPushButton>
 #include <QScrollArea>
@@ -40,6 +41,11 @@ Page::Page(AppContext& context, QWidget* parent) : QWidget(parent), context_(con
   body_->setContentsMargins(0, 0, 0, 0);
   body_->setSpacing(look::Px(14));
 
+  step_ = new QLabel(column);
+  step_->setFont(look::Body());
+  step_->setProperty("role", "quiet");
+  step_->hide();
+  body_->addWidget(step_);
   heading_ = new QLabel(column);
   heading_->setFont(look::Heading());
   heading_->setWordWrap(true);
@@ -115,6 +121,20 @@ QPushButton* Page::AddAside(const QString& text, PageId page) {
   QPushButton* const aside = AddAside(text);
   connect(aside, &QPushButton::clicked, this, [this, page] { emit Wanted(page); });
   return aside;
+}
+
+void Page::SetStep(const QString& step) {
+  step_->setText(step);
+  step_->setVisible(!step.isEmpty());
+}
+
+void Page::keyPressEvent(QKeyEvent* event) {
+  const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+  if (enter && next_ != nullptr && next_->isEnabled()) {
+    next_->click();
+    return;
+  }
+  QWidget::keyPressEvent(event);
 }
 
 void Page::FillWindow() {

@@ -65,17 +65,21 @@ class Page : public QWidget {
   [[nodiscard]] QVBoxLayout* body() { return body_; }
   // The one obvious next step: large, at the end of the footer, the default of Return.
   QPushButton* SetNext(const QString& text);
+  // Return anywhere on the page takes it too.
   // A quieter way, at the beginning of the footer.
   QPushButton* AddAside(const QString& text);
   // The same with the page it leads to.
   QPushButton* SetNext(const QString& text, PageId page);
   QPushButton* AddAside(const QString& text, PageId page);
+  // Above the heading, quiet: "Step 2 of 7".
+  void SetStep(const QString& step);
+  void keyPressEvent(QKeyEvent* event) override;
   // The page fills the window without scrolling: for the live pages.
   void FillWindow();
 
  private:
-  class Parts;
   AppContext& context_;
+  QLabel* step_;
   QLabel* heading_;
   QLabel* lead_;
   QWidget* scroll_;

@@ -1,7 +1,9 @@
 #include "app/window/parts.h"
 
+#include <QComboBox>
 #include <QFrame>
 #include <QHBoxLayout>
+#include <QPainter>
 #include <QPushButton>
 #include <QVBoxLayout>
 
@@ -40,7 +42,30 @@ class ChoiceButton : public QPushButton {
   }
 };
 
+class ArrowBox : public QComboBox {
+ public:
+  using QComboBox::QComboBox;
+
+ protected:
+  void paintEvent(QPaintEvent* event) override {
+    QComboBox::paintEvent(event);
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(look::kDeep, look::Px(2), Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    const QPointF tip(width() - look::Px(20), height() / 2.0 + look::Px(3));
+    const double side = look::Px(6);
+    painter.drawPolyline(QPolygonF({tip + QPointF(-side, -side), tip, tip + QPointF(side, -side)}));
+  }
+};
+
 }  // namespace
+
+QComboBox* NewComboBox(QWidget* parent) {
+  auto* box = new ArrowBox(parent);
+  box->setFont(look::Body());
+  box->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+  return box;
+}
 
 QLabel* Text(const QString& text, const char* role, QWidget* parent) {
   auto* label = new QLabel(text, parent);

@@ -4,6 +4,7 @@
 #include <QLabel>
 #include <QString>
 
+class QComboBox;
 class QFrame;
 class QPushButton;
 class QVBoxLayout;
@@ -20,5 +21,8 @@ namespace nearpoint::parts {
 [[nodiscard]] QVBoxLayout* LayoutOf(QFrame* card);
 // A large button with a title and a line of explanation, for choosing one of a few things.
 [[nodiscard]] QPushButton* Choice(const QString& title, const QString& line);
+
+// A box to choose from that shows its arrow in our colours.
+[[nodiscard]] QComboBox* NewComboBox(QWidget* parent = nullptr);
 
 }  // namespace nearpoint::parts

@@ -66,9 +66,19 @@ QString MeaningSentence(const SessionResult& result) {
   }
   switch (estimate.answer) {
     case Answer::kWithin:
-      return Words::tr("Your eyes stay together nearer than the usual limit.");
+      return estimate.break_mm->value
+                 ? Words::tr(
+                       "You see two only at about %1: nearer than the usual limit, as it "
+                       "should be.")
+                       .arg(Centimeters(*estimate.break_mm->value))
+                 : Words::tr(
+                       "You saw one all the way: your near point is nearer than the usual "
+                       "limit, as it should be.");
     case Answer::kBeyond:
-      return Words::tr("You see two farther away than the usual limit.");
+      return estimate.break_mm->value
+                 ? Words::tr("You see two already at about %1: farther away than the usual limit.")
+                       .arg(Centimeters(*estimate.break_mm->value))
+                 : Words::tr("You saw two from the start: farther away than the usual limit.");
     case Answer::kCannotTell:
       return Words::tr(
           "Your near point is so close to the usual limit that today's measurement cannot tell on "

@@ -106,7 +106,7 @@ void TraceView::paintEvent(QPaintEvent*) {
   const double wide = width() - left - look::Px(24);
   const double words = look::Px(34);
   const double below = look::Px(48);
-  const double room = height() - 2 * words - below - look::Px(20);
+  const double room = height() - 2 * words - below - look::Px(28);
   const double seconds = std::max(1.0, trace_.points.back().seconds);
   double far = 100;
   for (const TracePoint& point : trace_.points) far = std::max(far, point.distance_mm.value_or(0));
@@ -114,7 +114,7 @@ void TraceView::paintEvent(QPaintEvent*) {
   for (const TracePoint& point : trace_.points) {
     turn = std::max({turn, point.vergence_deg.value_or(0), point.demand_deg.value_or(0)});
   }
-  const Panel upper{QRectF(left, words, wide, room * 0.58), seconds, 0, far * 1.05};
+  const Panel upper{QRectF(left, words + look::Px(8), wide, room * 0.58), seconds, 0, far * 1.05};
   const Panel lower{QRectF(left, upper.place.bottom() + words + look::Px(12), wide, room * 0.42),
                     seconds, 0, turn * 1.1};
   PaintDistance(painter, upper);
@@ -143,10 +143,12 @@ void TraceView::PaintDistance(QPainter& painter, const Panel& panel) const {
     const double base = std::abs(size) * 1.7;
     painter.drawPolygon(QPolygonF(
         {tip, tip + QPointF(-std::abs(size), -base), tip + QPointF(std::abs(size), -base)}));
+    // "Two" to the left and "one again" to the right: they are never far apart.
     const double room = QFontMetricsF(painter.font()).horizontalAdvance(text);
-    const double x = std::clamp(at.x() - room / 2, panel.place.left(),
+    const double aside = std::abs(size) + look::Px(6);
+    const double x = std::clamp(down ? at.x() - aside - room : at.x() + aside, panel.place.left(),
                                 std::max(panel.place.left(), panel.place.right() - room));
-    painter.drawText(QPointF(x, tip.y() - base - look::Px(5)), text);
+    painter.drawText(QPointF(x, tip.y() - look::Px(4)), text);
   };
   if (trial_.break_point) {
     mark(trial_.break_point, true,

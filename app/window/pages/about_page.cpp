@@ -11,6 +11,7 @@
 namespace nearpoint {
 
 AboutPage::AboutPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
+  SetStep(StepText(context(), PageId::kAbout));
   SetHeading(tr("What is measured"));
   SetLead(
       tr("Both eyes turn inward to look at something near. From some distance on they cannot any "

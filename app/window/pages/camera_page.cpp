@@ -32,6 +32,7 @@ constexpr double kFarMm = 700;
 }  // namespace
 
 CameraPage::CameraPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
+  SetStep(StepText(context(), PageId::kCamera));
   SetHeading(tr("Can the camera see you well?"));
   SetLead(
       tr("Sit as you would for reading, light from the front, glasses on if you read with "
@@ -69,7 +70,7 @@ PageId CameraPage::WayOut() const { return Before(context(), PageId::kCamera); }
 
 void CameraPage::MakeCameraChoice() {
   auto* row = new QHBoxLayout();
-  cameras_ = new QComboBox();
+  cameras_ = parts::NewComboBox();
   cameras_->setObjectName("cameras");
   cameras_->setFont(look::Body());
   cameras_->setAccessibleName(tr("Camera"));

@@ -10,6 +10,7 @@
 namespace nearpoint {
 
 CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
+  SetStep(StepText(context(), PageId::kCard));
   SetHeading(tr("How exact shall it be?"));
   SetLead(context().calibrated
               ? tr("Camera and face are calibrated for you on this computer.")

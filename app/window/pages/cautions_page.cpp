@@ -13,6 +13,7 @@ namespace nearpoint {
 // The list of what is not for unsupervised use follows the exclusions of the published trials of
 // convergence treatment; the rules for stopping are common practice.
 CautionsPage::CautionsPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
+  SetStep(StepText(context(), PageId::kCautions));
   SetHeading(tr("Before you begin"));
   SetLead(tr("Please read this once. It takes a minute."));
 

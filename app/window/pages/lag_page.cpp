@@ -31,6 +31,7 @@ LagPage::LagPage(AppContext& the_context, QWidget* parent, std::function<double(
     : Page(the_context, parent),
       clock_ms_(clock_ms ? std::move(clock_ms) : SteadyMs),
       random_(static_cast<unsigned>(clock_ms_()) | 1U) {
+  SetStep(StepText(context(), PageId::kLag));
   SetHeading(tr("How fast is your hand?"));
   SetLead(
       tr("Between seeing two and pressing, some time passes. If it is known, it can be taken "

@@ -39,6 +39,7 @@ QWidget* Example(percept::Kind kind, const QString& word, const QString& what) {
 
 LearnPage::LearnPage(AppContext& the_context, QWidget* parent)
     : Page(the_context, parent), random_(kSeed) {
+  SetStep(StepText(context(), PageId::kLearn));
   SetHeading(tr("\"Two\" is not \"blurred\""));
   SetLead(tr("Near your eyes the letter first gets blurred. Wait. Only when it is two, press."));
   auto* row = new QHBoxLayout();

@@ -54,6 +54,7 @@ MeasurePage::MeasurePage(AppContext& the_context, QWidget* parent)
 
   QPushButton* const stop = AddAside(tr("Stop (Esc)"));
   stop->setObjectName("stop");
+  stop->setProperty("role", "way_out");
   stop->setFocusPolicy(Qt::NoFocus);
   connect(stop, &QPushButton::clicked, this, [this] { emit Wanted(WayOut()); });
   if (context().practice) {

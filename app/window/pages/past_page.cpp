@@ -1,10 +1,10 @@
 #include "app/window/pages/past_page.h"
 
-#include <QLocale>
 #include <QPushButton>
 #include <QVBoxLayout>
 
 #include "app/window/app_context.h"
+#include "app/window/language.h"
 #include "app/window/parts.h"
 #include "app/window/session_result.h"
 
@@ -25,8 +25,7 @@ PastPage::PastPage(AppContext& the_context, QWidget* parent) : Page(the_context,
     const SessionResult result = ReadResult(context().store, session);
     QString line = ShortSentence(result);
     if (session.setup.practice) line = tr("Practice, no measurement.") + ' ' + line;
-    QPushButton* const choice = parts::Choice(
-        QLocale().toString(session.started_at.toLocalTime(), QLocale::LongFormat), line);
+    QPushButton* const choice = parts::Choice(MomentText(session.started_at), line);
     connect(choice, &QPushButton::clicked, this, [this, id = session.id] {
       context().session = id;
       emit Wanted(PageId::kResult);

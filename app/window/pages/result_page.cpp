@@ -103,7 +103,7 @@ QWidget* ResultPage::MakeDetails() {
   column->setSpacing(look::Px(12));
   column->addWidget(MakeTable());
   if (!result_.trials.empty()) {
-    auto* which = new QComboBox();
+    auto* which = parts::NewComboBox();
     which->setObjectName("which_trial");
     which->setFont(look::Body());
     which->setAccessibleName(tr("Trial to show"));

@@ -56,7 +56,7 @@ void SettingsPage::MakeChoices() {
   form->setHorizontalSpacing(look::Px(16));
   form->setVerticalSpacing(look::Px(12));
 
-  auto* language = new QComboBox(card);
+  auto* language = parts::NewComboBox(card);
   language->setObjectName("language");
   language->setFont(look::Body());
   language->setAccessibleName(tr("Language"));
@@ -69,7 +69,7 @@ void SettingsPage::MakeChoices() {
     emit LookChanged();
   });
 
-  auto* size = new QComboBox(card);
+  auto* size = parts::NewComboBox(card);
   size->setObjectName("text_size");
   size->setFont(look::Body());
   size->setAccessibleName(tr("Size of the text"));

@@ -5,7 +5,6 @@
 #include <QFrame>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QSpinBox>
 #include <QVBoxLayout>
 
 #include "app/window/app_context.h"
@@ -36,12 +35,10 @@ WelcomePage::WelcomePage(AppContext& the_context, QWidget* parent) : Page(the_co
   name_->setMaxLength(80);
   name_->setPlaceholderText(tr("a first name is enough"));
   name_->setAccessibleName(tr("Name"));
-  const int this_year = context().store.Now().date().year();
-  year_ = new QSpinBox(card);
+  year_ = new QLineEdit(card);
   year_->setFont(look::Large());
-  year_->setRange(this_year - kOldest, this_year);
-  year_->setSpecialValueText(tr("not said"));
-  year_->setValue(year_->minimum());
+  year_->setMaxLength(4);
+  year_->setPlaceholderText(tr("may stay empty"));
   year_->setAccessibleName(tr("Year of birth"));
   year_->setAccessibleDescription(tr("Decides which usual limit the result is held against."));
   form->addRow(parts::Text(tr("Name")), name_);
@@ -57,13 +54,13 @@ WelcomePage::WelcomePage(AppContext& the_context, QWidget* parent) : Page(the_co
   adult_->hide();
   body()->addWidget(card);
   body()->addStretch(1);
-  connect(year_, &QSpinBox::valueChanged, this, [this, this_year](int year) {
-    adult_->setVisible(year > year_->minimum() && this_year - year < kChild);
+  connect(year_, &QLineEdit::textChanged, this, [this] {
+    const auto year = Year();
+    adult_->setVisible(year && context().store.Now().date().year() - *year < kChild);
   });
 
   QPushButton* const next = SetNext(tr("Continue"));
   connect(next, &QPushButton::clicked, this, &WelcomePage::Continue);
-  connect(name_, &QLineEdit::returnPressed, this, &WelcomePage::Continue);
   QPushButton* const practice = AddAside(tr("Practise with a simulated person first"));
   practice->setObjectName("practice");
   connect(practice, &QPushButton::clicked, this, [this] {
@@ -92,6 +89,14 @@ void WelcomePage::ShowKnown() {
   }
 }
 
+std::optional<int> WelcomePage::Year() const {
+  bool number = false;
+  const int year = year_->text().toInt(&number);
+  const int this_year = context().store.Now().date().year();
+  if (!number || year < this_year - kOldest || year > this_year) return std::nullopt;
+  return year;
+}
+
 void WelcomePage::Continue() {
   Person person;
   person.name = name_->text().simplified();
@@ -100,7 +105,13 @@ void WelcomePage::Continue() {
     name_->setPlaceholderText(tr("please write a name here"));
     return;
   }
-  if (year_->value() > year_->minimum()) person.birth_year = year_->value();
+  if (!year_->text().isEmpty() && !Year()) {
+    year_->clear();
+    year_->setPlaceholderText(tr("four digits, or empty"));
+    year_->setFocus();
+    return;
+  }
+  person.birth_year = Year();
   person.with_adult = adult_->isVisible() && adult_->isChecked();
   const auto added = context().store.AddPerson(person);
   if (!added) {

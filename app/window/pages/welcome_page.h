@@ -1,11 +1,12 @@
 // Who is in front of the window: a name and, if they want, a year of birth.
 #pragma once
 
+#include <optional>
+
 #include "app/window/page.h"
 
 class QCheckBox;
 class QLineEdit;
-class QSpinBox;
 
 namespace nearpoint {
 
@@ -21,7 +22,9 @@ class WelcomePage : public Page {
   void ShowKnown();
 
   QLineEdit* name_;
-  QSpinBox* year_;
+  [[nodiscard]] std::optional<int> Year() const;
+
+  QLineEdit* year_;
   QCheckBox* adult_;
 };
 

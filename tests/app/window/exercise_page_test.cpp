@@ -245,11 +245,3 @@ TEST_F(ExercisePageTest, GoesOnToTheNextLevel) {
 
 }  // namespace
 }  // namespace nearpoint
-
-int main(int argc, char** argv) {
-  qputenv("QT_QPA_PLATFORM", "offscreen");
-  QApplication application(argc, argv);
-  QApplication::setStyle("Fusion");
-  ::testing::InitGoogleMock(&argc, argv);
-  return RUN_ALL_TESTS();
-}

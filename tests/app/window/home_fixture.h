@@ -25,8 +25,7 @@ inline QDateTime TestNow() { return {QDate(2026, 3, 14), QTime(9, 26), QTimeZone
 // The practice patient in a smaller picture, without waiting.
 inline PracticeOptions FastPractice() {
   PracticeOptions options = DefaultPractice();
-  options.patient.optics.camera = simulate::PinholeCamera(800, 450, Angle::Degrees(65));
-  options.patient.behaviour.approach = Speed::MillimetersPerSecond(20);
+  options.patient.optics.camera = simulate::PinholeCamera(960, 540, Angle::Degrees(65));
   options.real_time = false;
   options.presses = false;
   return options;

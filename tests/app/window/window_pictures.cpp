@@ -4,7 +4,6 @@
 #include <QElapsedTimer>
 #include <QLineEdit>
 #include <QPushButton>
-#include <QSpinBox>
 #include <cstdio>
 #include <functional>
 #include <string>
@@ -76,7 +75,7 @@ class Photographer {
     MainWindow& window = home.Open();
     Save(window, "01-welcome");
     window.findChild<QLineEdit*>()->setText(kLongName);
-    window.findChild<QSpinBox*>()->setValue(2017);
+    window.findChildren<QLineEdit*>().at(1)->setText("2017");
     Save(window, "02-welcome-child");
     const std::pair<PageId, const char*> pages[] = {{PageId::kAbout, "03-about"},
                                                     {PageId::kCautions, "04-cautions"},
