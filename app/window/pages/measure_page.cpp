@@ -135,6 +135,7 @@ void MeasurePage::OnFrame(const LiveFrame& frame) {
   if (frame.sees_two) view_->SetPercept(*frame.sees_two);
   const LiveFacts facts = context().live.facts();
   flow_.SetProfile(facts.profile, facts.shared);
+  keeper_.AddFrame(frame.sample);
   if (flow_.OnFrame(frame.sample)) TrialEnded();
   PhaseMayHaveChanged();
 }

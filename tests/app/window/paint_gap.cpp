@@ -1,5 +1,5 @@
 // paint_gap [SECONDS]: runs a measurement on the simulated person in real time, full pictures, and
-// prints the longest gap between two paints of the pace guide. Needs no display.
+// prints the longest gap between two paints of a part that is always shown. Needs no display.
 #include <QApplication>
 #include <QKeyEvent>
 #include <QTimer>
@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "app/live/practice_patient.h"
-#include "app/window/pace_guide.h"
+#include "app/window/trial_dots.h"
 #include "tests/app/window/home_fixture.h"
 
 namespace nearpoint {
@@ -49,14 +49,14 @@ int Run(PaintWatch& application, int seconds) {
   window.Show(PageId::kMeasure);
   QKeyEvent press(QEvent::KeyPress, Qt::Key_Space, Qt::NoModifier);
   QApplication::sendEvent(window.page(), &press);
-  auto* guide = window.page()->findChild<PaceGuide*>();
+  auto* dots = window.page()->findChild<TrialDots*>();
   int frames = 0;
   QObject::connect(&home.live(), &Live::FrameArrived, &window, [&] {
     // Counted from the first picture: loading the models belongs to the start.
-    if (++frames == 1) application.watched = guide;
+    if (++frames == 1) application.watched = dots;
   });
   QTimer often;
-  QObject::connect(&often, &QTimer::timeout, guide, [guide] { guide->update(); });
+  QObject::connect(&often, &QTimer::timeout, dots, [dots] { dots->update(); });
   often.start(10);
   QTimer::singleShot(seconds * 1000, &application, &QApplication::quit);
   QApplication::exec();
