@@ -1,5 +1,8 @@
 #include "app/live/worker.h"
 
+#include <sys/resource.h>
+#include <unistd.h>
+
 #include <exception>
 #include <optional>
 #include <utility>
@@ -13,6 +16,7 @@ namespace {
 // Two seconds of frames. A window that takes longer to look loses the oldest of a camera; a
 // simulated patient waits.
 constexpr std::size_t kQueueRoom = 64;
+constexpr int kVisionNice = 5;
 constexpr Time kPreviewEvery = FromMilliseconds(40);
 
 Error Ended() { return {ErrorCode::kUnavailable, "The source of the pictures came to its end."}; }
@@ -74,6 +78,9 @@ void LiveWorker::Push(const std::stop_token& stop, LiveItem item) {
 }
 
 void LiveWorker::Run(const std::stop_token& stop) {
+  // The window paints first where both want the same processor; a frame can wait a little, a person
+  // who pressed a key cannot. Where it is not allowed, nothing is lost but that.
+  static_cast<void>(setpriority(PRIO_PROCESS, static_cast<id_t>(gettid()), kVisionNice));
   Result<void> done;
   try {
     done = Work(stop);

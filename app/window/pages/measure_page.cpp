@@ -77,6 +77,7 @@ MeasurePage::MeasurePage(AppContext& the_context, QWidget* parent)
 }
 
 MeasurePage::~MeasurePage() {
+  TrialEnded();  // a trial that ended with the last frame
   context().live.Stop();
   context().sound.SetPace(PaceTone::kSilent, 0);
   context().patient_presses = false;
@@ -136,7 +137,10 @@ void MeasurePage::OnFrame(const LiveFrame& frame) {
   const LiveFacts facts = context().live.facts();
   flow_.SetProfile(facts.profile, facts.shared);
   keeper_.AddFrame(frame.sample);
-  if (flow_.OnFrame(frame.sample)) TrialEnded();
+  if (flow_.OnFrame(frame.sample)) {
+    // Looking at the trial took a moment; the window paints before the store takes another.
+    QMetaObject::invokeMethod(this, &MeasurePage::TrialEnded, Qt::QueuedConnection);
+  }
   PhaseMayHaveChanged();
 }
 

@@ -31,7 +31,8 @@ class LagPageTest : public testing::Test {
   std::unique_ptr<LagPage> page_;
 };
 
-// lag = reaction - display delay + judgement - capture delay, with the bounds of 60 and 30 a second.
+// lag = reaction - display delay + judgement - capture delay, with the bounds of 60 and 30 a
+// second.
 TEST_F(LagPageTest, MeasuresAndKeepsTheLag) {
   page_->Begin();
   EXPECT_TRUE(page_->TakesEveryPress());
