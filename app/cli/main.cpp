@@ -1,5 +1,5 @@
-// The program `nearpoint`: subcommands without windows. Exit status 0 done, 1 the work could not be
-// done (one sentence on standard error), 2 wrong usage.
+// The program `nearpoint`: subcommands, and the window when there is none. Exit status 0 done, 1
+// the work could not be done (one sentence on standard error), 2 wrong usage.
 #include <CLI/CLI.hpp>
 #include <exception>
 #include <functional>
@@ -10,8 +10,10 @@
 #include "app/cli/console.h"
 #include "app/cli/demo_command.h"
 #include "app/cli/estimate_command.h"
+#include "app/cli/exercise_sheet_command.h"
 #include "app/cli/measure_command.h"
 #include "app/cli/track_command.h"
+#include "app/window/run_window.h"
 
 namespace nearpoint {
 namespace {
@@ -62,9 +64,16 @@ int Run(int argc, char** argv) {
       "Measures the near point of convergence with a webcam. A screening measurement, not a "
       "diagnosis.",
       "nearpoint"};
-  app.require_subcommand(1);
+  app.require_subcommand(0, 1);
   app.set_version_flag("--version", NEARPOINT_VERSION);
   std::function<Result<void>()> work;
+
+  WindowArguments window;
+  app.footer("Without a subcommand the window opens.");
+  app.add_option("--data", window.data,
+                 "window: folder of what is remembered; default: your own data folder");
+  app.add_flag("--practice", window.practice,
+               "window: begin with a simulated person in place of the camera");
 
   TrackArguments track;
   CLI::App* track_command =
@@ -103,6 +112,37 @@ int Run(int argc, char** argv) {
   AddEstimateOptions(*estimate_command, estimate.estimate);
   estimate_command->callback([&] { work = [&] { return RunEstimate(estimate); }; });
 
+  ExerciseSheetArguments sheet;
+  CLI::App* sheet_command = app.add_subcommand(
+      "exercise-sheet", "The printed exercise at true scale for one person, as a PDF");
+  CLI::Option* sheet_profile =
+      sheet_command->add_option("--profile", sheet.profile, "pupil distance of that PROFILE.json");
+  sheet_command->add_option("--pd-mm", sheet.pupils_mm, "pupil distance for far instead")
+      ->check(CLI::Range(35.0, 85.0))
+      ->excludes(sheet_profile);
+  sheet_command->add_option("--pd-sd-mm", sheet.pupils_sd_mm, "one standard deviation of it")
+      ->check(CLI::Range(0.0, 10.0))
+      ->capture_default_str();
+  sheet_command->add_option("--sheet-mm", sheet.sheet_mm, "from the front of the eyes to the sheet")
+      ->check(CLI::Range(200.0, 1000.0))
+      ->capture_default_str();
+  CLI::Option* sheet_plan =
+      sheet_command->add_option("--plan", sheet.plan, "distances of that plan: EXERCISE-PLAN.json");
+  CLI::Option* sheet_levels =
+      sheet_command
+          ->add_option("--levels-mm", sheet.levels_mm,
+                       "distances of the fingertip from the front of the eyes, 1 to 5")
+          ->delimiter(',')
+          ->excludes(sheet_plan);
+  sheet_command->add_option("--pairs", sheet.pairs, "number of pairs in even steps otherwise")
+      ->check(CLI::Range(1, 5))
+      ->excludes(sheet_plan)
+      ->excludes(sheet_levels)
+      ->capture_default_str();
+  sheet_command->add_flag("--letter", sheet.letter, "US Letter paper instead of A4");
+  sheet_command->add_option("--out", sheet.out, "file for the PDF")->required();
+  sheet_command->callback([&] { work = [&] { return RunExerciseSheet(sheet); }; });
+
   DemoArguments demo;
   CLI::App* demo_command = app.add_subcommand(
       "demo", "The whole job on a simulated patient, with the truth beside the answer");
@@ -125,7 +165,10 @@ int Run(int argc, char** argv) {
     app.exit(error);  // help goes to standard output, complaints to standard error
     return help ? kDone : kWrongUsage;
   }
-  HandleSignals();
+  if (!work)
+    work = [&] { return RunWindow(argc, argv, window); };
+  else
+    HandleSignals();
   const auto done = work();
   if (done) return kDone;
   Say(done.error().message);

@@ -22,7 +22,7 @@ MATCHER_P2(FailsWith, code, words, "fails with that code and message") {
   *result_listener << "message: " << arg.error().message;
   return arg.error().code == code && arg.error().message.find('\n') == std::string::npos &&
          (arg.error().message.ends_with(".") || arg.error().message.ends_with("?")) &&
-         testing::ExplainMatchResult(words, arg.error().message, result_listener);
+         ::testing::ExplainMatchResult(words, arg.error().message, result_listener);
 }
 
 }  // namespace nearpoint

@@ -1,0 +1,51 @@
+// The vision thread and its bounded queue. Knows no window.
+#pragma once
+
+#include <chrono>
+#include <condition_variable>
+#include <deque>
+#include <functional>
+#include <mutex>
+#include <stop_token>
+#include <thread>
+#include <variant>
+#include <vector>
+
+#include "app/live/live.h"
+
+namespace nearpoint {
+
+struct LiveStarted {};
+using LiveItem = std::variant<LiveStarted, LiveFrame, LivePress, Error>;
+
+class LiveWorker {
+ public:
+  // notify is called from the thread when the queue, empty before, has something.
+  LiveWorker(OpenLiveSource open, std::function<void()> notify);
+  // Asks the thread to end and waits for it: at most as long as one frame takes.
+  ~LiveWorker();
+  LiveWorker(const LiveWorker&) = delete;
+  LiveWorker& operator=(const LiveWorker&) = delete;
+
+  [[nodiscard]] std::vector<LiveItem> TakeAll();
+  void BeginTrial(int number);
+  [[nodiscard]] LiveFacts facts() const;
+  [[nodiscard]] bool ended() const;
+
+ private:
+  void Run(const std::stop_token& stop);
+  Result<void> Work(const std::stop_token& stop);
+  void Push(const std::stop_token& stop, LiveItem item);
+
+  OpenLiveSource open_;
+  std::function<void()> notify_;
+  mutable std::mutex mutex_;
+  std::condition_variable_any room_;
+  std::deque<LiveItem> queue_;            // guarded by mutex_
+  LiveFacts facts_;                       // guarded by mutex_
+  std::function<void(int)> begin_trial_;  // guarded by mutex_
+  bool ended_ = false;                    // guarded by mutex_
+  std::jthread thread_;                   // last: it uses all of the above
+};
+
+}  // namespace nearpoint

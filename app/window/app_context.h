@@ -1,0 +1,40 @@
+// What every page may use. Owned by whoever makes the window; outlives all pages.
+#pragma once
+
+#include <functional>
+#include <optional>
+
+#include "app/live/live.h"
+#include "app/sound/sound.h"
+#include "app/store/store.h"
+#include "calibration/profile.h"
+
+namespace nearpoint {
+
+struct AppContext {
+  AppContext(Store& the_store, Live& the_live, Sound& the_sound)
+      : store(the_store), live(the_live), sound(the_sound) {}
+
+  Store& store;
+  Live& live;
+  Sound& sound;
+
+  std::optional<Person> person;  // who is in front of the window; absent on the first run
+  bool practice = false;         // the simulated patient in place of the camera
+  bool first_run = false;        // pages then lead to the next page of the first run
+  // Where the pictures of the next measurement come from; whoever makes the window decides.
+  std::function<OpenLiveSource(const AppContext&)> open_source;
+  // In practice: the simulated person presses the key, and the one at the keyboard watches.
+  bool patient_presses = false;
+  // The camera as OpenSource spells it.
+  QString camera = "0";
+  // The session that the comfort and result pages are about.
+  RowId session = 0;
+
+  // The profile that the next measurement uses: the person's newest calibration, else population
+  // values for a camera of that picture size.
+  Profile profile;
+  bool calibrated = false;
+};
+
+}  // namespace nearpoint

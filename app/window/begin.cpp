@@ -1,0 +1,102 @@
+#include "app/window/begin.h"
+
+#include <QCoreApplication>
+#include <algorithm>
+#include <array>
+#include <span>
+#include <utility>
+
+#include "app/live/open_camera.h"
+#include "app/live/practice_patient.h"
+#include "app/window/profile_defaults.h"
+#include "calibration/profile_json.h"
+
+namespace nearpoint {
+namespace {
+
+constexpr std::array kFirstRun{PageId::kWelcome, PageId::kAbout, PageId::kCautions, PageId::kCamera,
+                               PageId::kCard,    PageId::kLag,   PageId::kLearn};
+// What a practice needs of it: no camera, no calibration.
+constexpr std::array kFirstPractice{PageId::kWelcome, PageId::kAbout, PageId::kCautions,
+                                    PageId::kLearn};
+
+std::span<const PageId> Order(const AppContext& context) {
+  if (context.practice) return kFirstPractice;
+  return kFirstRun;
+}
+
+}  // namespace
+
+PageId Begin(AppContext& context, bool practice) {
+  context.practice = practice;
+  context.camera = context.store.Setting("camera", "0");
+  const auto people = context.store.People();
+  const RowId last = context.store.Setting("person").toLongLong();
+  if (people && !people->empty()) {
+    const auto known =
+        std::ranges::find_if(*people, [last](const Person& p) { return p.id == last; });
+    Choose(context, known != people->end() ? *known : people->front());
+    return PageId::kHome;
+  }
+  context.profile = DefaultProfile();
+  context.first_run = true;
+  return PageId::kWelcome;
+}
+
+void Choose(AppContext& context, const Person& person) {
+  context.person = person;
+  context.profile = DefaultProfile();
+  context.calibrated = false;
+  // A setting that cannot be written now is asked for again the next time; nothing is lost.
+  static_cast<void>(context.store.SetSetting("person", QString::number(person.id)));
+  const auto calibration = context.store.LatestCalibration(person.id);
+  if (!calibration || !*calibration) return;
+  const auto profile = ParseProfile((*calibration)->profile_json, "calibration in the store");
+  if (!profile) return;
+  context.profile = *profile;
+  // Only a measured camera is this sure of its focal length.
+  context.calibrated = profile->camera.focal_rel_sd < OrdinaryWebcam(1280, 720).focal_rel_sd;
+}
+
+OpenLiveSource UsualSource(const AppContext& context) {
+  if (!context.practice) {
+    Profile profile = context.profile;
+    if (context.store.Setting("target", "printed") == "screen") {
+      // The letter at the top of the screen: below the lens by the edge of the lid and a little.
+      // Nobody measured where exactly (a guess made wide).
+      profile.target_mm = {0, 35, 0};
+      profile.target_sd = Length::Millimeters(10);
+    }
+    return OpenCamera(context.camera.toStdString(), profile, context.calibrated);
+  }
+  PracticeOptions options = DefaultPractice();
+  options.presses = context.patient_presses;
+  return OpenPractice(std::move(options));
+}
+
+PageId After(const AppContext& context, PageId page) {
+  if (!context.first_run) return PageId::kHome;
+  const auto order = Order(context);
+  const auto at = std::ranges::find(order, page);
+  if (at == order.end() || at + 1 == order.end()) return PageId::kHome;
+  return *(at + 1);
+}
+
+PageId Before(const AppContext& context, PageId page) {
+  if (!context.first_run) return PageId::kHome;
+  const auto order = Order(context);
+  const auto at = std::ranges::find(order, page);
+  return at == order.end() || at == order.begin() ? page : *(at - 1);
+}
+
+QString StepText(const AppContext& context, PageId page) {
+  if (!context.first_run) return {};
+  const auto order = Order(context);
+  const auto at = std::ranges::find(order, page);
+  if (at == order.end()) return {};
+  return QCoreApplication::translate("StepText", "Step %1 of %2")
+      .arg(at - order.begin() + 1)
+      .arg(order.size());
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,163 @@
+#include "app/window/exercise/exercise_words.h"
+
+#include <QCoreApplication>
+#include <QDate>
+#include <QLocale>
+
+namespace nearpoint::words {
+namespace {
+
+// Gives the sentences their context for translators.
+struct ExerciseWords {
+  Q_DECLARE_TR_FUNCTIONS(ExerciseWords)
+};
+
+QDate ToDate(Day day) {
+  const std::chrono::year_month_day date(day);
+  return {static_cast<int>(date.year()), static_cast<int>(static_cast<unsigned>(date.month())),
+          static_cast<int>(static_cast<unsigned>(date.day()))};
+}
+
+}  // namespace
+
+ExercisePrompt ForExercise(std::optional<CounterPhase> phase, bool reported) {
+  if (!phase) {
+    return {ExerciseWords::tr("Sit comfortably"),
+            ExerciseWords::tr("The camera looks for your eyes and for how far you sit."),
+            QString()};
+  }
+  switch (*phase) {
+    case CounterPhase::kLookFar:
+      return {ExerciseWords::tr("Look at the cross"),
+              ExerciseWords::tr("Keep looking until the tone."),
+              ExerciseWords::tr("Look at the cross.")};
+    case CounterPhase::kBringNear:
+      if (reported) {
+        return {ExerciseWords::tr("Look at your fingertip"),
+                ExerciseWords::tr("The hold runs while both eyes meet there."), QString()};
+      }
+      return {ExerciseWords::tr("Bring your finger in"),
+              ExerciseWords::tr("Look at the fingertip. Space bar: the pair behind it has become "
+                                "one, with both marks."),
+              ExerciseWords::tr("Finger in. Press when the two have become one.")};
+    case CounterPhase::kHold:
+      return {ExerciseWords::tr("Hold it as one"),
+              ExerciseWords::tr("Space bar: it falls apart. M: a mark is missing."),
+              ExerciseWords::tr("Hold.")};
+    case CounterPhase::kDone:
+      return {ExerciseWords::tr("Done"), QString(),
+              ExerciseWords::tr("Done. Look far away for a moment.")};
+  }
+  return {};
+}
+
+QString ForNotCounted(const Attempt& attempt) {
+  if (!attempt.why) return {};
+  if (attempt.why == NotCounted::kOneEyeStayed && attempt.eye) {
+    return *attempt.eye == DriftingEye::kLeft
+               ? ExerciseWords::tr(
+                     "Not counted: your left eye did not take part to the "
+                     "end.")
+               : ExerciseWords::tr(
+                     "Not counted: your right eye did not take part to the "
+                     "end.");
+  }
+  switch (*attempt.why) {
+    case NotCounted::kOnlyHandMoved:
+      return ExerciseWords::tr("Not counted: only the hand moved, your eyes stayed on the screen.");
+    case NotCounted::kNotFarEnough:
+      return ExerciseWords::tr(
+          "Not counted: your eyes turned in, but not far enough for the two to become one.");
+    case NotCounted::kTooNear:
+      return ExerciseWords::tr("Not counted: your eyes looked at something nearer than this pair.");
+    case NotCounted::kOneEyeStayed:
+      return ExerciseWords::tr("Not counted: one eye did not take part to the end.");
+    case NotCounted::kOneEyeHidden:
+      return ExerciseWords::tr("Not counted: the camera could see only one eye.");
+    case NotCounted::kMarkMissing:
+      return ExerciseWords::tr(
+          "Not counted: you saw only one of the marks, so one eye was not taking part.");
+    case NotCounted::kNotReported:
+      return ExerciseWords::tr("Not counted: your eyes were there, but no key was pressed.");
+    case NotCounted::kNotHeld:
+      return ExerciseWords::tr("Not counted: it was not held as one for long enough.");
+    case NotCounted::kNotSeen:
+      return ExerciseWords::tr("Not counted: the camera lost sight of your eyes.");
+    case NotCounted::kStopped:
+      return ExerciseWords::tr("Stopped.");
+  }
+  return {};
+}
+
+QString ForWarning(CounterWarning warning) {
+  switch (warning) {
+    case CounterWarning::kEyesNotSeen:
+      return ExerciseWords::tr("The camera cannot see your eyes.");
+    case CounterWarning::kLeftHidden:
+      return ExerciseWords::tr("The camera cannot see your left eye.");
+    case CounterWarning::kRightHidden:
+      return ExerciseWords::tr("The camera cannot see your right eye.");
+    case CounterWarning::kLeftStopped:
+      return ExerciseWords::tr(
+          "Your left eye seems to have turned out. Do you still see both marks?");
+    case CounterWarning::kRightStopped:
+      return ExerciseWords::tr(
+          "Your right eye seems to have turned out. Do you still see both marks?");
+    case CounterWarning::kEyesDrifted:
+      return ExerciseWords::tr(
+          "Your eyes no longer meet at your finger. Do you still see both marks?");
+    case CounterWarning::kOnlyHand:
+      return ExerciseWords::tr("Your eyes are still on the screen. Look at your fingertip.");
+    case CounterWarning::kTooNear:
+      return ExerciseWords::tr(
+          "Your eyes meet nearer than this pair. Move your finger a little away.");
+    case CounterWarning::kNotReported:
+      return ExerciseWords::tr("Press the space bar when the two figures have become one.");
+  }
+  return {};
+}
+
+QString ForReminder(Reminder reminder) {
+  switch (reminder) {
+    case Reminder::kNotBegun:
+      return ExerciseWords::tr("Your plan has not begun yet.");
+    case Reminder::kOver:
+      return ExerciseWords::tr(
+          "Your plan has come to its end. Ask the person who set it how to go on.");
+    case Reminder::kDoneToday:
+      return ExerciseWords::tr("Today is done.");
+    case Reminder::kEnough:
+      return ExerciseWords::tr("This week has all its days. Today is a day of rest.");
+    case Reminder::kDue:
+      return ExerciseWords::tr("Today would be a good day for it.");
+    case Reminder::kDueLate:
+      return ExerciseWords::tr(
+          "Today would be a good day for it. Mornings are better, since eyes tire by evening.");
+  }
+  return {};
+}
+
+QString ForPlan(const ExercisePlan& plan) {
+  QString text =
+      ExerciseWords::tr("%n time(s)", nullptr, plan.repetitions) + ", " +
+      ExerciseWords::tr("each held for %1 s").arg(QLocale().toString(plan.hold_s, 'g', 3));
+  text += ", " + ExerciseWords::tr("on %n day(s) a week", nullptr, plan.days_per_week);
+  if (plan.mornings) {
+    text += ", " + ExerciseWords::tr("in the morning");
+  }
+  if (plan.until) {
+    text += ", " + ExerciseWords::tr("until %1")
+                       .arg(QLocale().toString(ToDate(*plan.until), QLocale::ShortFormat));
+  }
+  return text;
+}
+
+QString ForPlanSource(const ExercisePlan& plan) {
+  if (plan.source == PlanSource::kClinician) {
+    return ExerciseWords::tr("Set by %1.").arg(QString::fromStdString(plan.set_by));
+  }
+  return ExerciseWords::tr(
+      "This is common practice, not made for you. What your professional tells you comes first.");
+}
+
+}  // namespace nearpoint::words

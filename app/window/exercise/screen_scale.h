@@ -1,0 +1,25 @@
+// How many millimetres a dot of the screen has, and how sure that is.
+#pragma once
+
+#include "app/store/store.h"
+#include "vision/core/units.h"
+
+class QWidget;
+
+namespace nearpoint {
+
+// A dot is a device pixel; widgets count in points of devicePixelRatio() dots.
+struct ScreenScale {
+  double mm_per_dot = 0;  // 0: the screen does not say and nobody measured
+  double relative_sd = 0;
+  bool measured = false;  // by the card
+};
+
+// The card's, if it was held against this screen (same name and size in dots), else what the screen
+// says of itself, which is off by a few per cent on many (taken as 5 %, no source).
+[[nodiscard]] ScreenScale ScaleOf(const QWidget& widget, const Store& store);
+
+// Keeps what the card said. The match is good to half a millimetre of 85.60 mm.
+Result<void> KeepScale(const QWidget& widget, double mm_per_dot, Store& store);
+
+}  // namespace nearpoint

@@ -1,0 +1,207 @@
+#include "app/window/measure_view.h"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QVBoxLayout>
+#include <algorithm>
+#include <cmath>
+
+#include "app/window/live_picture.h"
+#include "app/window/look.h"
+#include "app/window/pace_guide.h"
+#include "app/window/parts.h"
+#include "app/window/percept.h"
+#include "app/window/steps_drawing.h"
+#include "app/window/trial_dots.h"
+
+namespace nearpoint {
+
+MeasureView::MeasureView(bool practice, const QString& target, QWidget* parent) : QWidget(parent) {
+  auto* all = new QVBoxLayout(this);
+  all->setContentsMargins(0, 0, 0, 0);
+  trouble_ = parts::Text(QString(), "stop");
+  trouble_->hide();
+  all->addWidget(trouble_);
+  instructions_ = MakeInstructions(practice);
+  running_ = MakeRunning(practice, target);
+  // One of the two is shown; the other takes no room.
+  all->addWidget(instructions_, 1);
+  all->addWidget(running_, 1);
+  running_->hide();
+}
+
+QWidget* MeasureView::MakeInstructions(bool practice) {
+  auto* place = new QWidget();
+  auto* column = new QVBoxLayout(place);
+  column->setSpacing(look::Px(16));
+  auto* head = parts::Text(practice ? tr("Practise: you press for the simulated person")
+                                    : tr("How it goes"));
+  head->setFont(look::Heading());
+  column->addWidget(head);
+  column->addWidget(new StepsDrawing());
+  column->addStretch(1);
+  const QString line =
+      practice ? tr("The picture beside the camera shows what that person sees. Press any key when "
+                    "it becomes two, and again when it is one.")
+               : tr("A soft steady tone says the pace is right. Several rounds follow, with a rest "
+                    "between them. Escape stops at every moment.");
+  auto* text = parts::Text(line);
+  text->setFont(look::Large());
+  column->addWidget(text);
+  auto* begin = parts::Text(tr("Press any key, or click, to begin."), "soft");
+  begin->setFont(look::Large());
+  column->addWidget(begin);
+  return place;
+}
+
+QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
+  auto* place = new QWidget();
+  auto* column = new QVBoxLayout(place);
+  column->setSpacing(look::Px(10));
+  if (target == "screen" && !practice) {
+    auto* letter = new PerceptPicture(percept::Kind::kOne);
+    letter->setFixedSize(look::Art(44), look::Art(44));
+    letter->setAccessibleName(tr("The letter to look at"));
+    column->addWidget(letter, 0, Qt::AlignHCenter);
+  }
+  headline_ = new QLabel();
+  headline_->setFont(look::Huge());
+  headline_->setWordWrap(true);
+  headline_->setAlignment(Qt::AlignHCenter | Qt::AlignBottom);
+  line_ = new QLabel();
+  QFont line_font = look::Large();
+  // 21 points, growing to 32.
+  line_font.setPointSizeF(std::min(line_font.pointSizeF() * 1.2, 32.0));
+  line_->setFont(line_font);
+  line_->setWordWrap(true);
+  line_->setAlignment(Qt::AlignHCenter);
+  rest_ = new QLabel();
+  rest_->setFont(look::Large());
+  rest_->setAlignment(Qt::AlignHCenter);
+  rest_->setWordWrap(true);
+  detail_ = parts::Text(QString(), "quiet");
+  detail_->setAlignment(Qt::AlignHCenter);
+  column->addStretch(1);
+  column->addWidget(headline_);
+  column->addWidget(line_);
+  column->addWidget(rest_);
+  column->addWidget(detail_);
+  column->addStretch(1);
+  guide_ = new PaceGuide();
+  // Hidden while nothing moves, without the words jumping about.
+  QSizePolicy kept = guide_->sizePolicy();
+  kept.setRetainSizeWhenHidden(true);
+  guide_->setSizePolicy(kept);
+  column->addWidget(guide_);
+
+  auto* row = new QHBoxLayout();
+  row->setSpacing(look::Px(16));
+  dots_ = new TrialDots();
+  heard_ = parts::Text(QString(), "soft");
+  heard_->setWordWrap(false);
+  heard_->hide();
+  row->addWidget(dots_, 0, Qt::AlignBottom);
+  row->addWidget(heard_, 0, Qt::AlignBottom);
+  row->addStretch(1);
+  if (practice) {
+    percept_ = new PerceptPicture(percept::Kind::kOne);
+    percept_->setFixedSize(look::Art(150), look::Art(104));
+    auto* sees = new QVBoxLayout();
+    sees->setSpacing(look::Px(2));
+    auto* caption = parts::Text(tr("that person sees"), "quiet");
+    caption->setWordWrap(false);
+    caption->setAlignment(Qt::AlignHCenter);
+    sees->addStretch(1);
+    sees->addWidget(caption);
+    sees->addWidget(percept_, 0, Qt::AlignHCenter);
+    row->addLayout(sees);
+  }
+  preview_ = new LivePicture();
+  preview_->setFixedSize(look::Art(232), look::Art(131));
+  row->addWidget(preview_, 0, Qt::AlignBottom);
+  column->addLayout(row);
+  return place;
+}
+
+void MeasureView::ShowInstructions() {
+  running_->hide();
+  instructions_->show();
+}
+
+void MeasureView::ShowRunning() {
+  instructions_->hide();
+  running_->show();
+  detail_->hide();
+  guide_->show();
+  preview_->Clear();
+  broken_ = false;
+  PlacePreview();
+}
+
+void MeasureView::ShowBroken(const words::Prompt& prompt, const QString& detail) {
+  instructions_->hide();
+  running_->show();
+  SetPrompt(prompt);
+  guide_->hide();
+  heard_->hide();
+  rest_->hide();
+  detail_->setText(detail);
+  detail_->show();
+  broken_ = true;
+  preview_->hide();
+}
+
+void MeasureView::ShowTrouble(const QString& sentence) {
+  trouble_->setText(sentence);
+  trouble_->show();
+}
+
+void MeasureView::SetPrompt(const words::Prompt& prompt) {
+  if (headline_->text() == prompt.headline && line_->text() == prompt.line) return;
+  headline_->setText(prompt.headline);
+  line_->setText(prompt.line);
+  setAccessibleName(prompt.headline);
+  setAccessibleDescription(prompt.line);
+}
+
+void MeasureView::SetState(const FlowState& state) {
+  guide_->SetState(state);
+  const bool rest = state.phase == FlowPhase::kRest;
+  rest_->setVisible(rest);
+  guide_->setVisible(!rest && state.phase != FlowPhase::kDone);
+  if (rest) {
+    const int seconds = static_cast<int>(std::ceil(ToSeconds(state.rest_left)));
+    rest_->setText(tr("%n second(s), or any key to go on at once.", nullptr, seconds));
+  }
+  if (state.phase != FlowPhase::kReturn && state.phase != FlowPhase::kSettle) heard_->hide();
+}
+
+void MeasureView::SetTrials(const std::vector<Trial>& trials) {
+  dots_->SetTrials(trials, StoppingPlan().least);
+}
+
+void MeasureView::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  PlacePreview();
+}
+
+void MeasureView::PlacePreview() {
+  // In a small window the words come first.
+  int row = dots_->sizeHint().width() + preview_->width() + look::Art(64) +
+            QFontMetrics(heard_->font()).horizontalAdvance(tr("✓ heard: one again"));
+  if (percept_) row += percept_->width();
+  preview_->setVisible(!broken_ && width() >= row && height() >= 4 * preview_->height());
+}
+
+void MeasureView::SetPreview(const QImage& preview) { preview_->SetImage(preview); }
+
+void MeasureView::SetPercept(bool two) {
+  if (percept_) percept_->SetKind(two ? percept::Kind::kTwo : percept::Kind::kOne);
+}
+
+void MeasureView::ShowHeard(bool two) {
+  heard_->setText(two ? tr("✓ heard: two") : tr("✓ heard: one again"));
+  heard_->show();
+}
+
+}  // namespace nearpoint

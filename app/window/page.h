@@ -1,0 +1,99 @@
+// One page of the window. A page is made when it is shown and destroyed when it is left, so that
+// its constructor is its beginning and its destructor its end; what must outlive it is in the store
+// or in the AppContext. Pages know each other only by PageId.
+#pragma once
+
+#include <QString>
+#include <QWidget>
+
+class QKeyEvent;
+class QLabel;
+class QPushButton;
+class QVBoxLayout;
+
+namespace nearpoint {
+
+struct AppContext;
+
+enum class PageId {
+  kWelcome,   // who is it for
+  kAbout,     // what it is and is not
+  kCautions,  // when not to use it, when to stop
+  kCamera,    // live picture, light, distance
+  kCard,      // calibration by the card
+  kLag,       // how fast this hand is
+  kLearn,     // "two" is not "blurred"
+  kHome,      // what to do today
+  kMeasure,
+  kComfort,  // how do you feel now
+  kResult,
+  kPast,  // earlier results
+  kSettings,
+  kExercise,
+  kDiary,
+};
+
+// Heading, a lead sentence, a body that scrolls when the text is large, and a footer with one
+// obvious next step at its end and quieter ways beside it.
+class Page : public QWidget {
+  Q_OBJECT
+
+ public:
+  explicit Page(AppContext& context, QWidget* parent = nullptr);
+
+  // For the title bar and the screen reader.
+  [[nodiscard]] QString Heading() const;
+  // Where Escape and the "Stop" button lead.
+  [[nodiscard]] virtual PageId WayOut() const { return PageId::kHome; }
+  // While true, every key (but Escape and those with Ctrl or Alt) and every click goes to
+  // TakePress instead of the widgets: nobody aims at a button 6 cm from the screen.
+  [[nodiscard]] virtual bool TakesEveryPress() const { return false; }
+  virtual void TakePress() {}
+
+ signals:
+  // nearpoint::MainWindow shows that page next.
+  void Wanted(nearpoint::PageId page);
+  // The same page or window made anew: another language, another size of the text.
+  void LookChanged();
+
+ protected:
+  [[nodiscard]] AppContext& context() { return context_; }
+  [[nodiscard]] const AppContext& context() const { return context_; }
+
+  void SetHeading(const QString& heading);
+  void SetLead(const QString& lead);  // empty hides it
+  [[nodiscard]] QVBoxLayout* body() { return body_; }
+  // The one obvious next step: large, at the end of the footer, the default of Return.
+  QPushButton* SetNext(const QString& text);
+  // Return anywhere on the page takes it too.
+  // A quieter way, at the beginning of the footer.
+  QPushButton* AddAside(const QString& text);
+  // The same with the page it leads to.
+  QPushButton* SetNext(const QString& text, PageId page);
+  QPushButton* AddAside(const QString& text, PageId page);
+  // Above the heading, quiet: "Step 2 of 7".
+  void SetStep(const QString& step);
+  void keyPressEvent(QKeyEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+  void showEvent(QShowEvent* event) override;
+  // The page fills the window without scrolling: for the live pages.
+  void FillWindow();
+
+ private:
+  AppContext& context_;
+  QLabel* step_;
+  QLabel* heading_;
+  QLabel* lead_;
+  QWidget* scroll_;
+  QVBoxLayout* body_;
+  // The quieter ways stand in the footer where there is room, else below what the page says.
+  void PlaceAsides();
+
+  QWidget* footer_;
+  QWidget* asides_;
+  bool fills_window_ = false;
+  bool asides_below_ = false;
+  QPushButton* next_ = nullptr;
+};
+
+}  // namespace nearpoint

@@ -1,0 +1,19 @@
+// How the person feels after a measurement. The answer ends the session.
+#pragma once
+
+#include "app/window/page.h"
+
+namespace nearpoint {
+
+class ComfortPage : public Page {
+  Q_OBJECT
+
+ public:
+  explicit ComfortPage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] PageId WayOut() const override { return PageId::kResult; }
+
+ private:
+  void Answer(const QString& comfort);
+};
+
+}  // namespace nearpoint

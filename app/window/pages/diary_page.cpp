@@ -1,0 +1,131 @@
+#include "app/window/pages/diary_page.h"
+
+#include <QDate>
+#include <QFileDialog>
+#include <QFrame>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "app/records/exercise_plan_json.h"
+#include "app/store/exercise_store.h"
+#include "app/window/app_context.h"
+#include "app/window/exercise/exercise_words.h"
+#include "app/window/exercise/reach_view.h"
+#include "app/window/exercise/week_view.h"
+#include "app/window/language.h"
+#include "app/window/look.h"
+#include "app/window/parts.h"
+
+namespace nearpoint {
+namespace {
+
+constexpr int kWeeks = 6;
+
+Day DayOf(const QDate& date) {
+  return Day(std::chrono::year(date.year()) /
+             std::chrono::month(static_cast<unsigned>(date.month())) /
+             std::chrono::day(static_cast<unsigned>(date.day())));
+}
+
+}  // namespace
+
+DiaryPage::DiaryPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
+  SetHeading(tr("My diary"));
+  SetNext(tr("Do my exercise"), PageId::kExercise);
+  AddAside(tr("Back to the start"), PageId::kHome);
+  const RowId person = context().person ? context().person->id : 0;
+  const ExerciseStore store(context().store);
+  const auto plan = store.Plan(person);
+  const auto sessions = store.Sessions(person);
+  if (!plan || !sessions) {
+    body()->addStretch(1);
+    ShowTrouble(QString::fromStdString(!plan ? plan.error().message : sessions.error().message));
+    return;
+  }
+  const auto entries = DiaryEntries(*sessions);
+  const QDateTime now = context().store.Now().toLocalTime();
+  const Day today = DayOf(now.date());
+  SetLead(words::ForReminder(RemindNow(*plan, entries, today, now.time().hour())));
+
+  QFrame* const plan_card = parts::Card(tr("My plan"));
+  parts::LayoutOf(plan_card)->addWidget(parts::Text(words::ForPlan(*plan) + '.'));
+  parts::LayoutOf(plan_card)->addWidget(parts::Text(words::ForPlanSource(*plan), "quiet"));
+  if (!plan->note.empty()) {
+    parts::LayoutOf(plan_card)->addWidget(parts::Text(QString::fromStdString(plan->note), "soft"));
+  }
+  auto* load = new QPushButton(tr("Plan from a file"));
+  load->setObjectName("load_plan");
+  load->setFont(look::Body());
+  load->setAutoDefault(true);
+  connect(load, &QPushButton::clicked, this, &DiaryPage::LoadPlan);
+  parts::LayoutOf(plan_card)->addWidget(load, 0, Qt::AlignLeft);
+  body()->addWidget(plan_card);
+
+  QFrame* const days = parts::Card(tr("Days"));
+  parts::LayoutOf(days)->addWidget(new WeekView(DiaryWeeks(*plan, entries, today, kWeeks), today));
+  parts::LayoutOf(days)->addWidget(parts::Text(
+      tr("A tick: all repetitions. A dash: some of them. An empty square is simply a day "
+         "without; any day is a good day to go on."),
+      "quiet"));
+  body()->addWidget(days);
+
+  const ReachCourse course = ReachOverTime(entries);
+  QFrame* const reach = parts::Card(tr("How near I get"));
+  if (course.points.empty()) {
+    parts::LayoutOf(reach)->addWidget(
+        parts::Text(tr("After the first repetition that counts, the nearest pair you held stands "
+                       "here."),
+                    "quiet"));
+  } else {
+    parts::LayoutOf(reach)->addWidget(new ReachView(course));
+    QString text =
+        tr("The nearest pair held, from the front of the eyes; the line is its 95 % band.");
+    if (course.trend_mm_per_week) {
+      const Band& trend = *course.trend_mm_per_week;
+      const QString numbers = tr("(%1 a week, 95 % band %2 to %3)")
+                                  .arg(Centimeters(*trend.value, 2), Centimeters(trend.low, 2),
+                                       Centimeters(*trend.high, 2));
+      text += ' ' +
+              (!course.changes    ? tr("No change over time can be told from it yet")
+               : *trend.value < 0 ? tr("It comes nearer over time")
+                                  : tr("It moves away over time")) +
+              ' ' + numbers + '.';
+    }
+    parts::LayoutOf(reach)->addWidget(parts::Text(text, "quiet"));
+    parts::LayoutOf(reach)->addWidget(
+        parts::Text(tr("This follows the exercise. Whether the near point has changed, only the "
+                       "measurement tells."),
+                    "quiet"));
+  }
+  body()->addWidget(reach);
+  body()->addStretch(1);
+}
+
+void DiaryPage::LoadPlan() {
+  const QString file = QFileDialog::getOpenFileName(this, tr("Plan from a file"), QString(),
+                                                    tr("Exercise plan (*.json)"));
+  if (file.isEmpty()) return;
+  const auto plan = ReadExercisePlan(file.toStdString());
+  if (!plan) {
+    ShowTrouble(QString::fromStdString(plan.error().message));
+    return;
+  }
+  const RowId person = context().person ? context().person->id : 0;
+  if (const auto set = ExerciseStore(context().store).SetPlan(person, *plan); !set) {
+    ShowTrouble(QString::fromStdString(set.error().message));
+    return;
+  }
+  emit Wanted(PageId::kDiary);
+}
+
+void DiaryPage::ShowTrouble(const QString& sentence) {
+  auto* trouble = findChild<QLabel*>("trouble");
+  if (trouble == nullptr) {
+    trouble = parts::Text(QString(), "stop");
+    trouble->setObjectName("trouble");
+    body()->insertWidget(2, trouble);
+  }
+  trouble->setText(sentence);
+}
+
+}  // namespace nearpoint

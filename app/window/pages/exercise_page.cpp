@@ -1,0 +1,620 @@
+#include "app/window/pages/exercise_page.h"
+
+#include <QApplication>
+#include <QDate>
+#include <QFileDialog>
+#include <QFrame>
+#include <QHBoxLayout>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QPushButton>
+#include <QScrollArea>
+#include <QScrollBar>
+#include <QTimer>
+#include <QVBoxLayout>
+
+#include "app/print/graded_sheet.h"
+#include "app/records/atomic_file.h"
+#include "app/window/app_context.h"
+#include "app/window/exercise/exercise_words.h"
+#include "app/window/exercise/pair_stage.h"
+#include "app/window/exercise/repetition_row.h"
+#include "app/window/exercise/screen_card.h"
+#include "app/window/language.h"
+#include "app/window/look.h"
+#include "app/window/parts.h"
+
+namespace nearpoint {
+namespace {
+
+constexpr int kPracticeFrameMs = 33;
+constexpr Time kSayAgain = FromMilliseconds(6000);
+constexpr double kSheetMm = 400;  // where a printed sheet is held
+
+Day DayOf(const QDate& date) {
+  return Day(std::chrono::year(date.year()) /
+             std::chrono::month(static_cast<unsigned>(date.month())) /
+             std::chrono::day(static_cast<unsigned>(date.day())));
+}
+
+Day Today(const Store& store) { return DayOf(store.Now().toLocalTime().date()); }
+
+QLabel* BigText(const QString& text, const QFont& font, const char* role = "") {
+  QLabel* const label = parts::Text(text, role);
+  label->setFont(font);
+  return label;
+}
+
+}  // namespace
+
+ExercisePage::ExercisePage(AppContext& the_context, QWidget* parent, Feed feed)
+    : Page(the_context, parent), feed_(feed), session_(context(), Today(context().store)) {
+  SetHeading(tr("Exercise"));
+  FillWindow();
+  trouble_ = parts::Text(QString(), "stop");
+  trouble_->setObjectName("trouble");
+  trouble_->hide();
+  body()->addWidget(trouble_);
+  MakeBefore();
+  MakeScreen();
+  MakeRunning();
+  after_ = new QWidget();
+  new QVBoxLayout(after_);
+  body()->addWidget(after_, 1);
+
+  next_ = SetNext(tr("Begin"));
+  next_->setObjectName("next");
+  connect(next_, &QPushButton::clicked, this, &ExercisePage::Next);
+  AddStageAside(Stage::kBefore, "back", tr("Back"), &ExercisePage::Leave);
+  AddStageAside(Stage::kScreen, "skip", tr("Skip: distances off by up to 10 %"),
+                &ExercisePage::SkipScreen);
+  AddStageAside(Stage::kRunning, "stop", tr("Stop (Esc)"), &ExercisePage::StopEarly);
+  AddStageAside(Stage::kRunning, "mark", tr("A mark is missing (M)"), &ExercisePage::MarkMissing);
+  AddStageAside(Stage::kBroken, "end", tr("End for today"), &ExercisePage::StopEarly);
+  AddStageAside(Stage::kAfter, "leave", tr("Back to the start"), &ExercisePage::Leave);
+
+  Live& live = context().live;
+  if (feed_ == Feed::kOwn) {
+    connect(&live, &Live::FrameArrived, this,
+            [this](const LiveFrame& frame) { OnSample(frame.sample); });
+    connect(&live, &Live::Failed, this, &ExercisePage::OnFailed);
+  }
+  if (session_.error()) {
+    trouble_->setText(QString::fromStdString(session_.error()->message));
+    trouble_->show();
+  }
+  RefreshPlan();
+  Go(Stage::kBefore);
+  // After the window's own filter, so that it is asked before that.
+  QTimer::singleShot(0, this, [this] { qApp->installEventFilter(this); });
+}
+
+ExercisePage::~ExercisePage() {
+  qApp->removeEventFilter(this);
+  if (stage_ == Stage::kRunning || stage_ == Stage::kBroken) session_.Interrupt();
+  if (!ended_) session_.End(QString());
+  context().live.Stop();
+  context().sound.SetPace(PaceTone::kSilent, 0);
+}
+
+void ExercisePage::AddStageAside(Stage stage, const QString& name, const QString& text,
+                                 void (ExercisePage::*act)()) {
+  QPushButton* const button = AddAside(text);
+  button->setObjectName(name);
+  if (stage == Stage::kRunning) button->setFocusPolicy(Qt::NoFocus);
+  connect(button, &QPushButton::clicked, this, act);
+  asides_.emplace_back(stage, button);
+}
+
+void ExercisePage::AddActions(QVBoxLayout* column, std::initializer_list<Action> actions) {
+  auto* row = new QHBoxLayout();
+  for (const Action& action : actions) {
+    auto* button = new QPushButton(action.text);
+    button->setObjectName(action.name);
+    button->setFont(look::Body());
+    button->setAutoDefault(true);
+    connect(button, &QPushButton::clicked, this, action.act);
+    row->addWidget(button);
+  }
+  row->addStretch(1);
+  column->addLayout(row);
+}
+
+void ExercisePage::MakeBefore() {
+  before_ = new QWidget();
+  auto* column = new QVBoxLayout(before_);
+  column->setSpacing(look::Px(14));
+  column->setContentsMargins(0, 0, 0, 0);
+  column->addWidget(BigText(tr("Exercise"), look::Heading()));
+  today_ = BigText(QString(), look::Large());
+  today_->setObjectName("today");
+  column->addWidget(today_);
+  AddActions(column, {{"easier", tr("Easier today"), &ExercisePage::Easier},
+                      {"harder", tr("Harder today"), &ExercisePage::Harder}});
+  QFrame* const how = parts::Card(tr("How it goes"));
+  const QString steps[] = {
+      tr("Sit about 50 cm from the screen, an arm's length. Hold one fingertip up in front of you, "
+         "just below the two figures."),
+      tr("Look at the cross first. After the tone look at your fingertip and bring it slowly "
+         "nearer. "
+         "The two figures behind it become double, and a third appears in the middle."),
+      tr("It is right when the one in the middle shows both marks, the disc above and the bar "
+         "below. "
+         "Then press the space bar and hold it. The camera counts only when both eyes turn in."),
+  };
+  int number = 0;
+  for (const QString& step : steps) {
+    parts::LayoutOf(how)->addWidget(parts::Point(step, QLocale().toString(++number)));
+  }
+  column->addWidget(how);
+  QFrame* const stop = parts::Card(tr("Stop with the Escape key when"));
+  const QString dot = QStringLiteral("•");
+  for (const QString& line :
+       {tr("it hurts, or you feel sick or dizzy, or get a headache"),
+        tr("you go on seeing double after you looked away from your finger")}) {
+    parts::LayoutOf(stop)->addWidget(parts::Point(line, dot));
+  }
+  parts::LayoutOf(stop)->addWidget(
+      parts::Text(tr("Sudden or constant double vision, pain or a new headache: do not exercise, "
+                     "see someone today. With a squint, a weak eye, after surgery or a concussion, "
+                     "only as your professional says. A young child only with an adult."),
+                  "stop"));
+  column->addWidget(stop);
+  scale_ = parts::Text(QString(), "quiet");
+  column->addWidget(scale_);
+  AddActions(column, {{"screen", tr("Size of the screen"), &ExercisePage::ShowCardMatch},
+                      {"sheet", tr("Print the exercise"), &ExercisePage::PrintSheet}});
+  column->addStretch(1);
+  body()->addWidget(before_, 1);
+}
+
+void ExercisePage::MakeScreen() {
+  screen_ = new QWidget();
+  auto* column = new QVBoxLayout(screen_);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(look::Px(14));
+  column->addWidget(BigText(tr("How large is this screen?"), look::Heading()));
+  column->addWidget(
+      BigText(tr("Hold a bank card against the screen and make the outline as large as "
+                 "the card with the arrow keys. Then press Return."),
+              look::Large()));
+  card_ = new ScreenCard(ScaleOf(*this, context().store).mm_per_dot);
+  connect(card_, &ScreenCard::Fits, this, &ExercisePage::Next);
+  column->addWidget(card_, 1);
+  body()->addWidget(screen_, 1);
+}
+
+void ExercisePage::MakeRunning() {
+  running_ = new QWidget();
+  auto* column = new QVBoxLayout(running_);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(look::Px(8));
+  pair_stage_ = new PairStage();
+  column->addWidget(pair_stage_, 1);
+  QFont prompt = look::Heading();
+  prompt.setPointSizeF(prompt.pointSizeF() * 0.8);
+  large_ = BigText(QString(), prompt);
+  large_->setObjectName("prompt");
+  large_->setAlignment(Qt::AlignHCenter);
+  column->addWidget(large_);
+  line_ = BigText(QString(), look::Large());
+  line_->setObjectName("line");
+  line_->setAlignment(Qt::AlignHCenter);
+  column->addWidget(line_);
+  warning_ = BigText(QString(), look::Large(), "warm");
+  warning_->setObjectName("warning");
+  column->addWidget(warning_);
+  repetitions_ = new RepetitionRow();
+  column->addWidget(repetitions_);
+  body()->addWidget(running_, 1);
+}
+
+void ExercisePage::Go(Stage stage) {
+  stage_ = stage;
+  before_->setVisible(stage == Stage::kBefore);
+  screen_->setVisible(stage == Stage::kScreen);
+  running_->setVisible(stage == Stage::kRunning || stage == Stage::kBroken);
+  after_->setVisible(stage == Stage::kAfter);
+  for (const auto& [of, button] : asides_) button->setVisible(of == stage);
+  next_->setVisible(stage == Stage::kBefore || stage == Stage::kScreen || stage == Stage::kBroken);
+  switch (stage) {
+    case Stage::kBefore:
+      next_->setText(tr("Begin"));
+      next_->setFocus();
+      break;
+    case Stage::kScreen:
+      next_->setText(tr("It fits"));
+      card_->setFocus();
+      break;
+    case Stage::kBroken:
+      next_->setText(tr("Go on"));
+      next_->setFocus();
+      break;
+    case Stage::kRunning:
+    case Stage::kAfter:
+      break;
+  }
+  next_->setAccessibleName(next_->text());
+  // Once the new stage has its place.
+  QTimer::singleShot(0, this, [this] {
+    if (auto* scroll = findChild<QScrollArea*>()) scroll->verticalScrollBar()->setValue(0);
+  });
+}
+
+void ExercisePage::RefreshPlan() {
+  const ExercisePlan& plan = session_.plan();
+  const int level = session_.level();
+  const Length distance = plan.levels[static_cast<std::size_t>(level - 1)];
+  QString text = words::ForPlan(plan) + ". " + words::ForPlanSource(plan) + ' ' +
+                 tr("Today: level %1 of %2, the fingertip at about %3 from your eyes.")
+                     .arg(level)
+                     .arg(plan.levels.size())
+                     .arg(Centimeters(distance.mm(), 0));
+  if (!plan.note.empty()) text += '\n' + QString::fromStdString(plan.note);
+  today_->setText(text);
+  const ScreenScale scale = ScaleOf(*this, context().store);
+  scale_->setText(scale.measured
+                      ? tr("The size of this screen was checked with a card.")
+                      : tr("The size of this screen has not been checked with a card yet; that "
+                           "takes a minute."));
+  before_->findChild<QPushButton*>("easier")->setEnabled(level > 1);
+  before_->findChild<QPushButton*>("harder")->setEnabled(level <
+                                                         static_cast<int>(plan.levels.size()));
+}
+
+void ExercisePage::OtherLevel(int step) {
+  session_.ChangeLevel(session_.level() + step, Now());
+  RefreshPlan();
+}
+
+void ExercisePage::Next() {
+  switch (stage_) {
+    case Stage::kBefore:
+      Begin();
+      return;
+    case Stage::kScreen:
+      if (const auto kept = KeepScale(*this, card_->mm_per_dot(), context().store); !kept) {
+        trouble_->setText(QString::fromStdString(kept.error().message));
+        trouble_->show();
+        return;
+      }
+      Run();
+      return;
+    case Stage::kBroken:
+      Run();
+      return;
+    case Stage::kRunning:
+    case Stage::kAfter:
+      return;
+  }
+}
+
+void ExercisePage::ShowCardMatch() { Go(Stage::kScreen); }
+
+void ExercisePage::Begin() {
+  if (ScaleOf(*this, context().store).measured || context().practice) {
+    Run();
+  } else {
+    Go(Stage::kScreen);
+  }
+}
+
+void ExercisePage::SkipScreen() {
+  if (ScaleOf(*this, context().store).mm_per_dot <= 0) {
+    trouble_->setText(tr("This screen does not say how large it is, so a card is needed."));
+    trouble_->show();
+    return;
+  }
+  Run();
+}
+
+void ExercisePage::Run() {
+  if (!session_.error()) trouble_->hide();
+  Go(Stage::kRunning);
+  setFocus();
+  UpdateSurface();
+  said_phase_.reset();
+  if (feed_ == Feed::kOwn && context().practice) {
+    clock_.start();
+    timer_ = std::make_unique<QTimer>();
+    connect(timer_.get(), &QTimer::timeout, this, [this] {
+      std::optional<Angle> asked;
+      if (session_.pair()) asked = session_.pair()->angle;
+      const CounterPhase phase =
+          session_.counter() ? session_.counter()->phase() : CounterPhase::kLookFar;
+      OnSample(practice_eyes_.At(Now(), phase, asked));
+      pair_stage_->SetPercept(practice_eyes_.sees_one());
+    });
+    timer_->start(kPracticeFrameMs);
+  } else if (feed_ == Feed::kOwn) {
+    context().live.Start(context().open_source(context()));
+  }
+  Refresh();
+}
+
+Time ExercisePage::Now() const {
+  if (feed_ == Feed::kGiven) return last_sample_;
+  if (context().practice) {
+    return clock_.isValid() ? FromMilliseconds(static_cast<double>(clock_.elapsed())) : Time{};
+  }
+  return context().live.Now();
+}
+
+void ExercisePage::UpdateSurface() {
+  const ScreenScale scale = ScaleOf(*this, context().store);
+  const double dots = pair_stage_->width() * devicePixelRatioF();
+  session_.SetSurface({scale.mm_per_dot, Length::Millimeters(dots * scale.mm_per_dot)},
+                      scale.relative_sd);
+}
+
+void ExercisePage::resizeEvent(QResizeEvent* event) {
+  Page::resizeEvent(event);
+  // The layout gives the stage its size after this.
+  QTimer::singleShot(0, this, [this] {
+    if (stage_ == Stage::kRunning) UpdateSurface();
+  });
+}
+
+void ExercisePage::OnSample(const DistanceSample& sample) {
+  if (stage_ != Stage::kRunning) return;
+  last_sample_ = sample.time;
+  Heard(session_.OnSample(sample));
+}
+
+void ExercisePage::TakePress() {
+  if (stage_ != Stage::kRunning || session_.counter() == nullptr) return;
+  const bool one = session_.counter()->reported();
+  const CounterPhase phase = session_.counter()->phase();
+  if (phase == CounterPhase::kLookFar || phase == CounterPhase::kDone) return;
+  context().sound.PlayHeard(one);
+  Heard(session_.OnReport(one ? FusionReport::kApart : FusionReport::kFused, Now()));
+}
+
+void ExercisePage::MarkMissing() {
+  if (stage_ != Stage::kRunning) return;
+  Heard(session_.OnReport(FusionReport::kMarkMissing, Now()));
+}
+
+void ExercisePage::Heard(const CounterUpdate& update) {
+  if (update.finished) {
+    if (update.finished->counted()) {
+      warning_->setText(
+          tr("Counted: held for %1 s.").arg(QLocale().toString(update.finished->held_s, 'f', 1)));
+    } else {
+      warning_->setText(words::ForNotCounted(*update.finished));
+      context().sound.Say(warning_->text());
+    }
+    warned_at_ = last_sample_;
+  }
+  Refresh();
+  if (session_.counter() != nullptr && session_.counter()->phase() == CounterPhase::kDone) {
+    Finish();
+  }
+}
+
+void ExercisePage::Refresh() {
+  const RepetitionCounter* const counter = session_.counter();
+  std::optional<CounterPhase> phase;
+  if (counter != nullptr) phase = counter->phase();
+  const bool reported = counter != nullptr && counter->reported();
+  const words::ExercisePrompt prompt = words::ForExercise(phase, reported);
+  large_->setText(prompt.large);
+  line_->setText(prompt.line);
+  if (session_.error()) {
+    trouble_->setText(QString::fromStdString(session_.error()->message));
+    trouble_->show();
+  }
+  if (!session_.trouble().empty()) {
+    trouble_->setText(
+        tr("None of the pairs of your plan can be shown here from where you sit. Make the window "
+           "larger, or sit about 50 cm from the screen."));
+    trouble_->show();
+  } else if (!session_.error()) {
+    trouble_->hide();
+  }
+  if (session_.pair()) {
+    pair_stage_->SetPair(session_.pair()->separation_dots, session_.figure_dots());
+  }
+  const bool pair = phase == CounterPhase::kBringNear || phase == CounterPhase::kHold;
+  pair_stage_->Show(!phase ? StageShows::kNothing : pair ? StageShows::kPair : StageShows::kMark);
+  const double hold = counter != nullptr ? counter->held_s() / session_.plan().hold_s : 0;
+  repetitions_->Set(counter != nullptr ? counter->counted() : 0, session_.plan().repetitions, hold);
+  context().sound.SetPace(
+      phase == CounterPhase::kHold && hold > 0 ? PaceTone::kGood : PaceTone::kSilent, hold);
+
+  const auto warning = counter != nullptr ? counter->warning() : std::nullopt;
+  if (warning) {
+    warning_->setText(words::ForWarning(*warning));
+    if (warning != said_warning_ || last_sample_ - warned_at_ > kSayAgain) {
+      context().sound.Say(warning_->text());
+      warned_at_ = last_sample_;
+    }
+  } else if (said_warning_ || last_sample_ - warned_at_ > kSayAgain) {
+    warning_->setText(QString());
+  }
+  said_warning_ = warning;
+  // One of the two, so that a small window has room for the pair.
+  warning_->setVisible(!warning_->text().isEmpty());
+  line_->setVisible(warning_->text().isEmpty() && !line_->text().isEmpty());
+  large_->setVisible(!warning);
+
+  if (phase != said_phase_) {
+    said_phase_ = phase;
+    if (!prompt.spoken.isEmpty()) context().sound.Say(prompt.spoken);
+  }
+}
+
+void ExercisePage::OnFailed(const Error& error) {
+  if (stage_ != Stage::kRunning) return;
+  session_.Interrupt();
+  context().sound.SetPace(PaceTone::kSilent, 0);
+  Go(Stage::kBroken);
+  warning_->hide();
+  line_->show();
+  large_->show();
+  large_->setText(tr("The camera stopped"));
+  line_->setText(tr("What is counted is safe. Plug the camera in and choose \"Go on\"."));
+  pair_stage_->Show(StageShows::kNothing);
+  trouble_->setText(QString::fromStdString(error.message));
+  trouble_->show();
+}
+
+void ExercisePage::StopEarly() {
+  session_.Interrupt();
+  if (session_.attempts().empty()) {
+    Leave();
+    return;
+  }
+  Finish();
+}
+
+void ExercisePage::Finish() {
+  timer_.reset();
+  if (feed_ == Feed::kOwn) context().live.Stop();
+  context().sound.SetPace(PaceTone::kSilent, 0);
+  Go(Stage::kAfter);
+  ShowNumbers();
+}
+
+void ExercisePage::Leave() { emit Wanted(PageId::kHome); }
+
+void ExercisePage::ShowNumbers() {
+  auto* column = static_cast<QVBoxLayout*>(after_->layout());
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(look::Px(12));
+  const ExerciseSummary summary = session_.summary();
+  column->addWidget(BigText(
+      tr("%1 of %2 repetitions counted").arg(summary.counted).arg(summary.asked), look::Heading()));
+  QFrame* const card = parts::Card(QString());
+  QVBoxLayout* const lines = parts::LayoutOf(card);
+  if (summary.counted > 0) {
+    lines->addWidget(parts::Text(
+        tr("Held as one for %1 s in all.").arg(QLocale().toString(summary.held_s, 'f', 0))));
+  }
+  if (summary.fusing_s) {
+    lines->addWidget(parts::Text(tr("The two became one after %1 s (the middle of all).")
+                                     .arg(QLocale().toString(*summary.fusing_s, 'f', 1))));
+  }
+  if (summary.reach) {
+    const double half = 1.96 * summary.reach->sd.mm();
+    lines->addWidget(
+        parts::Text(tr("Nearest pair held: %1 from the eyes (95 % band %2 to %3).")
+                        .arg(Centimeters(summary.reach->value.mm()),
+                             Centimeters(std::max(0.0, summary.reach->value.mm() - half)),
+                             Centimeters(summary.reach->value.mm() + half))));
+  }
+  for (const auto& [why, times] : summary.reasons) {
+    Attempt attempt;
+    attempt.why = why;
+    lines->addWidget(parts::Text(
+        words::ForNotCounted(attempt) + ' ' + tr("(%n time(s))", nullptr, times), "quiet"));
+  }
+  if (summary.tiredness.tired) {
+    lines->addWidget(parts::Text(
+        tr("Your eyes reached less from one time to the next (%1 a time, 95 % band %2 to %3). A "
+           "rest is better than more repetitions.")
+            .arg(Centimeters(*summary.tiredness.trend_mm->value),
+                 Centimeters(summary.tiredness.trend_mm->low),
+                 Centimeters(*summary.tiredness.trend_mm->high)),
+        "warm"));
+  } else if (summary.tiredness.failing) {
+    lines->addWidget(parts::Text(
+        tr("The last three times did not succeed after some that did: your eyes may be tired. A "
+           "rest is better than more repetitions."),
+        "warm"));
+  }
+  if (context().practice) {
+    lines->addWidget(parts::Text(tr("This was practice with a simulated person."), "quiet"));
+  }
+  column->addWidget(card);
+  QLabel* const question =
+      BigText(tr("Look far away for a moment. How do your eyes feel now?"), look::Large());
+  question->setObjectName("question");
+  column->addWidget(question);
+  const struct {
+    const char* name;
+    QString title;
+    QString line;
+  } answers[] = {
+      {"fine", tr("Fine"), QString()},
+      {"tired", tr("A little tired or blurred"), tr("Usual. It should pass within minutes.")},
+      {"discomfort", tr("They hurt, or I feel sick or dizzy"), QString()},
+      {"double", tr("I still see two"), QString()},
+  };
+  bool first = true;
+  for (const auto& answer : answers) {
+    QPushButton* const choice = parts::Choice(answer.title, answer.line);
+    choice->setObjectName(answer.name);
+    connect(choice, &QPushButton::clicked, this,
+            [this, name = QString(answer.name)] { Answer(name); });
+    column->addWidget(choice);
+    if (first) choice->setFocus();
+    first = false;
+  }
+  column->addStretch(1);
+}
+
+void ExercisePage::Answer(const QString& comfort) {
+  session_.End(comfort);
+  if (session_.error()) {
+    trouble_->setText(QString::fromStdString(session_.error()->message));
+    trouble_->show();
+    return;
+  }
+  ended_ = true;
+  if (comfort == "double" || comfort == "discomfort") {
+    for (QPushButton* choice : after_->findChildren<QPushButton*>()) choice->hide();
+    if (auto* question = after_->findChild<QLabel*>("question")) question->hide();
+    findChild<QPushButton*>("leave")->setFocus();
+    trouble_->setText(
+        comfort == "double"
+            ? tr("Do not exercise on. If you still see two in an hour, or if it began suddenly, "
+                 "see "
+                 "someone today. Tell the person who set your plan in any case.")
+            : tr("Do not exercise on today. If it does not pass, or if there is pain or a new "
+                 "headache, see someone. Tell the person who set your plan before you go on."));
+    trouble_->show();
+    return;
+  }
+  emit Wanted(PageId::kDiary);
+}
+
+void ExercisePage::PrintSheet() {
+  const QString file = QFileDialog::getSaveFileName(this, tr("Print the exercise"),
+                                                    tr("exercise.pdf"), tr("PDF (*.pdf)"));
+  if (file.isEmpty()) return;
+  GradedSheetOptions options;
+  options.pupils = session_.view().pupils;
+  options.sheet = {Length::Millimeters(kSheetMm), Length::Millimeters(0.05 * kSheetMm)};
+  const auto pdf = GradedSheetPdf(options);
+  Result<void> written;
+  if (pdf) {
+    written = WriteFileAtomically(file.toStdString(), *pdf);
+  } else {
+    written = tl::unexpected(pdf.error());
+  }
+  if (!written) {
+    trouble_->setText(QString::fromStdString(written.error().message));
+    trouble_->show();
+  }
+}
+
+bool ExercisePage::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() != QEvent::KeyPress) return Page::eventFilter(watched, event);
+  const auto* widget = qobject_cast<QWidget*>(watched);
+  if (widget == nullptr || widget->window() != window() || !isVisible()) return false;
+  const auto* key = static_cast<QKeyEvent*>(event);
+  if (key->isAutoRepeat()) return false;
+  if (stage_ == Stage::kRunning && key->key() == Qt::Key_M) {
+    MarkMissing();
+    return true;
+  }
+  if ((stage_ == Stage::kRunning || stage_ == Stage::kBroken) && key->key() == Qt::Key_Escape &&
+      !session_.attempts().empty()) {
+    StopEarly();
+    return true;
+  }
+  return false;
+}
+
+}  // namespace nearpoint

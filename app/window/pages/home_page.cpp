@@ -1,0 +1,73 @@
+#include "app/window/pages/home_page.h"
+
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "app/window/app_context.h"
+#include "app/window/begin.h"
+#include "app/window/pages/all_pages.h"
+#include "app/window/parts.h"
+
+namespace nearpoint {
+
+HomePage::HomePage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
+  context().first_run = false;
+  context().session = 0;
+  SetHeading(context().person ? tr("Hello, %1").arg(context().person->name) : tr("Hello"));
+  SetLead(tr("What would you like to do?"));
+  OfferToGoOn();
+  const auto pages = AllPages();
+  Lead("measure", context().practice ? tr("Practise a measurement") : tr("Measure my near point"),
+       tr("About five minutes. Eyes should be rested, glasses on if you read with them."),
+       PageId::kMeasure);
+  if (pages.contains(PageId::kExercise)) {
+    Lead("exercise", tr("Do my exercise"), tr("Push-ups with a check that both eyes take part."),
+         PageId::kExercise);
+  }
+  if (pages.contains(PageId::kDiary)) {
+    Lead("diary", tr("My diary"), tr("Days done, and how near you get over time."), PageId::kDiary);
+  }
+  Lead("past", tr("Earlier results"), tr("All measurements on this computer."), PageId::kPast);
+  Lead("learn", tr("\"Two\" is not \"blurred\""), tr("Look again at the difference and try it."),
+       PageId::kLearn);
+  body()->addStretch(1);
+
+  QPushButton* const practice =
+      AddAside(context().practice ? tr("Leave practice") : tr("Practise with a simulated person"));
+  practice->setObjectName("practice");
+  connect(practice, &QPushButton::clicked, this, [this] {
+    context().practice = !context().practice;
+    emit Wanted(context().practice || context().person ? PageId::kHome : PageId::kWelcome);
+  });
+  AddAside(tr("Cautions"), PageId::kCautions);
+  AddAside(tr("Somebody else"), PageId::kWelcome);
+}
+
+void HomePage::Lead(const QString& name, const QString& title, const QString& line, PageId page) {
+  QPushButton* const choice = parts::Choice(title, line);
+  choice->setObjectName(name);
+  connect(choice, &QPushButton::clicked, this, [this, page] { emit Wanted(page); });
+  body()->addWidget(choice);
+}
+
+void HomePage::OfferToGoOn() {
+  const RowId person = context().person ? context().person->id : 0;
+  const auto unfinished = context().store.Unfinished(person);
+  if (!unfinished) {
+    body()->addWidget(parts::Text(QString::fromStdString(unfinished.error().message), "stop"));
+    return;
+  }
+  if (!*unfinished || (*unfinished)->setup.practice != context().practice) return;
+  const StoredSession& session = **unfinished;
+  QPushButton* const go_on =
+      parts::Choice(tr("Go on with the measurement that was interrupted"),
+                    tr("%n trial(s) are safe and need not be repeated.", nullptr, session.trials));
+  go_on->setObjectName("go_on");
+  connect(go_on, &QPushButton::clicked, this, [this, id = session.id] {
+    context().session = id;
+    emit Wanted(PageId::kMeasure);
+  });
+  body()->addWidget(go_on);
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,143 @@
+#include "app/window/pages/lag_page.h"
+
+#include <QLabel>
+#include <QPushButton>
+#include <QScreen>
+#include <QVBoxLayout>
+#include <algorithm>
+#include <chrono>
+
+#include "app/window/app_context.h"
+#include "app/window/begin.h"
+#include "app/window/look.h"
+#include "app/window/parts.h"
+#include "app/window/percept.h"
+#include "calibration/lag_task.h"
+#include "calibration/pipeline_delay.h"
+#include "calibration/profile_json.h"
+
+namespace nearpoint {
+namespace {
+
+constexpr int kRounds = kLagPresses;
+// A webcam's usual rate: the lag is measured before a camera need be there.
+constexpr int kMostWaits = 64;  // those after a press that came too early among them
+constexpr double kFramesPerSecond = 30;
+
+double SteadyMs() {
+  return std::chrono::duration<double, std::milli>(
+             std::chrono::steady_clock::now().time_since_epoch())
+      .count();
+}
+
+}  // namespace
+
+LagPage::LagPage(AppContext& the_context, QWidget* parent, std::function<double()> clock_ms)
+    : Page(the_context, parent),
+      clock_ms_(clock_ms ? std::move(clock_ms) : SteadyMs),
+      waits_(DrawForeperiods(kMostWaits, static_cast<std::uint64_t>(clock_ms_()))) {
+  SetStep(StepText(context(), PageId::kLag));
+  SetHeading(tr("How fast is your hand?"));
+  SetLead(
+      tr("Between seeing two and pressing, some time passes. If it is known, it can be taken "
+         "out of the result."));
+  picture_ = new PerceptPicture(percept::Kind::kOne);
+  picture_->SetSecret(true);
+  body()->addWidget(picture_);
+  says_ = parts::Text(
+      tr("When the letter becomes two, press any key as fast as you can. %1 times.").arg(kRounds));
+  says_->setFont(look::Large());
+  says_->setAlignment(Qt::AlignHCenter);
+  body()->addWidget(says_);
+  begin_ = new QPushButton(tr("Begin"));
+  begin_->setObjectName("begin");
+  begin_->setProperty("role", "choice");
+  begin_->setFont(look::Large());
+  begin_->setAutoDefault(true);
+  body()->addWidget(begin_, 0, Qt::AlignHCenter);
+  body()->addStretch(1);
+  connect(begin_, &QPushButton::clicked, this, &LagPage::Begin);
+  timer_.setSingleShot(true);
+  timer_.setTimerType(Qt::PreciseTimer);
+  connect(&timer_, &QTimer::timeout, this, &LagPage::Show);
+
+  next_ = SetNext(tr("Skip"), After(context(), PageId::kLag));
+  body()->addWidget(parts::Text(
+      tr("Skipped: the time of young adults, about a third of a second, is used. Less exact by "
+         "about 1 to 2 mm."),
+      "quiet"));
+  if (context().first_run) AddAside(tr("Back"), WayOut());
+  begin_->setFocus();
+}
+
+PageId LagPage::WayOut() const { return Before(context(), PageId::kLag); }
+
+void LagPage::Begin() {
+  presses_.clear();
+  running_ = true;
+  begin_->setEnabled(false);
+  next_->setEnabled(false);
+  Wait();
+}
+
+void LagPage::Wait() {
+  shown_ = false;
+  picture_->SetKind(percept::Kind::kOne);
+  timer_.start(static_cast<int>(ToMilliseconds(waits_[next_wait_++ % waits_.size()])));
+}
+
+void LagPage::Show() {
+  shown_ = true;
+  picture_->SetKind(percept::Kind::kTwo);
+  picture_->repaint();  // seen from now on, not from the next round of events
+  shown_at_ms_ = clock_ms_();
+}
+
+void LagPage::TakePress() {
+  if (!running_) return;
+  if (!shown_) {
+    says_->setText(tr("Too early. Wait for two."));
+    Wait();
+    return;
+  }
+  presses_.push_back({FromMilliseconds(shown_at_ms_), FromMilliseconds(clock_ms_())});
+  says_->setText(tr("%1 of %2").arg(presses_.size()).arg(kRounds));
+  if (static_cast<int>(presses_.size()) >= kRounds) {
+    Finish();
+  } else {
+    Wait();
+  }
+}
+
+void LagPage::Finish() {
+  running_ = false;
+  timer_.stop();
+  picture_->SetKind(percept::Kind::kOne);
+  begin_->setEnabled(true);
+  next_->setEnabled(true);
+  next_->setText(context().first_run ? tr("Continue") : tr("Done"));
+  const double refreshes = screen() != nullptr ? screen()->refreshRate() : 60;
+  const auto pipeline = BoundPipelineDelay(std::clamp(refreshes, 10.0, 1000.0), kFramesPerSecond);
+  const auto lag = pipeline ? EvaluateLag(presses_, *pipeline) : tl::unexpected(pipeline.error());
+  if (!lag) {
+    says_->setText(
+        tr("These times are too different from each other. Please try once more, or "
+           "skip."));
+    return;
+  }
+  context().profile.lag = lag->lag;
+  context().profile.lag_sd = lag->lag_sd;
+  if (context().person) {
+    const auto kept =
+        context().store.AddCalibration(context().person->id, SerializeProfile(context().profile));
+    if (!kept) {
+      says_->setText(QString::fromStdString(kept.error().message));
+      return;
+    }
+  }
+  says_->setText(tr("✓ About %1 seconds. That is taken into account from now on.")
+                     .arg(QLocale().toString(ToSeconds(lag->lag), 'f', 2)));
+  next_->setFocus();
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,186 @@
+#include "app/window/pages/measure_page.h"
+
+#include <QPushButton>
+#include <QTimer>
+#include <QVBoxLayout>
+
+#include "app/window/app_context.h"
+#include "app/window/measure_view.h"
+#include "app/window/parts.h"
+#include "app/window/words.h"
+#include "vision/distance/shortest_distance.h"
+
+namespace nearpoint {
+namespace {
+
+PaceTone ToneFor(const FlowState& state) {
+  if (state.phase != FlowPhase::kApproach && state.phase != FlowPhase::kReturn) {
+    return PaceTone::kSilent;
+  }
+  switch (state.pace.verdict) {
+    case PaceVerdict::kUnknown:
+      return PaceTone::kSilent;
+    case PaceVerdict::kGood:
+      return PaceTone::kGood;
+    case PaceVerdict::kTooFast:
+      return PaceTone::kTooFast;
+    case PaceVerdict::kTooSlow:
+    case PaceVerdict::kWrongWay:
+      return PaceTone::kTooSlow;
+  }
+  return PaceTone::kSilent;
+}
+
+// 0 at the start line, 1 at 5 cm.
+double ToneHeight(const FlowState& state) {
+  constexpr double kFar = 300;
+  constexpr double kNear = 50;
+  return state.distance ? (kFar - state.distance->mm()) / (kFar - kNear) : 0;
+}
+
+}  // namespace
+
+MeasurePage::MeasurePage(AppContext& the_context, QWidget* parent)
+    : Page(the_context, parent),
+      keeper_(context()),
+      flow_(FlowRules(), keeper_.options(), StoppingPlan(), keeper_.earlier()) {
+  SetHeading(tr("Measurement"));
+  FillWindow();
+  view_ = new MeasureView(context().practice, context().store.Setting("target", "printed"));
+  body()->addWidget(view_, 1);
+  view_->SetTrials(flow_.trials());
+  view_->ShowInstructions();
+  if (keeper_.error()) view_->ShowTrouble(QString::fromStdString(keeper_.error()->message));
+
+  QPushButton* const stop = AddAside(tr("Stop (Esc)"));
+  stop->setObjectName("stop");
+  stop->setProperty("role", "way_out");
+  stop->setFocusPolicy(Qt::NoFocus);
+  connect(stop, &QPushButton::clicked, this, [this] { emit Wanted(WayOut()); });
+  if (context().practice) {
+    QPushButton* const watch = AddAside(tr("Only watch"));
+    watch->setObjectName("watch");
+    watch->setAccessibleDescription(tr("The simulated person presses the key."));
+    watch->setFocusPolicy(Qt::NoFocus);
+    connect(watch, &QPushButton::clicked, this, [this, watch] {
+      context().patient_presses = true;
+      watch->hide();
+      if (stage_ == Stage::kBefore) Begin();
+    });
+  }
+
+  Live& live = context().live;
+  connect(&live, &Live::Started, this, &MeasurePage::OnStarted);
+  connect(&live, &Live::FrameArrived, this, &MeasurePage::OnFrame);
+  connect(&live, &Live::PressArrived, this, &MeasurePage::OnPatientPress);
+  connect(&live, &Live::Failed, this, &MeasurePage::OnFailed);
+}
+
+MeasurePage::~MeasurePage() {
+  TrialEnded();  // a trial that ended with the last frame
+  context().live.Stop();
+  context().sound.SetPace(PaceTone::kSilent, 0);
+  context().patient_presses = false;
+}
+
+PageId MeasurePage::WayOut() const {
+  return context().session != 0 ? PageId::kComfort : PageId::kHome;
+}
+
+void MeasurePage::Begin() {
+  stage_ = Stage::kRunning;
+  if (auto* watch = findChild<QPushButton*>("watch")) watch->hide();
+  view_->ShowRunning();
+  view_->SetPrompt({tr("One moment"), tr("The camera is starting ..."), QString()});
+  context().live.Start(context().open_source(context()));
+}
+
+void MeasurePage::TakePress() {
+  switch (stage_) {
+    case Stage::kBefore:
+    case Stage::kBroken:
+      Begin();
+      return;
+    case Stage::kRunning:
+      if (!context().patient_presses || flow_.state().phase == FlowPhase::kRest) {
+        Report(context().live.Now());
+      }
+      return;
+  }
+}
+
+void MeasurePage::OnPatientPress() { Report(context().live.Now()); }
+
+void MeasurePage::Report(Time time) {
+  const MeasureFlow::Heard heard = flow_.OnPress(time);
+  if (heard == MeasureFlow::Heard::kTwo || heard == MeasureFlow::Heard::kOneAgain) {
+    context().sound.PlayHeard(heard == MeasureFlow::Heard::kTwo);
+    view_->ShowHeard(heard == MeasureFlow::Heard::kTwo);
+  }
+  PhaseMayHaveChanged();
+}
+
+void MeasurePage::OnStarted() {
+  const LiveFacts facts = context().live.facts();
+  FlowRules rules;
+  rules.shortest = ShortestMeasurableDistance(facts.profile);
+  flow_.SetRules(rules);
+  flow_.SetProfile(facts.profile, facts.shared);
+  context().live.BeginTrial(flow_.state().trial);
+  PhaseMayHaveChanged();
+}
+
+void MeasurePage::OnFrame(const LiveFrame& frame) {
+  if (stage_ != Stage::kRunning) return;
+  view_->SetPreview(frame.preview);
+  if (frame.sees_two) view_->SetPercept(*frame.sees_two);
+  const LiveFacts facts = context().live.facts();
+  flow_.SetProfile(facts.profile, facts.shared);
+  keeper_.AddFrame(frame.sample);
+  if (flow_.OnFrame(frame.sample)) {
+    // Looking at the trial took a moment; the window paints before the store takes another.
+    QMetaObject::invokeMethod(this, &MeasurePage::TrialEnded, Qt::QueuedConnection);
+  }
+  PhaseMayHaveChanged();
+}
+
+void MeasurePage::PhaseMayHaveChanged() {
+  const FlowState& state = flow_.state();
+  const words::Prompt prompt = words::ForPhase(state);
+  view_->SetState(state);
+  view_->SetPrompt(prompt);
+  context().sound.SetPace(ToneFor(state), ToneHeight(state));
+  if (state.phase == shown_phase_) return;
+  shown_phase_ = state.phase;
+  if (!prompt.spoken.isEmpty()) context().sound.Say(prompt.spoken);
+  if (state.phase == FlowPhase::kFind) context().live.BeginTrial(state.trial);
+  if (state.phase == FlowPhase::kDone) {
+    context().live.Stop();
+    emit Wanted(PageId::kComfort);
+  }
+}
+
+void MeasurePage::TrialEnded() {
+  const auto trial = flow_.TakeTrial();
+  if (!trial) return;
+  const auto kept = keeper_.Keep(*trial, flow_, context().live.facts());
+  view_->SetTrials(flow_.trials());
+  if (!kept) view_->ShowTrouble(QString::fromStdString(kept.error().message));
+}
+
+void MeasurePage::OnFailed(const Error& error) {
+  if (stage_ != Stage::kRunning) return;
+  stage_ = Stage::kBroken;
+  flow_.Interrupt();
+  context().sound.SetPace(PaceTone::kSilent, 0);
+  const int safe = static_cast<int>(flow_.trials().size());
+  const QString what = words::SourceError(error);
+  view_->ShowBroken({tr("The camera stopped"),
+                     what + ' ' + tr("%n trial(s) are safe.", nullptr, safe) + ' ' +
+                         tr("Plug it in and press any key to go on."),
+                     what},
+                    QString::fromStdString(error.message));
+  context().sound.Say(what);
+}
+
+}  // namespace nearpoint

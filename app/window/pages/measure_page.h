@@ -1,0 +1,52 @@
+// The guided measurement, from the first look at the camera to the last trial.
+#pragma once
+
+#include <optional>
+
+#include "app/guide/measure_flow.h"
+#include "app/live/live.h"
+#include "app/window/page.h"
+#include "app/window/session_keeper.h"
+
+class QLabel;
+class QPushButton;
+
+namespace nearpoint {
+
+class LivePicture;
+class MeasureView;
+
+class MeasurePage : public Page {
+  Q_OBJECT
+
+ public:
+  explicit MeasurePage(AppContext& context, QWidget* parent = nullptr);
+  ~MeasurePage() override;
+
+  [[nodiscard]] PageId WayOut() const override;
+  [[nodiscard]] bool TakesEveryPress() const override { return true; }
+  void TakePress() override;
+
+  // For tests and pictures.
+  [[nodiscard]] const MeasureFlow& flow() const { return flow_; }
+
+ private:
+  enum class Stage { kBefore, kRunning, kBroken };
+
+  void Begin();
+  void OnStarted();
+  void OnFrame(const LiveFrame& frame);
+  void OnPatientPress();
+  void OnFailed(const Error& error);
+  void Report(Time time);
+  void TrialEnded();
+  void PhaseMayHaveChanged();
+
+  Stage stage_ = Stage::kBefore;
+  SessionKeeper keeper_;
+  MeasureFlow flow_;
+  FlowPhase shown_phase_ = FlowPhase::kFind;
+  MeasureView* view_;
+};
+
+}  // namespace nearpoint

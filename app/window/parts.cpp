@@ -1,0 +1,127 @@
+#include "app/window/parts.h"
+
+#include <QComboBox>
+#include <QFrame>
+#include <QHBoxLayout>
+#include <QPainter>
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "app/window/look.h"
+
+namespace nearpoint::parts {
+namespace {
+
+// A button whose height follows wrapped text: QPushButton itself knows one line only.
+class ChoiceButton : public QPushButton {
+ public:
+  ChoiceButton(const QString& title, const QString& line) {
+    setProperty("role", "choice");
+    setAccessibleName(title);
+    setAccessibleDescription(line);
+    setAutoDefault(true);
+    auto* layout = new QVBoxLayout(this);
+    layout->setContentsMargins(look::Px(20), look::Px(14), look::Px(20), look::Px(14));
+    layout->setSpacing(look::Px(4));
+    auto* head = Text(title);
+    head->setFont(look::Large());
+    layout->addWidget(head);
+    // A choice that was made carries a mark, not only another ground.
+    connect(this, &QPushButton::toggled, head, [head, title](bool chosen) {
+      head->setText(chosen ? QStringLiteral("✓ ") + title : title);
+    });
+    if (!line.isEmpty()) layout->addWidget(Text(line, "quiet"));
+    for (QLabel* label : findChildren<QLabel*>()) {
+      label->setAttribute(Qt::WA_TransparentForMouseEvents);
+    }
+    QSizePolicy policy(QSizePolicy::Expanding, QSizePolicy::Minimum);
+    policy.setHeightForWidth(true);
+    setSizePolicy(policy);
+  }
+  [[nodiscard]] QSize sizeHint() const override { return layout()->sizeHint(); }
+  [[nodiscard]] QSize minimumSizeHint() const override { return layout()->minimumSize(); }
+  [[nodiscard]] bool hasHeightForWidth() const override { return true; }
+  [[nodiscard]] int heightForWidth(int width) const override {
+    return layout()->heightForWidth(width);
+  }
+};
+
+class ArrowBox : public QComboBox {
+ public:
+  using QComboBox::QComboBox;
+
+ protected:
+  void paintEvent(QPaintEvent* event) override {
+    QComboBox::paintEvent(event);
+    QPainter painter(this);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(look::kDeep, look::Px(2), Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    const QPointF tip(width() - look::Px(20), height() / 2.0 + look::Px(3));
+    const double side = look::Px(6);
+    painter.drawPolyline(QPolygonF({tip + QPointF(-side, -side), tip, tip + QPointF(side, -side)}));
+  }
+};
+
+}  // namespace
+
+QBoxLayout* NewRow() {
+  constexpr double kLarge = 1.4;
+  auto* row =
+      new QBoxLayout(look::Scale() > kLarge ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
+  row->setSpacing(look::Px(14));
+  return row;
+}
+
+QComboBox* NewComboBox(QWidget* parent) {
+  auto* box = new ArrowBox(parent);
+  box->setFont(look::Body());
+  box->setSizeAdjustPolicy(QComboBox::AdjustToContents);
+  return box;
+}
+
+QLabel* Text(const QString& text, const char* role, QWidget* parent) {
+  auto* label = new QLabel(text, parent);
+  label->setWordWrap(true);
+  label->setFont(look::Body());
+  label->setTextFormat(Qt::PlainText);
+  if (*role != '\0') label->setProperty("role", role);
+  return label;
+}
+
+QWidget* Point(const QString& text, const QString& mark) {
+  auto* line = new QWidget();
+  auto* row = new QHBoxLayout(line);
+  row->setContentsMargins(0, 0, 0, 0);
+  row->setSpacing(look::Px(10));
+  auto* sign = new QLabel(mark, line);
+  sign->setFont(look::Body());
+  sign->setAlignment(Qt::AlignTop | Qt::AlignHCenter);
+  sign->setFixedWidth(look::Px(22));
+  row->addWidget(sign);
+  row->addWidget(Text(text, "", line), 1);
+  return line;
+}
+
+QFrame* Card(const QString& title) {
+  auto* card = new QFrame();
+  card->setProperty("role", "card");
+  auto* layout = new QVBoxLayout(card);
+  layout->setContentsMargins(look::Px(20), look::Px(16), look::Px(20), look::Px(16));
+  layout->setSpacing(look::Px(10));
+  if (!title.isEmpty()) {
+    auto* head = Text(title);
+    QFont font = look::Large();
+    font.setWeight(QFont::DemiBold);
+    head->setFont(font);
+    layout->addWidget(head);
+  }
+  return card;
+}
+
+QVBoxLayout* LayoutOf(QFrame* card) { return static_cast<QVBoxLayout*>(card->layout()); }
+
+QPushButton* Choice(const QString& title, const QString& line) {
+  return new ChoiceButton(title, line);
+}
+
+}  // namespace nearpoint::parts

@@ -1,0 +1,134 @@
+#include "app/window/session_keeper.h"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <utility>
+
+#include "app/cli/estimate_options.h"
+#include "app/measure/agreement.h"
+#include "app/measure/norms.h"
+#include "app/records/session_json.h"
+#include "app/records/track_jsonl.h"
+#include "calibration/population.h"
+#include "calibration/profile_json.h"
+
+namespace nearpoint {
+namespace {
+
+constexpr const char* kAdults = "scheiman-2003";
+
+EstimateArguments ArgumentsOf(const std::string& norm) {
+  EstimateArguments arguments;
+  arguments.norm = norm;
+  return arguments;
+}
+
+// The objects of trials that were measured before the program was started anew hold more than the
+// store gives back: they stay as they were written.
+std::string WithEarlierTrials(const std::string& text, const std::string& earlier_text) {
+  if (earlier_text.empty()) return text;
+  auto document = nlohmann::ordered_json::parse(text, nullptr, /*allow_exceptions=*/false);
+  const auto earlier =
+      nlohmann::ordered_json::parse(earlier_text, nullptr, /*allow_exceptions=*/false);
+  if (document.is_discarded() || earlier.is_discarded() || !earlier.contains("trials")) return text;
+  auto& trials = document["trials"];
+  for (std::size_t i = 0; i < std::min(trials.size(), earlier["trials"].size()); ++i) {
+    trials[i] = earlier["trials"][i];
+  }
+  return document.dump(2) + "\n";
+}
+
+}  // namespace
+
+std::string NormFor(const std::optional<Person>& person, const QDate& today) {
+  if (!person || !person->birth_year) return kAdults;
+  const auto norm = DefaultNorm(today.year() - *person->birth_year, TargetType::kAccommodative);
+  return norm ? std::string((*norm)->id) : kAdults;
+}
+
+SessionKeeper::SessionKeeper(AppContext& context)
+    : context_(context), norm_(NormFor(context.person, context.store.Now().date())) {
+  if (context.session != 0) {
+    const auto session = context.store.FindSession(context.session);
+    auto trials = context.store.Trials(context.session);
+    if (!session || !trials) {
+      error_ = !session ? session.error() : trials.error();
+    } else {
+      norm_ = session->setup.norm.toStdString();
+      earlier_json_ = session->session_json;
+      for (StoredTrial& stored : *trials) earlier_.push_back(std::move(stored.trial));
+    }
+  }
+  options_ = OptionsOf(ArgumentsOf(norm_));
+}
+
+Result<void> SessionKeeper::BeginIfNeeded(const LiveFacts& facts) {
+  if (context_.session != 0) return {};
+  SessionSetup setup;
+  setup.person = context_.person ? context_.person->id : 0;
+  setup.practice = context_.practice;
+  setup.source = QString::fromStdString(facts.description);
+  setup.profile_json = SerializeProfile(facts.profile);
+  setup.norm = QString::fromStdString(norm_);
+  setup.target = context_.store.Setting("target", "printed");
+  const auto begun = context_.store.BeginSession(setup);
+  if (!begun) return tl::unexpected(begun.error());
+  context_.session = *begun;
+  return {};
+}
+
+std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts& facts) const {
+  Session session;
+  session.source = facts.description;
+  session.frames = frames_;
+  session.frames_lost = frames_lost_;
+  session.frames_missing = facts.missing;
+  session.shared = facts.shared;
+  session.trials = flow.trials();
+  session.eyes.resize(earlier_.size());
+  session.eyes.insert(session.eyes.end(), eyes_.begin(), eyes_.end());
+  std::vector<TrialAgreement> agreements;
+  for (const TrialEyes& eyes : eyes_) agreements.push_back(eyes.agreement);
+  session.agreement = CompareSession(agreements);
+  session.estimate = flow.advice().estimate;
+  session.cut_off_from = CutOffSource(ArgumentsOf(norm_));
+  if (context_.practice) {
+    session.cautions.emplace_back("Practice with a simulated patient; this measured nobody.");
+  }
+  if (!FilledByPopulation(facts.profile.face).empty()) {
+    session.cautions.emplace_back("Lengths of this face were not measured; population values.");
+  }
+  return WithEarlierTrials(SerializeSession(session), earlier_json_);
+}
+
+void SessionKeeper::AddFrame(const DistanceSample& sample) {
+  // A source that was opened again has another clock; a trial never reaches over that. And nobody
+  // takes longer over one than this.
+  if (!lines_.empty() && sample.time < lines_.back().time) lines_.clear();
+  constexpr std::size_t kMost = 20000;
+  if (lines_.size() >= kMost) lines_.pop_front();
+  lines_.push_back({sample.time, TrackLine(sample) + '\n', !sample.distance});
+}
+
+Result<void> SessionKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow,
+                                 const LiveFacts& facts) {
+  if (auto begun = BeginIfNeeded(facts); !begun) return begun;
+  StoredTrial stored;
+  stored.trial = trial.trial;
+  stored.events = trial.events;
+  if (!trial.samples.empty()) {
+    const Time first = trial.samples.front().time;
+    const Time last = trial.samples.back().time;
+    for (const Line& line : lines_) {
+      if (line.time < first || line.time > last) continue;
+      stored.track_jsonl += line.text;
+      ++frames_;
+      if (line.lost) ++frames_lost_;
+    }
+  }
+  lines_.clear();
+  eyes_.push_back(trial.eyes);
+  return context_.store.AddTrial(context_.session, stored, facts.shared, SessionText(flow, facts));
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,58 @@
+// Writes a session to the store as it goes: begun with the first trial, each trial the moment it
+// ends, SESSION.json always as it stands.
+#pragma once
+
+#include <deque>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/guide/measure_flow.h"
+#include "app/live/live.h"
+#include "app/store/store.h"
+#include "app/window/app_context.h"
+
+namespace nearpoint {
+
+class SessionKeeper {
+ public:
+  // Goes on with the context's session if there is one, else begins a new one with the first trial.
+  explicit SessionKeeper(AppContext& context);
+
+  // The trials that were there already.
+  [[nodiscard]] const std::vector<Trial>& earlier() const { return earlier_; }
+  // What the answer is held against: the usual limit for this person's age.
+  [[nodiscard]] const EstimateOptions& options() const { return options_; }
+  [[nodiscard]] const std::optional<Error>& error() const { return error_; }
+
+  // Each frame as it comes: writing it out there and then leaves little to do when a trial ends.
+  void AddFrame(const DistanceSample& sample);
+  // A trial whose frames were all added.
+  [[nodiscard]] Result<void> Keep(const FlowTrial& trial, const MeasureFlow& flow,
+                                  const LiveFacts& facts);
+
+ private:
+  [[nodiscard]] Result<void> BeginIfNeeded(const LiveFacts& facts);
+  [[nodiscard]] std::string SessionText(const MeasureFlow& flow, const LiveFacts& facts) const;
+
+  AppContext& context_;
+  std::string norm_;
+  EstimateOptions options_;
+  std::vector<Trial> earlier_;
+  std::string earlier_json_;     // SESSION.json as it was when this part began
+  std::vector<TrialEyes> eyes_;  // of the trials since
+  struct Line {
+    Time time;
+    std::string text;
+    bool lost;
+  };
+  std::deque<Line> lines_;  // of the track; from the trial that ends next
+  std::int64_t frames_ = 0;
+  std::int64_t frames_lost_ = 0;
+  std::optional<Error> error_;
+};
+
+// The id of the limit for that person: by age, for adults where the age is not said.
+[[nodiscard]] std::string NormFor(const std::optional<Person>& person, const QDate& today);
+
+}  // namespace nearpoint

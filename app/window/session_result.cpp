@@ -1,0 +1,155 @@
+#include "app/window/session_result.h"
+
+#include <QCoreApplication>
+
+#include "app/cli/estimate_options.h"
+#include "app/window/language.h"
+#include "calibration/population.h"
+#include "calibration/profile_json.h"
+
+namespace nearpoint {
+namespace {
+
+struct Words {
+  Q_DECLARE_TR_FUNCTIONS(SessionResult)
+};
+
+}  // namespace
+
+SessionResult ReadResult(const Store& store, const StoredSession& session) {
+  SessionResult result;
+  result.session = session;
+  auto trials = store.Trials(session.id);
+  const auto shared = store.SharedOfSession(session.id);
+  if (!trials || !shared) {
+    result.error = !trials ? trials.error() : shared.error();
+    return result;
+  }
+  result.trials = *std::move(trials);
+  SharedCalibration calibration = *shared;
+  if (const auto profile = ParseProfile(session.setup.profile_json, "profile of the session")) {
+    calibration.lag_sd = profile->lag_sd;
+    result.calibrated = FilledByPopulation(profile->face).empty();
+  }
+  EstimateArguments arguments;
+  arguments.norm = session.setup.norm.toStdString();
+  const auto norm = FindNorm(arguments.norm);
+  if (norm && (*norm)->break_limit) result.norm = *norm;
+  std::vector<Trial> plain;
+  plain.reserve(result.trials.size());
+  for (const StoredTrial& stored : result.trials) plain.push_back(stored.trial);
+  result.estimate = EstimateNearPoint(plain, calibration, OptionsOf(arguments));
+  return result;
+}
+
+QString ShortSentence(const SessionResult& result) {
+  if (result.error) return QString::fromStdString(result.error->message);
+  const auto& band = result.estimate.break_mm;
+  if (!band) return Words::tr("No trial counts, so there is no result.");
+  if (!band->high) {
+    return Words::tr("Two from the start: farther than %1.").arg(Centimeters(band->low));
+  }
+  if (!band->value) {
+    return Words::tr("One all the way: nearer than %1.").arg(Centimeters(*band->high));
+  }
+  return Words::tr("%1, surely between %2 and %3.")
+      .arg(Centimeters(*band->value), Centimeters(band->low), Centimeters(*band->high));
+}
+
+QString MeaningSentence(const SessionResult& result) {
+  if (result.session.setup.practice) {
+    return Words::tr("This was practice: the numbers are those of a simulated person, not yours.");
+  }
+  const auto& estimate = result.estimate;
+  if (!estimate.break_mm) {
+    return Words::tr("No trial counts today, so nothing can be said about your near point.");
+  }
+  switch (estimate.answer) {
+    case Answer::kWithin:
+      return estimate.break_mm->value
+                 ? Words::tr(
+                       "You see two only at about %1: nearer than the usual limit, as it "
+                       "should be.")
+                       .arg(Centimeters(*estimate.break_mm->value))
+                 : Words::tr(
+                       "You saw one all the way: your near point is nearer than the usual "
+                       "limit, as it should be.");
+    case Answer::kBeyond:
+      return estimate.break_mm->value
+                 ? Words::tr("You see two already at about %1: farther away than the usual limit.")
+                       .arg(Centimeters(*estimate.break_mm->value))
+                 : Words::tr("You saw two from the start: farther away than the usual limit.");
+    case Answer::kCannotTell:
+      return Words::tr(
+          "Your near point is so close to the usual limit that today's measurement cannot tell on "
+          "which side it is.");
+  }
+  return {};
+}
+
+QString NextSentence(const SessionResult& result) {
+  if (result.session.setup.practice) {
+    return Words::tr("When you feel at home with it, leave practice and measure yourself.");
+  }
+  if (!result.estimate.break_mm) {
+    return Words::tr(
+        "Rest a little and try again, with light from the front and your face straight "
+        "to the camera.");
+  }
+  switch (result.estimate.answer) {
+    case Answer::kWithin:
+      return Words::tr(
+          "Nothing to do now. If reading is hard or you see double at times, see an "
+          "eye professional all the same: this is one number only.");
+    case Answer::kBeyond:
+      return Words::tr(
+          "Show this to your optometrist, orthoptist or eye doctor. It is a screening "
+          "result and no diagnosis.");
+    case Answer::kCannotTell:
+      return Words::tr("Measure again on another day at the same hour, with rested eyes.");
+  }
+  return {};
+}
+
+QString ComfortSentence(const SessionResult& result) {
+  if (result.session.comfort == "double") {
+    return Words::tr(
+        "You said that you still see two. Rest and look far away. If it does not go "
+        "within some minutes, see a doctor today.");
+  }
+  if (result.session.comfort == "discomfort") {
+    return Words::tr(
+        "You said that it hurts or that you feel sick. Do not measure again before "
+        "you have asked an eye professional; with strong pain see a doctor today.");
+  }
+  return {};
+}
+
+QString BasisSentence(const SessionResult& result) {
+  const Estimate& estimate = result.estimate;
+  QString text =
+      Words::tr("%n trial(s) count.", nullptr, estimate.trials_used) + ' ' +
+      Words::tr(
+          "All distances are from the target to the front of the eye (corneal plane). If the "
+          "measurement were repeated many times, bands made like this one would hold the "
+          "true value 19 times in 20.");
+  if (result.norm) {
+    const QString source = QString::fromUtf8(result.norm->source.data(),
+                                             static_cast<qsizetype>(result.norm->source.size()));
+    text += ' ' + Words::tr("The usual limit is %1, counted from the front of the eye: %2.")
+                      .arg(Centimeters(estimate.cut_off.mm()), source);
+  }
+  if (!result.calibrated) {
+    text += ' ' + Words::tr(
+                      "Your face was not measured with a card, so lengths of an average face "
+                      "were used: about plus or minus 4 % instead of 1 %.");
+  }
+  if (estimate.trend_present) {
+    text += ' ' + Words::tr(
+                      "From trial to trial your near point changed, as it does when eyes "
+                      "tire; the number is the mean of the session.");
+  }
+  return text;
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,69 @@
+// A window of a test's own: a store in a folder that goes away, no sound, a simulated person as
+// fast as the machine can draw one.
+#pragma once
+
+#include <QApplication>
+#include <QDateTime>
+#include <QTimeZone>
+#include <optional>
+#include <utility>
+
+#include "app/live/live.h"
+#include "app/live/practice_patient.h"
+#include "app/sound/sound.h"
+#include "app/store/store.h"
+#include "app/window/app_context.h"
+#include "app/window/begin.h"
+#include "app/window/main_window.h"
+#include "tests/support/temp_folder.h"
+
+namespace nearpoint {
+
+// The day on which all tests take place.
+inline QDateTime TestNow() { return {QDate(2026, 3, 14), QTime(9, 26), QTimeZone::utc()}; }
+
+// The practice patient in a smaller picture, without waiting.
+inline PracticeOptions FastPractice() {
+  PracticeOptions options = DefaultPractice();
+  options.patient.optics.camera = simulate::PinholeCamera(960, 540, Angle::Degrees(65));
+  options.real_time = false;
+  options.presses = false;
+  return options;
+}
+
+class Home {
+ public:
+  explicit Home(const QString& file = {})
+      : file_(file.isEmpty() ? QString::fromStdString(folder_ / "nearpoint.db") : file),
+        store_(Store::Open(file_, TestNow).value()),
+        context_(store_, live_, sound_) {
+    context_.open_source = [](const AppContext&) { return OpenPractice(FastPractice()); };
+  }
+
+  // Makes the window and its first page.
+  MainWindow& Open(bool practice = false) {
+    const PageId first = Begin(context_, practice);
+    window_.emplace(context_);
+    window_->Show(first);
+    window_->show();
+    return *window_;
+  }
+
+  [[nodiscard]] MainWindow& window() { return *window_; }
+  [[nodiscard]] Store& store() { return store_; }
+  [[nodiscard]] Live& live() { return live_; }
+  [[nodiscard]] AppContext& context() { return context_; }
+  [[nodiscard]] const TempFolder& folder() const { return folder_; }
+  [[nodiscard]] const QString& file() const { return file_; }
+
+ private:
+  TempFolder folder_;
+  QString file_;
+  Store store_;
+  Live live_;
+  NoSound sound_;
+  AppContext context_;
+  std::optional<MainWindow> window_;
+};
+
+}  // namespace nearpoint
