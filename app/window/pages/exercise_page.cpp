@@ -197,7 +197,7 @@ void ExercisePage::MakeRunning() {
   large_->setObjectName("prompt");
   large_->setAlignment(Qt::AlignHCenter);
   column->addWidget(large_);
-  line_ = BigText(QString(), look::Large());
+  line_ = parts::Text(QString());
   line_->setObjectName("line");
   line_->setAlignment(Qt::AlignHCenter);
   column->addWidget(line_);
@@ -235,7 +235,11 @@ void ExercisePage::Go(Stage stage) {
       break;
   }
   next_->setAccessibleName(next_->text());
-  // Once the new stage has its place.
+  ScrollToTop();
+}
+
+void ExercisePage::ScrollToTop() {
+  // Once everything has its new place.
   QTimer::singleShot(0, this, [this] {
     if (auto* scroll = findChild<QScrollArea*>()) scroll->verticalScrollBar()->setValue(0);
   });
@@ -310,6 +314,7 @@ void ExercisePage::SkipScreen() {
 
 void ExercisePage::Run() {
   if (!session_.error()) trouble_->hide();
+  pair_stage_->show();
   Go(Stage::kRunning);
   setFocus();
   UpdateSurface();
@@ -455,6 +460,7 @@ void ExercisePage::OnFailed(const Error& error) {
   large_->setText(tr("The camera stopped"));
   line_->setText(tr("What is counted is safe. Plug the camera in and choose \"Go on\"."));
   pair_stage_->Show(StageShows::kNothing);
+  pair_stage_->hide();
   trouble_->setText(QString::fromStdString(error.message));
   trouble_->show();
 }
@@ -566,6 +572,7 @@ void ExercisePage::Answer(const QString& comfort) {
     for (QPushButton* choice : after_->findChildren<QPushButton*>()) choice->hide();
     if (auto* question = after_->findChild<QLabel*>("question")) question->hide();
     findChild<QPushButton*>("leave")->setFocus();
+    ScrollToTop();
     trouble_->setText(
         comfort == "double"
             ? tr("Do not exercise on. If you still see two in an hour, or if it began suddenly, "
