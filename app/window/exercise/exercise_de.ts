@@ -233,12 +233,20 @@
             <translation>2. Führen Sie die Fingerspitze langsam näher, knapp unter dem Paar. Dahinter ist alles doppelt; bei dem Abstand, der unter dem Paar steht, erscheint in der Mitte eine dritte Figur.</translation>
         </message>
         <message>
-            <source>3. It must show both marks: the disc above and the bar below. Hold it for 5 seconds, look at something far away, and repeat: 10 times, in the morning (common practice).</source>
-            <translation>3. Sie muss beide Zeichen zeigen: die Scheibe oben und den Balken unten. Halten Sie sie 5 Sekunden, schauen Sie in die Ferne und wiederholen Sie: 10-mal, morgens (allgemein üblich).</translation>
-        </message>
-        <message>
             <source>Stop when it hurts, makes you dizzy or sick, or when you still see double afterwards. Sudden or constant double vision, or a new headache: see someone today. A child only with an adult.</source>
             <translation>Hören Sie auf, wenn es weh tut, schwindlig oder übel macht oder wenn Sie danach noch doppelt sehen. Plötzliches oder ständiges Doppeltsehen oder neuartige Kopfschmerzen: heute noch untersuchen lassen. Ein Kind nur mit einem Erwachsenen.</translation>
+        </message>
+        <message>
+            <source>3. It must show both marks: the disc above and the bar below. Hold it for %1 s, look at something far away, and repeat: %2 times in all.</source>
+            <translation>3. Sie muss beide Zeichen zeigen: die Scheibe oben und den Balken unten. Halten Sie sie %1 s, schauen Sie in die Ferne und wiederholen Sie: insgesamt %2-mal.</translation>
+        </message>
+        <message>
+            <source>In the morning: this is common practice, not made for you.</source>
+            <translation>Morgens: Das ist allgemein üblich, nicht für Sie gemacht.</translation>
+        </message>
+        <message>
+            <source>Set by %1.</source>
+            <translation>Festgelegt von %1.</translation>
         </message>
     </context>
     <context>

@@ -1,7 +1,6 @@
 #include "app/window/pages/exercise_page.h"
 
 #include <QApplication>
-#include <QDate>
 #include <QFileDialog>
 #include <QFrame>
 #include <QHBoxLayout>
@@ -16,6 +15,7 @@
 #include "app/print/graded_sheet.h"
 #include "app/records/atomic_file.h"
 #include "app/window/app_context.h"
+#include "app/window/exercise/days.h"
 #include "app/window/exercise/exercise_words.h"
 #include "app/window/exercise/pair_stage.h"
 #include "app/window/exercise/repetition_row.h"
@@ -31,13 +31,7 @@ constexpr int kPracticeFrameMs = 33;
 constexpr Time kSayAgain = FromMilliseconds(6000);
 constexpr double kSheetMm = 400;  // where a printed sheet is held
 
-Day DayOf(const QDate& date) {
-  return Day(std::chrono::year(date.year()) /
-             std::chrono::month(static_cast<unsigned>(date.month())) /
-             std::chrono::day(static_cast<unsigned>(date.day())));
-}
-
-Day Today(const Store& store) { return DayOf(store.Now().toLocalTime().date()); }
+Day Today(const Store& store) { return ToDay(store.Now().toLocalTime().date()); }
 
 QLabel* BigText(const QString& text, const QFont& font, const char* role = "") {
   QLabel* const label = parts::Text(text, role);
@@ -593,6 +587,9 @@ void ExercisePage::PrintSheet() {
   GradedSheetOptions options;
   options.pupils = session_.view().pupils;
   options.sheet = {Length::Millimeters(kSheetMm), Length::Millimeters(0.05 * kSheetMm)};
+  options.repetitions = session_.plan().repetitions;
+  options.hold_s = session_.plan().hold_s;
+  options.set_by = session_.plan().set_by;
   const auto pdf = GradedSheetPdf(options);
   Result<void> written;
   if (pdf) {
