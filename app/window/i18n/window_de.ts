@@ -1,0 +1,1345 @@
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
+<TS version="2.1" language="de_DE" sourcelanguage="en_US">
+<context>
+    <name>SessionResult</name>
+    <message>
+        <source>No trial counts, so there is no result.</source>
+        <translation>Kein Durchgang zählt, also gibt es kein Ergebnis.</translation>
+    </message>
+    <message>
+        <source>Two from the start: farther than %1.</source>
+        <translation>Von Anfang an zwei: weiter als %1.</translation>
+    </message>
+    <message>
+        <source>One all the way: nearer than %1.</source>
+        <translation>Durchgehend einer: näher als %1.</translation>
+    </message>
+    <message>
+        <source>%1, surely between %2 and %3.</source>
+        <translation>%1, recht sicher zwischen %2 und %3.</translation>
+    </message>
+    <message>
+        <source>This was practice: the numbers are those of a simulated person, not yours.</source>
+        <translation>Das war eine Übung: Die Zahlen gehören zu einer simulierten Person, nicht zu dir.</translation>
+    </message>
+    <message>
+        <source>No trial counts today, so nothing can be said about your near point.</source>
+        <translation>Heute zählt kein Durchgang, also lässt sich über deinen Nahpunkt nichts sagen.</translation>
+    </message>
+    <message>
+        <source>You see two only at about %1: nearer than the usual limit, as it should be.</source>
+        <translation>Du siehst erst bei etwa %1 doppelt: näher als die übliche Grenze, wie es sein soll.</translation>
+    </message>
+    <message>
+        <source>You saw one all the way: your near point is nearer than the usual limit, as it should be.</source>
+        <translation>Du hast durchgehend einen gesehen: Dein Nahpunkt liegt näher als die übliche Grenze, wie es sein soll.</translation>
+    </message>
+    <message>
+        <source>You see two already at about %1: farther away than the usual limit.</source>
+        <translation>Du siehst schon bei etwa %1 doppelt: weiter weg als die übliche Grenze.</translation>
+    </message>
+    <message>
+        <source>You saw two from the start: farther away than the usual limit.</source>
+        <translation>Du hast von Anfang an doppelt gesehen: weiter weg als die übliche Grenze.</translation>
+    </message>
+    <message>
+        <source>Your near point is so close to the usual limit that today&apos;s measurement cannot tell on which side it is.</source>
+        <translation>Dein Nahpunkt liegt so dicht an der üblichen Grenze, dass die heutige Messung nicht sagen kann, auf welcher Seite.</translation>
+    </message>
+    <message>
+        <source>When you feel at home with it, leave practice and measure yourself.</source>
+        <translation>Wenn du dich damit auskennst, beende das Üben und miss dich selbst.</translation>
+    </message>
+    <message>
+        <source>Rest a little and try again, with light from the front and your face straight to the camera.</source>
+        <translation>Ruh dich etwas aus und versuch es noch einmal, mit Licht von vorn und dem Gesicht gerade zur Kamera.</translation>
+    </message>
+    <message>
+        <source>Nothing to do now. If reading is hard or you see double at times, see an eye professional all the same: this is one number only.</source>
+        <translation>Jetzt ist nichts zu tun. Wenn dir das Lesen schwerfällt oder du manchmal doppelt siehst, geh trotzdem zu Augenfachleuten: Das hier ist nur eine Zahl.</translation>
+    </message>
+    <message>
+        <source>Show this to your optometrist, orthoptist or eye doctor. It is a screening result and no diagnosis.</source>
+        <translation>Zeig das deiner Optometristin, Orthoptistin oder Augenärztin. Es ist das Ergebnis einer Vorprüfung und keine Diagnose.</translation>
+    </message>
+    <message>
+        <source>Measure again on another day at the same hour, with rested eyes.</source>
+        <translation>Miss an einem anderen Tag zur selben Zeit noch einmal, mit ausgeruhten Augen.</translation>
+    </message>
+    <message>
+        <source>You said that you still see two. Rest and look far away. If it does not go within some minutes, see a doctor today.</source>
+        <translation>Du hast gesagt, dass du immer noch doppelt siehst. Ruh dich aus und schau in die Ferne. Wenn es nicht in einigen Minuten vergeht, geh heute noch zum Arzt.</translation>
+    </message>
+    <message>
+        <source>You said that it hurts or that you feel sick. Do not measure again before you have asked an eye professional; with strong pain see a doctor today.</source>
+        <translation>Du hast gesagt, dass es weh tut oder dir übel ist. Miss nicht wieder, bevor du Augenfachleute gefragt hast; bei starken Schmerzen geh heute noch zum Arzt.</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n trial(s) count.</source>
+        <translation>
+            <numerusform>%n Durchgang zählt.</numerusform>
+            <numerusform>%n Durchgänge zählen.</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>All distances are from the target to the front of the eye (corneal plane). If the measurement were repeated many times, bands made like this one would hold the true value 19 times in 20.</source>
+        <translation>Alle Entfernungen gelten vom Buchstaben bis zur Vorderseite des Auges (Hornhautebene). Würde man die Messung oft wiederholen, enthielten so gebildete Bereiche den wahren Wert in 19 von 20 Fällen.</translation>
+    </message>
+    <message>
+        <source>The usual limit is %1, counted from the front of the eye: %2.</source>
+        <translation>Die übliche Grenze ist %1, von der Augenvorderseite gezählt: %2.</translation>
+    </message>
+    <message>
+        <source>Your face was not measured with a card, so lengths of an average face were used: about plus or minus 4 % instead of 1 %.</source>
+        <translation>Dein Gesicht wurde nicht mit einer Karte vermessen, darum galten Maße eines durchschnittlichen Gesichts: etwa plus oder minus 4 % statt 1 %.</translation>
+    </message>
+    <message>
+        <source>From trial to trial your near point changed, as it does when eyes tire; the number is the mean of the session.</source>
+        <translation>Von Durchgang zu Durchgang hat sich dein Nahpunkt verändert, wie bei ermüdenden Augen; die Zahl ist der Mittelwert der Sitzung.</translation>
+    </message>
+</context>
+<context>
+    <name>StepText</name>
+    <message>
+        <source>Step %1 of %2</source>
+        <translation>Schritt %1 von %2</translation>
+    </message>
+</context>
+<context>
+    <name>Words</name>
+    <message>
+        <source>The camera does not see your eyes. Sit in front of it and look at it.</source>
+        <translation>Die Kamera sieht deine Augen nicht. Setz dich davor und schau hin.</translation>
+    </message>
+    <message>
+        <source>Your eyes seem closed. Open them wide, please.</source>
+        <translation>Deine Augen scheinen zu zu sein. Mach sie bitte weit auf.</translation>
+    </message>
+    <message>
+        <source>Something hides your eyes: hair, a hand, or light on the glasses.</source>
+        <translation>Etwas verdeckt deine Augen: Haare, eine Hand oder Licht auf der Brille.</translation>
+    </message>
+    <message>
+        <source>Too near for the camera. Go back a little.</source>
+        <translation>Zu nah für die Kamera. Geh etwas zurück.</translation>
+    </message>
+    <message>
+        <source>Turn your face straight to the camera.</source>
+        <translation>Dreh dein Gesicht gerade zur Kamera.</translation>
+    </message>
+    <message>
+        <source>The camera is not sure. More light from the front helps.</source>
+        <translation>Die Kamera ist nicht sicher. Mehr Licht von vorn hilft.</translation>
+    </message>
+    <message>
+        <source>That one was too fast to count. Once more, and slower.</source>
+        <translation>Das war zu schnell, um zu zählen. Noch einmal, und langsamer.</translation>
+    </message>
+    <message>
+        <source>The camera lost your eyes, so that one does not count. Once more: face straight to the camera, light from the front.</source>
+        <translation>Die Kamera hat deine Augen verloren, darum zählt das nicht. Noch einmal: Gesicht gerade zur Kamera, Licht von vorn.</translation>
+    </message>
+    <message>
+        <source>You did not come near enough for that one to count. Once more: lean in slowly until you see two.</source>
+        <translation>Du warst nicht nah genug, darum zählt das nicht. Noch einmal: langsam vorbeugen, bis du zwei siehst.</translation>
+    </message>
+    <message>
+        <source>The key came before you moved, so that one does not count. Once more: press when one becomes two.</source>
+        <translation>Die Taste kam vor der Bewegung, darum zählt das nicht. Noch einmal: drücken, wenn aus einem zwei werden.</translation>
+    </message>
+    <message>
+        <source>You came back without a key, so that one does not count. Once more: press any key as soon as you see two.</source>
+        <translation>Du bist ohne Tastendruck zurückgegangen, darum zählt das nicht. Noch einmal: irgendeine Taste, sobald du zwei siehst.</translation>
+    </message>
+    <message>
+        <source>Your eyes were not on the letter, so that one does not count. Once more: keep looking at the letter.</source>
+        <translation>Deine Augen waren nicht auf dem Buchstaben, darum zählt das nicht. Noch einmal: immer auf den Buchstaben schauen.</translation>
+    </message>
+    <message>
+        <source>One eye was shut or covered, so that one does not count. Once more, with both eyes open.</source>
+        <translation>Ein Auge war zu oder verdeckt, darum zählt das nicht. Noch einmal, mit beiden Augen offen.</translation>
+    </message>
+    <message>
+        <source>No camera was found, or a part of this program is missing.</source>
+        <translation>Keine Kamera gefunden, oder ein Teil dieses Programms fehlt.</translation>
+    </message>
+    <message>
+        <source>The camera gives no pictures. It may be unplugged, or another program may be using it.</source>
+        <translation>Die Kamera liefert keine Bilder. Vielleicht ist sie ausgesteckt, oder ein anderes Programm benutzt sie.</translation>
+    </message>
+    <message>
+        <source>This camera is not the one that was calibrated. Choose the other one, or set it up again.</source>
+        <translation>Diese Kamera ist nicht die eingemessene. Wähl die andere oder richte sie neu ein.</translation>
+    </message>
+    <message>
+        <source>The camera cannot be used.</source>
+        <translation>Die Kamera kann nicht benutzt werden.</translation>
+    </message>
+    <message>
+        <source>You ended the measurement before it could answer.</source>
+        <translation>Du hast die Messung beendet, bevor sie antworten konnte.</translation>
+    </message>
+    <message>
+        <source>The measurement can answer, so no more trials are needed.</source>
+        <translation>Die Messung kann antworten, es braucht keine weiteren Durchgänge.</translation>
+    </message>
+    <message>
+        <source>More trials today would hardly make the answer clearer.</source>
+        <translation>Mehr Durchgänge würden die Antwort heute kaum klarer machen.</translation>
+    </message>
+    <message>
+        <source>That is enough for today.</source>
+        <translation>Das ist genug für heute.</translation>
+    </message>
+    <message>
+        <source>Look at the camera</source>
+        <translation>Schau zur Kamera</translation>
+    </message>
+    <message>
+        <source>Looking for your eyes ...</source>
+        <translation>Deine Augen werden gesucht ...</translation>
+    </message>
+    <message>
+        <source>Lean back</source>
+        <translation>Lehn dich zurück</translation>
+    </message>
+    <message>
+        <source>Until the letter is as far away as your elbow from your fingertips.</source>
+        <translation>Bis der Buchstabe so weit weg ist wie dein Ellbogen von den Fingerspitzen.</translation>
+    </message>
+    <message>
+        <source>Lean back, please.</source>
+        <translation>Bitte zurücklehnen.</translation>
+    </message>
+    <message>
+        <source>Hold still</source>
+        <translation>Halt still</translation>
+    </message>
+    <message>
+        <source>Look at the letter. Both eyes open.</source>
+        <translation>Schau auf den Buchstaben. Beide Augen offen.</translation>
+    </message>
+    <message>
+        <source>Hold still and look at the letter.</source>
+        <translation>Halt still und schau auf den Buchstaben.</translation>
+    </message>
+    <message>
+        <source>Come slowly nearer</source>
+        <translation>Komm langsam näher</translation>
+    </message>
+    <message>
+        <source>Any key as soon as you see two. Blurred does not matter.</source>
+        <translation>Irgendeine Taste, sobald du zwei siehst. Unscharf ist egal.</translation>
+    </message>
+    <message>
+        <source>Come slowly nearer. Any key when you see two.</source>
+        <translation>Komm langsam näher. Irgendeine Taste, wenn du zwei siehst.</translation>
+    </message>
+    <message>
+        <source>That is as near as it goes</source>
+        <translation>Näher geht es nicht</translation>
+    </message>
+    <message>
+        <source>Still one? Then go back. Two? Press any key now.</source>
+        <translation>Noch einer? Dann geh zurück. Zwei? Drück jetzt irgendeine Taste.</translation>
+    </message>
+    <message>
+        <source>That is as near as it goes. If you see one, go back.</source>
+        <translation>Näher geht es nicht. Wenn du einen siehst, geh zurück.</translation>
+    </message>
+    <message>
+        <source>Now slowly back</source>
+        <translation>Jetzt langsam zurück</translation>
+    </message>
+    <message>
+        <source>Any key as soon as it is one again.</source>
+        <translation>Irgendeine Taste, sobald es wieder einer ist.</translation>
+    </message>
+    <message>
+        <source>Two. Now slowly back. Any key when it is one again.</source>
+        <translation>Zwei. Jetzt langsam zurück. Irgendeine Taste, wenn es wieder einer ist.</translation>
+    </message>
+    <message>
+        <source>Thank you</source>
+        <translation>Danke</translation>
+    </message>
+    <message>
+        <source>Hold still for a moment.</source>
+        <translation>Halt einen Moment still.</translation>
+    </message>
+    <message>
+        <source>Thank you.</source>
+        <translation>Danke.</translation>
+    </message>
+    <message>
+        <source>It stayed one all the way. That counts too.</source>
+        <translation>Es blieb durchgehend einer. Auch das zählt.</translation>
+    </message>
+    <message>
+        <source>That one counts.</source>
+        <translation>Das zählt.</translation>
+    </message>
+    <message>
+        <source>Look far away, out of the window.</source>
+        <translation>Schau in die Ferne, aus dem Fenster.</translation>
+    </message>
+    <message>
+        <source>Rest your eyes</source>
+        <translation>Ruh deine Augen aus</translation>
+    </message>
+    <message>
+        <source>Done</source>
+        <translation>Fertig</translation>
+    </message>
+    <message>
+        <source>Lean back and rest.</source>
+        <translation>Lehn dich zurück und ruh dich aus.</translation>
+    </message>
+    <message>
+        <source>Done. Lean back and rest.</source>
+        <translation>Fertig. Lehn dich zurück und ruh dich aus.</translation>
+    </message>
+    <message>
+        <source>Good pace</source>
+        <translation>Gutes Tempo</translation>
+    </message>
+    <message>
+        <source>Slower, please</source>
+        <translation>Langsamer, bitte</translation>
+    </message>
+    <message>
+        <source>A little nearer</source>
+        <translation>Etwas näher</translation>
+    </message>
+    <message>
+        <source>A little farther back</source>
+        <translation>Etwas weiter zurück</translation>
+    </message>
+    <message>
+        <source>Come nearer</source>
+        <translation>Komm näher</translation>
+    </message>
+    <message>
+        <source>Go back</source>
+        <translation>Geh zurück</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::AboutPage</name>
+    <message>
+        <source>What is measured</source>
+        <translation>Was gemessen wird</translation>
+    </message>
+    <message>
+        <source>Both eyes turn inward to look at something near. From some distance on they cannot any more, and you see two. That distance is the near point.</source>
+        <translation>Um etwas Nahes anzusehen, drehen sich beide Augen nach innen. Ab einer gewissen Nähe schaffen sie das nicht mehr, und du siehst doppelt. Diese Entfernung ist der Nahpunkt.</translation>
+    </message>
+    <message>
+        <source>What this does</source>
+        <translation>Was das Programm tut</translation>
+    </message>
+    <message>
+        <source>The camera measures how far your eyes are from the target, and how they turn.</source>
+        <translation>Die Kamera misst, wie weit deine Augen vom Buchstaben entfernt sind und wie sie sich drehen.</translation>
+    </message>
+    <message>
+        <source>You say when you see two, and when it is one again. That takes about five minutes.</source>
+        <translation>Du sagst, wann du doppelt siehst und wann es wieder einer ist. Das dauert etwa fünf Minuten.</translation>
+    </message>
+    <message>
+        <source>No picture of you is kept. Only numbers are, on this computer.</source>
+        <translation>Kein Bild von dir wird aufbewahrt. Nur Zahlen, und nur auf diesem Computer.</translation>
+    </message>
+    <message>
+        <source>What it is not</source>
+        <translation>Was es nicht ist</translation>
+    </message>
+    <message>
+        <source>It is a screening measurement and never a diagnosis. One number does not tell whether something is wrong.</source>
+        <translation>Es ist eine Vorprüfung und nie eine Diagnose. Eine Zahl allein sagt nicht, ob etwas nicht stimmt.</translation>
+    </message>
+    <message>
+        <source>It does not replace an eye examination, and it does not check how sharp you see.</source>
+        <translation>Es ersetzt keine Augenuntersuchung und prüft nicht, wie scharf du siehst.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::CameraPage</name>
+    <message>
+        <source>Can the camera see you well?</source>
+        <translation>Sieht dich die Kamera gut?</translation>
+    </message>
+    <message>
+        <source>Sit as you would for reading, light from the front, glasses on if you read with them.</source>
+        <translation>Setz dich hin wie zum Lesen, Licht von vorn, mit Brille, wenn du damit liest.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>Done</source>
+        <translation>Fertig</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>Camera</source>
+        <translation>Kamera</translation>
+    </message>
+    <message>
+        <source>no camera found</source>
+        <translation>keine Kamera gefunden</translation>
+    </message>
+    <message>
+        <source>Try again</source>
+        <translation>Noch einmal versuchen</translation>
+    </message>
+    <message>
+        <source>What will you look at?</source>
+        <translation>Wohin wirst du schauen?</translation>
+    </message>
+    <message>
+        <source>A small printed letter, fixed right under the camera (better)</source>
+        <translation>Auf einen kleinen gedruckten Buchstaben direkt unter der Kamera (besser)</translation>
+    </message>
+    <message>
+        <source>A letter about 1 mm high on a slip of paper: fine print makes your eyes work as they do when you read.</source>
+        <translation>Ein etwa 1 mm hoher Buchstabe auf einem Zettel: Bei feinem Druck arbeiten die Augen wie beim Lesen.</translation>
+    </message>
+    <message>
+        <source>The letter at the top of the screen</source>
+        <translation>Auf den Buchstaben oben auf dem Bildschirm</translation>
+    </message>
+    <message>
+        <source>Coarser than print and a little away from the camera: less exact by some millimetres.</source>
+        <translation>Gröber als gedruckt und etwas weiter weg von der Kamera: um einige Millimeter ungenauer.</translation>
+    </message>
+    <message>
+        <source>The camera is starting ...</source>
+        <translation>Die Kamera startet ...</translation>
+    </message>
+    <message>
+        <source>Your eyes are seen.</source>
+        <translation>Deine Augen sind zu sehen.</translation>
+    </message>
+    <message>
+        <source>Too dark: turn on a lamp in front of you.</source>
+        <translation>Zu dunkel: Schalte vor dir eine Lampe an.</translation>
+    </message>
+    <message>
+        <source>Too bright: turn away from the window or lamp.</source>
+        <translation>Zu hell: Dreh dich vom Fenster oder von der Lampe weg.</translation>
+    </message>
+    <message>
+        <source>The light is good.</source>
+        <translation>Das Licht ist gut.</translation>
+    </message>
+    <message>
+        <source>About %1 away</source>
+        <translation>Etwa %1 entfernt</translation>
+    </message>
+    <message>
+        <source>%1: lean back a little.</source>
+        <translation>%1: Lehn dich etwas zurück.</translation>
+    </message>
+    <message>
+        <source>%1: come a little nearer.</source>
+        <translation>%1: Komm etwas näher.</translation>
+    </message>
+    <message>
+        <source>%1: good.</source>
+        <translation>%1: gut.</translation>
+    </message>
+    <message>
+        <source>no picture</source>
+        <translation>kein Bild</translation>
+    </message>
+    <message>
+        <source>You can go on and come back later.</source>
+        <translation>Du kannst weitergehen und später hierher zurückkommen.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::CardPage</name>
+    <message>
+        <source>How exact shall it be?</source>
+        <translation>Wie genau soll es sein?</translation>
+    </message>
+    <message>
+        <source>Camera and face are calibrated for you on this computer.</source>
+        <translation>Kamera und Gesicht sind auf diesem Computer für dich eingemessen.</translation>
+    </message>
+    <message>
+        <source>You can measure at once with the lengths of an average face and an ordinary camera. Then the result is less exact: plus or minus 4 % instead of 1 % for your face, and about 7 % for a camera that nobody measured.</source>
+        <translation>Du kannst sofort mit den Maßen eines durchschnittlichen Gesichts und einer gewöhnlichen Kamera messen. Dann ist das Ergebnis weniger genau: plus oder minus 4 % statt 1 % für dein Gesicht und etwa 7 % für eine Kamera, die niemand vermessen hat.</translation>
+    </message>
+    <message>
+        <source>What that means</source>
+        <translation>Was das bedeutet</translation>
+    </message>
+    <message>
+        <source>At 8 cm the distance may be off by about 6 mm, always in the same direction. So your results can be compared with each other from day to day, but less surely with the usual limit. The band of your result is that much wider.</source>
+        <translation>Bei 8 cm kann die Entfernung um etwa 6 mm falsch sein, immer in dieselbe Richtung. Deine Ergebnisse lassen sich also von Tag zu Tag vergleichen, aber weniger sicher mit der üblichen Grenze. Der Bereich deines Ergebnisses ist um so viel breiter.</translation>
+    </message>
+    <message>
+        <source>Continue without a card</source>
+        <translation>Ohne Karte weiter</translation>
+    </message>
+    <message>
+        <source>Done</source>
+        <translation>Fertig</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::CautionsPage</name>
+    <message>
+        <source>Before you begin</source>
+        <translation>Bevor du anfängst</translation>
+    </message>
+    <message>
+        <source>Please read this once. It takes a minute.</source>
+        <translation>Bitte lies das einmal. Es dauert eine Minute.</translation>
+    </message>
+    <message>
+        <source>See a doctor today, and do not measure, if you have</source>
+        <translation>Geh heute noch zum Arzt und miss nicht, wenn du dies hast:</translation>
+    </message>
+    <message>
+        <source>double vision that began suddenly or is always there</source>
+        <translation>Doppeltsehen, das plötzlich begann oder immer da ist</translation>
+    </message>
+    <message>
+        <source>pain in or behind an eye, or a new kind of headache</source>
+        <translation>Schmerzen in oder hinter einem Auge oder neuartige Kopfschmerzen</translation>
+    </message>
+    <message>
+        <source>pupils of unequal size, a drooping lid, or sight that suddenly got worse</source>
+        <translation>ungleich große Pupillen, ein hängendes Lid oder plötzlich schlechteres Sehen</translation>
+    </message>
+    <message>
+        <source>Only together with your eye professional, if you have</source>
+        <translation>Nur zusammen mit deinen Augenfachleuten bei:</translation>
+    </message>
+    <message>
+        <source>a squint, a weak (&quot;lazy&quot;) eye, or eyes that tremble</source>
+        <translation>Schielen, einem schwachsichtigen Auge oder Augenzittern</translation>
+    </message>
+    <message>
+        <source>had surgery on an eye or its muscles</source>
+        <translation>einer früheren Operation am Auge oder an seinen Muskeln</translation>
+    </message>
+    <message>
+        <source>a disease of the nerves, or a concussion not long ago</source>
+        <translation>einer Nervenkrankheit oder einer Gehirnerschütterung in letzter Zeit</translation>
+    </message>
+    <message>
+        <source>Stop at once, with the Escape key, when</source>
+        <translation>Hör sofort auf, mit der Escape-Taste, wenn</translation>
+    </message>
+    <message>
+        <source>it hurts, or you feel sick or dizzy</source>
+        <translation>es weh tut oder dir übel oder schwindlig wird</translation>
+    </message>
+    <message>
+        <source>you go on seeing two after you leaned back</source>
+        <translation>du nach dem Zurücklehnen weiter doppelt siehst</translation>
+    </message>
+    <message>
+        <source>Tired eyes and a little blur for some minutes are usual. A young child measures only with an adult. What your professional told you comes first.</source>
+        <translation>Müde Augen und etwas Unschärfe für einige Minuten sind üblich. Kleine Kinder messen nur mit einem Erwachsenen. Was deine Fachleute gesagt haben, gilt zuerst.</translation>
+    </message>
+    <message>
+        <source>None of this applies to me</source>
+        <translation>Nichts davon trifft zu</translation>
+    </message>
+    <message>
+        <source>Something here applies</source>
+        <translation>Etwas davon trifft zu</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>Back to the start</source>
+        <translation>Zur Startseite</translation>
+    </message>
+    <message>
+        <source>Then please do not measure alone. Ask your eye professional first; with signs from the first list, see a doctor today. You can still look around with the simulated person.</source>
+        <translation>Dann miss bitte nicht allein. Frag zuerst deine Augenfachleute; mit Zeichen aus der ersten Liste geh heute noch zum Arzt. Mit der simulierten Person kannst du dich trotzdem umsehen.</translation>
+    </message>
+    <message>
+        <source>Practise with a simulated person</source>
+        <translation>Mit einer simulierten Person üben</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::ComfortPage</name>
+    <message>
+        <source>How do your eyes feel now?</source>
+        <translation>Wie fühlen sich deine Augen jetzt an?</translation>
+    </message>
+    <message>
+        <source>Look far away for a moment before you answer.</source>
+        <translation>Schau einen Moment in die Ferne, bevor du antwortest.</translation>
+    </message>
+    <message>
+        <source>Fine</source>
+        <translation>Gut</translation>
+    </message>
+    <message>
+        <source>A little tired or blurred</source>
+        <translation>Etwas müde oder unscharf</translation>
+    </message>
+    <message>
+        <source>Usual. It should pass within minutes.</source>
+        <translation>Das ist üblich und sollte in wenigen Minuten vergehen.</translation>
+    </message>
+    <message>
+        <source>They hurt, or I feel sick or dizzy</source>
+        <translation>Sie tun weh, oder mir ist übel oder schwindlig</translation>
+    </message>
+    <message>
+        <source>I still see two</source>
+        <translation>Ich sehe immer noch doppelt</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::HomePage</name>
+    <message>
+        <source>Hello, %1</source>
+        <translation>Hallo, %1</translation>
+    </message>
+    <message>
+        <source>Hello</source>
+        <translation>Hallo</translation>
+    </message>
+    <message>
+        <source>What would you like to do?</source>
+        <translation>Was möchtest du tun?</translation>
+    </message>
+    <message>
+        <source>Practise a measurement</source>
+        <translation>Eine Messung üben</translation>
+    </message>
+    <message>
+        <source>Measure my near point</source>
+        <translation>Meinen Nahpunkt messen</translation>
+    </message>
+    <message>
+        <source>About five minutes. Eyes should be rested, glasses on if you read with them.</source>
+        <translation>Etwa fünf Minuten. Mit ausgeruhten Augen, mit Brille, wenn du damit liest.</translation>
+    </message>
+    <message>
+        <source>Do my exercise</source>
+        <translation>Meine Übung machen</translation>
+    </message>
+    <message>
+        <source>Push-ups with a check that both eyes take part.</source>
+        <translation>Annähern und Halten, mit Prüfung, ob beide Augen mitmachen.</translation>
+    </message>
+    <message>
+        <source>My diary</source>
+        <translation>Mein Tagebuch</translation>
+    </message>
+    <message>
+        <source>Days done, and how near you get over time.</source>
+        <translation>Erledigte Tage und wie nah du mit der Zeit kommst.</translation>
+    </message>
+    <message>
+        <source>Earlier results</source>
+        <translation>Frühere Ergebnisse</translation>
+    </message>
+    <message>
+        <source>All measurements on this computer.</source>
+        <translation>Alle Messungen auf diesem Computer.</translation>
+    </message>
+    <message>
+        <source>&quot;Two&quot; is not &quot;blurred&quot;</source>
+        <translation>„Doppelt“ ist nicht „unscharf“</translation>
+    </message>
+    <message>
+        <source>Look again at the difference and try it.</source>
+        <translation>Den Unterschied noch einmal ansehen und ausprobieren.</translation>
+    </message>
+    <message>
+        <source>Leave practice</source>
+        <translation>Üben beenden</translation>
+    </message>
+    <message>
+        <source>Practise with a simulated person</source>
+        <translation>Mit einer simulierten Person üben</translation>
+    </message>
+    <message>
+        <source>Cautions</source>
+        <translation>Vorsicht</translation>
+    </message>
+    <message>
+        <source>Somebody else</source>
+        <translation>Jemand anderes</translation>
+    </message>
+    <message>
+        <source>Go on with the measurement that was interrupted</source>
+        <translation>Mit der unterbrochenen Messung weitermachen</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n trial(s) are safe and need not be repeated.</source>
+        <translation>
+            <numerusform>%n Durchgang ist gesichert und muss nicht wiederholt werden.</numerusform>
+            <numerusform>%n Durchgänge sind gesichert und müssen nicht wiederholt werden.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::LagPage</name>
+    <message>
+        <source>How fast is your hand?</source>
+        <translation>Wie schnell ist deine Hand?</translation>
+    </message>
+    <message>
+        <source>Between seeing two and pressing, some time passes. If it is known, it can be taken out of the result.</source>
+        <translation>Zwischen dem Doppeltsehen und dem Tastendruck vergeht etwas Zeit. Wenn sie bekannt ist, kann sie herausgerechnet werden.</translation>
+    </message>
+    <message>
+        <source>When the letter becomes two, press any key as fast as you can. %1 times.</source>
+        <translation>Wenn der Buchstabe doppelt wird, drück so schnell du kannst irgendeine Taste. %1-mal.</translation>
+    </message>
+    <message>
+        <source>Begin</source>
+        <translation>Anfangen</translation>
+    </message>
+    <message>
+        <source>Skip</source>
+        <translation>Überspringen</translation>
+    </message>
+    <message>
+        <source>Skipped: the time of young adults, about a third of a second, is used. Less exact by about 1 to 2 mm.</source>
+        <translation>Übersprungen: Es gilt die Zeit junger Erwachsener, etwa eine Drittelsekunde. Um etwa 1 bis 2 mm ungenauer.</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>Too early. Wait for two.</source>
+        <translation>Zu früh. Warte auf zwei.</translation>
+    </message>
+    <message>
+        <source>%1 of %2</source>
+        <translation>%1 von %2</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>Done</source>
+        <translation>Fertig</translation>
+    </message>
+    <message>
+        <source>These times are too different from each other. Please try once more, or skip.</source>
+        <translation>Diese Zeiten sind zu verschieden. Versuch es bitte noch einmal oder überspring es.</translation>
+    </message>
+    <message>
+        <source>✓ About %1 seconds. That is taken into account from now on.</source>
+        <translation>✓ Etwa %1 Sekunden. Das wird ab jetzt berücksichtigt.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::LearnPage</name>
+    <message>
+        <source>&quot;Two&quot; is not &quot;blurred&quot;</source>
+        <translation>„Doppelt“ ist nicht „unscharf“</translation>
+    </message>
+    <message>
+        <source>Near your eyes the letter first gets blurred. Wait. Only when it is two, press.</source>
+        <translation>Nah vor den Augen wird der Buchstabe zuerst unscharf. Warte. Erst wenn es zwei sind, drück.</translation>
+    </message>
+    <message>
+        <source>One</source>
+        <translation>Einer</translation>
+    </message>
+    <message>
+        <source>go on</source>
+        <translation>weiter</translation>
+    </message>
+    <message>
+        <source>Blurred</source>
+        <translation>Unscharf</translation>
+    </message>
+    <message>
+        <source>still one: go on</source>
+        <translation>immer noch einer: weiter</translation>
+    </message>
+    <message>
+        <source>Two</source>
+        <translation>Zwei</translation>
+    </message>
+    <message>
+        <source>press now</source>
+        <translation>jetzt drücken</translation>
+    </message>
+    <message>
+        <source>Try it: is this two?</source>
+        <translation>Probier es: Sind das zwei?</translation>
+    </message>
+    <message>
+        <source>Yes, two</source>
+        <translation>Ja, zwei</translation>
+    </message>
+    <message>
+        <source>No, not two</source>
+        <translation>Nein, nicht zwei</translation>
+    </message>
+    <message>
+        <source>Four right answers in a row, and you know it.</source>
+        <translation>Vier richtige Antworten hintereinander, dann kannst du es.</translation>
+    </message>
+    <message>
+        <source>Skip (mixing them up moves the result by about 4 cm)</source>
+        <translation>Überspringen (Verwechseln verschiebt das Ergebnis um etwa 4 cm)</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>that was one</source>
+        <translation>das war einer</translation>
+    </message>
+    <message>
+        <source>that was one, only blurred</source>
+        <translation>das war einer, nur unscharf</translation>
+    </message>
+    <message>
+        <source>that was two</source>
+        <translation>das waren zwei</translation>
+    </message>
+    <message>
+        <source>Right: %1.</source>
+        <translation>Richtig: %1.</translation>
+    </message>
+    <message>
+        <source>Not quite: %1.</source>
+        <translation>Nicht ganz: %1.</translation>
+    </message>
+    <message>
+        <source>%1 of %2</source>
+        <translation>%1 von %2</translation>
+    </message>
+    <message>
+        <source>✓ You know the difference. Wait through the blur, press at two.</source>
+        <translation>✓ Du kennst den Unterschied. Unscharf abwarten, bei zwei drücken.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::LivePicture</name>
+    <message>
+        <source>Live picture of you</source>
+        <translation>Livebild von dir</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::MainWindow</name>
+    <message>
+        <source>Practice: a simulated person, no measurement</source>
+        <translation>Übung: simulierte Person, keine Messung</translation>
+    </message>
+    <message>
+        <source>Settings</source>
+        <translation>Einstellungen</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::MeasurePage</name>
+    <message>
+        <source>Measurement</source>
+        <translation>Messung</translation>
+    </message>
+    <message>
+        <source>Stop (Esc)</source>
+        <translation>Aufhören (Esc)</translation>
+    </message>
+    <message>
+        <source>Only watch: the simulated person presses</source>
+        <translation>Nur zuschauen: die simulierte Person drückt</translation>
+    </message>
+    <message>
+        <source>One moment</source>
+        <translation>Einen Moment</translation>
+    </message>
+    <message>
+        <source>The camera is starting ...</source>
+        <translation>Die Kamera startet ...</translation>
+    </message>
+    <message>
+        <source>The camera stopped</source>
+        <translation>Die Kamera hat aufgehört</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n trial(s) are safe.</source>
+        <translation>
+            <numerusform>%n Durchgang ist gesichert.</numerusform>
+            <numerusform>%n Durchgänge sind gesichert.</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>Plug it in and press any key to go on.</source>
+        <translation>Steck sie ein und drück irgendeine Taste, um weiterzumachen.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::MeasureView</name>
+    <message>
+        <source>Practise: you press for the simulated person</source>
+        <translation>Üben: Du drückst für die simulierte Person</translation>
+    </message>
+    <message>
+        <source>How it goes</source>
+        <translation>So geht es</translation>
+    </message>
+    <message>
+        <source>The picture beside the camera shows what that person sees. Press any key when it becomes two, and again when it is one.</source>
+        <translation>Das Bild neben der Kamera zeigt, was diese Person sieht. Drück irgendeine Taste, wenn es zwei werden, und noch einmal, wenn es wieder einer ist.</translation>
+    </message>
+    <message>
+        <source>A soft steady tone says the pace is right. Several rounds follow, with a rest between them. Escape stops at every moment.</source>
+        <translation>Ein leiser gleichmäßiger Ton sagt, dass das Tempo stimmt. Es folgen mehrere Durchgänge mit Pausen. Escape beendet es jederzeit.</translation>
+    </message>
+    <message>
+        <source>Press any key, or click, to begin.</source>
+        <translation>Drück irgendeine Taste oder klick, um anzufangen.</translation>
+    </message>
+    <message>
+        <source>The letter to look at</source>
+        <translation>Der Buchstabe, auf den du schaust</translation>
+    </message>
+    <message>
+        <source>that person sees</source>
+        <translation>das sieht die Person</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n second(s), or any key to go on at once.</source>
+        <translation>
+            <numerusform>%n Sekunde, oder irgendeine Taste, um gleich weiterzumachen.</numerusform>
+            <numerusform>%n Sekunden, oder irgendeine Taste, um gleich weiterzumachen.</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>✓ heard: two</source>
+        <translation>✓ verstanden: zwei</translation>
+    </message>
+    <message>
+        <source>✓ heard: one again</source>
+        <translation>✓ verstanden: wieder einer</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::NearPointDrawing</name>
+    <message>
+        <source>Drawing of two eyes looking at a near letter</source>
+        <translation>Zeichnung: zwei Augen schauen auf einen nahen Buchstaben</translation>
+    </message>
+    <message>
+        <source>Far away both eyes meet on the letter and it is one. Nearer than the near point they no longer meet and it is two.</source>
+        <translation>Weiter weg treffen sich beide Augen auf dem Buchstaben, und es ist einer. Näher als der Nahpunkt treffen sie sich nicht mehr, und es sind zwei.</translation>
+    </message>
+    <message>
+        <source>too near: you see two</source>
+        <translation>zu nah: du siehst zwei</translation>
+    </message>
+    <message>
+        <source>farther away: you see one</source>
+        <translation>weiter weg: du siehst einen</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::NearPointScale</name>
+    <message>
+        <source>Your near point on a scale of distance from the eye</source>
+        <translation>Dein Nahpunkt auf einer Skala der Entfernung vom Auge</translation>
+    </message>
+    <message>
+        <source>Two at %1, band from %2 to %3.</source>
+        <translation>Zwei bei %1, Bereich von %2 bis %3.</translation>
+    </message>
+    <message>
+        <source>Usual limit %1.</source>
+        <translation>Übliche Grenze %1.</translation>
+    </message>
+    <message>
+        <source>cm from the front of the eye</source>
+        <translation>cm von der Augenvorderseite</translation>
+    </message>
+    <message>
+        <source>two at %1</source>
+        <translation>zwei bei %1</translation>
+    </message>
+    <message>
+        <source>one all the way, to %1</source>
+        <translation>durchgehend einer, bis %1</translation>
+    </message>
+    <message>
+        <source>two from the start, at %1</source>
+        <translation>von Anfang an zwei, bei %1</translation>
+    </message>
+    <message>
+        <source>surely between %1 and %2</source>
+        <translation>recht sicher zwischen %1 und %2</translation>
+    </message>
+    <message>
+        <source>one again at %1</source>
+        <translation>wieder einer bei %1</translation>
+    </message>
+    <message>
+        <source>usual limit %1</source>
+        <translation>übliche Grenze %1</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::PaceGuide</name>
+    <message>
+        <source>How near you are</source>
+        <translation>Wie nah du bist</translation>
+    </message>
+    <message>
+        <source>far</source>
+        <translation>fern</translation>
+    </message>
+    <message>
+        <source>near</source>
+        <translation>nah</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::PastPage</name>
+    <message>
+        <source>Earlier results</source>
+        <translation>Frühere Ergebnisse</translation>
+    </message>
+    <message>
+        <source>Back to the start</source>
+        <translation>Zur Startseite</translation>
+    </message>
+    <message>
+        <source>Practice, no measurement.</source>
+        <translation>Übung, keine Messung.</translation>
+    </message>
+    <message>
+        <source>Nothing has been measured yet. Your results will be listed here.</source>
+        <translation>Es wurde noch nichts gemessen. Hier stehen später deine Ergebnisse.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::PerceptPicture</name>
+    <message>
+        <source>A letter</source>
+        <translation>Ein Buchstabe</translation>
+    </message>
+    <message>
+        <source>One sharp letter</source>
+        <translation>Ein scharfer Buchstabe</translation>
+    </message>
+    <message>
+        <source>One blurred letter</source>
+        <translation>Ein unscharfer Buchstabe</translation>
+    </message>
+    <message>
+        <source>Two sharp letters side by side</source>
+        <translation>Zwei scharfe Buchstaben nebeneinander</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::ResultPage</name>
+    <message>
+        <source>Your near point</source>
+        <translation>Dein Nahpunkt</translation>
+    </message>
+    <message>
+        <source>Back to the start</source>
+        <translation>Zur Startseite</translation>
+    </message>
+    <message>
+        <source>The measurement was ended before its first trial, so there is no result.</source>
+        <translation>Die Messung wurde vor dem ersten Durchgang beendet, also gibt es kein Ergebnis.</translation>
+    </message>
+    <message>
+        <source>Show the details</source>
+        <translation>Einzelheiten zeigen</translation>
+    </message>
+    <message>
+        <source>Hide the details</source>
+        <translation>Einzelheiten ausblenden</translation>
+    </message>
+    <message>
+        <source>Save as a file for my professional ...</source>
+        <translation>Als Datei für meine Fachleute speichern ...</translation>
+    </message>
+    <message>
+        <source>Trial to show</source>
+        <translation>Gezeigter Durchgang</translation>
+    </message>
+    <message>
+        <source>Trial %1</source>
+        <translation>Durchgang %1</translation>
+    </message>
+    <message>
+        <source>Trial</source>
+        <translation>Durchgang</translation>
+    </message>
+    <message>
+        <source>Two at</source>
+        <translation>Zwei bei</translation>
+    </message>
+    <message>
+        <source>One again</source>
+        <translation>Wieder einer</translation>
+    </message>
+    <message>
+        <source>Eyes left at</source>
+        <translation>Auge wich ab bei</translation>
+    </message>
+    <message>
+        <source>Counts</source>
+        <translation>Zählt</translation>
+    </message>
+    <message>
+        <source>– no</source>
+        <translation>– nein</translation>
+    </message>
+    <message>
+        <source>✓ yes</source>
+        <translation>✓ ja</translation>
+    </message>
+    <message>
+        <source>near point %1.json</source>
+        <translation>Nahpunkt %1.json</translation>
+    </message>
+    <message>
+        <source>Save as a file</source>
+        <translation>Als Datei speichern</translation>
+    </message>
+    <message>
+        <source>Session files (*.json)</source>
+        <translation>Sitzungsdateien (*.json)</translation>
+    </message>
+    <message>
+        <source>✓ Saved. The file holds numbers, no name and no picture.</source>
+        <translation>✓ Gespeichert. Die Datei enthält Zahlen, keinen Namen und kein Bild.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::SettingsPage</name>
+    <message>
+        <source>Settings</source>
+        <translation>Einstellungen</translation>
+    </message>
+    <message>
+        <source>Set up again</source>
+        <translation>Neu einrichten</translation>
+    </message>
+    <message>
+        <source>Camera, light and target</source>
+        <translation>Kamera, Licht und Buchstabe</translation>
+    </message>
+    <message>
+        <source>Calibration by the card</source>
+        <translation>Einmessen mit der Karte</translation>
+    </message>
+    <message>
+        <source>How fast my hand is</source>
+        <translation>Wie schnell meine Hand ist</translation>
+    </message>
+    <message>
+        <source>Where your results are</source>
+        <translation>Wo deine Ergebnisse liegen</translation>
+    </message>
+    <message>
+        <source>This file holds numbers, no pictures. Nothing leaves this computer unless you send it.</source>
+        <translation>Diese Datei enthält Zahlen und keine Bilder. Nichts verlässt diesen Computer, wenn du es nicht verschickst.</translation>
+    </message>
+    <message>
+        <source>Done</source>
+        <translation>Fertig</translation>
+    </message>
+    <message>
+        <source>Language</source>
+        <translation>Sprache</translation>
+    </message>
+    <message>
+        <source>Size of the text</source>
+        <translation>Schriftgröße</translation>
+    </message>
+    <message>
+        <source>Tones and spoken words</source>
+        <translation>Töne und gesprochene Worte</translation>
+    </message>
+    <message>
+        <source>This computer has no sound device that can be used, so everything is shown only.</source>
+        <translation>Dieser Computer hat kein nutzbares Tongerät, darum wird alles nur gezeigt.</translation>
+    </message>
+    <message>
+        <source>Tones work. For spoken words this computer has no voice in this language.</source>
+        <translation>Töne gehen. Für gesprochene Worte hat dieser Computer keine Stimme in dieser Sprache.</translation>
+    </message>
+    <message>
+        <source>Tones and a voice work on this computer.</source>
+        <translation>Töne und eine Stimme gehen auf diesem Computer.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::StepsDrawing</name>
+    <message>
+        <source>The measurement in three pictures</source>
+        <translation>Die Messung in drei Bildern</translation>
+    </message>
+    <message>
+        <source>First lean slowly toward the letter under the camera. Then press any key as soon as you see two. Then go slowly back and press any key as soon as it is one again.</source>
+        <translation>Beuge dich zuerst langsam zum Buchstaben unter der Kamera. Drück irgendeine Taste, sobald du zwei siehst. Geh dann langsam zurück und drück irgendeine Taste, sobald es wieder einer ist.</translation>
+    </message>
+    <message>
+        <source>Lean in slowly. Look at the letter.</source>
+        <translation>Langsam vorbeugen. Auf den Buchstaben schauen.</translation>
+    </message>
+    <message>
+        <source>You see two? Press any key.</source>
+        <translation>Du siehst zwei? Irgendeine Taste drücken.</translation>
+    </message>
+    <message>
+        <source>Slowly back. One again? Press any key.</source>
+        <translation>Langsam zurück. Wieder einer? Irgendeine Taste drücken.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::TraceView</name>
+    <message>
+        <source>Course of trial %1</source>
+        <translation>Verlauf von Durchgang %1</translation>
+    </message>
+    <message>
+        <source>Two at %1.</source>
+        <translation>Zwei bei %1.</translation>
+    </message>
+    <message>
+        <source>One again at %1.</source>
+        <translation>Wieder einer bei %1.</translation>
+    </message>
+    <message>
+        <source>The camera saw the eyes in %1 % of the pictures.</source>
+        <translation>Die Kamera sah die Augen in %1 % der Bilder.</translation>
+    </message>
+    <message>
+        <source>There are no pictures of this trial.</source>
+        <translation>Von diesem Durchgang gibt es keine Aufzeichnung.</translation>
+    </message>
+    <message>
+        <source>Distance, cm</source>
+        <translation>Entfernung, cm</translation>
+    </message>
+    <message>
+        <source>two %1</source>
+        <translation>zwei %1</translation>
+    </message>
+    <message>
+        <source>one %1</source>
+        <translation>einer %1</translation>
+    </message>
+    <message>
+        <source>Eyes turned in, degrees (dashed: what the letter asks for)</source>
+        <translation>Augen nach innen gedreht, Grad (gestrichelt: vom Buchstaben verlangt)</translation>
+    </message>
+    <message>
+        <source>seconds</source>
+        <translation>Sekunden</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::TrialDots</name>
+    <message numerus="yes">
+        <source>%n trial(s) count so far</source>
+        <translation>
+            <numerusform>bisher zählt %n Durchgang</numerusform>
+            <numerusform>bisher zählen %n Durchgänge</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::WelcomePage</name>
+    <message>
+        <source>Who is this for?</source>
+        <translation>Für wen ist das?</translation>
+    </message>
+    <message>
+        <source>This program measures how near something can come before you see it double. It works on this computer alone: no account, no network.</source>
+        <translation>Dieses Programm misst, wie nah etwas kommen kann, bevor du es doppelt siehst. Es arbeitet allein auf diesem Computer: kein Konto, kein Netz.</translation>
+    </message>
+    <message>
+        <source>Somebody new</source>
+        <translation>Jemand Neues</translation>
+    </message>
+    <message>
+        <source>a first name is enough</source>
+        <translation>ein Vorname genügt</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Name</translation>
+    </message>
+    <message>
+        <source>may stay empty</source>
+        <translation>darf leer bleiben</translation>
+    </message>
+    <message>
+        <source>Year of birth</source>
+        <translation>Geburtsjahr</translation>
+    </message>
+    <message>
+        <source>Decides which usual limit the result is held against.</source>
+        <translation>Bestimmt, mit welcher üblichen Grenze das Ergebnis verglichen wird.</translation>
+    </message>
+    <message>
+        <source>The year decides which usual limit your result is held against. Without it the one for adults is used.</source>
+        <translation>Das Jahr bestimmt, mit welcher üblichen Grenze dein Ergebnis verglichen wird. Ohne Jahr gilt die für Erwachsene.</translation>
+    </message>
+    <message>
+        <source>An adult sits beside the child</source>
+        <translation>Ein Erwachsener sitzt neben dem Kind</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>Practise with a simulated person first</source>
+        <translation>Zuerst mit einer simulierten Person üben</translation>
+    </message>
+    <message>
+        <source>please write a name here</source>
+        <translation>bitte hier einen Namen eintragen</translation>
+    </message>
+    <message>
+        <source>four digits, or empty</source>
+        <translation>vier Ziffern oder leer</translation>
+    </message>
+</context>
+</TS>
