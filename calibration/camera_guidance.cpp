@@ -146,7 +146,8 @@ ViewUse JudgeView(std::span<const ViewSummary> taken, const ViewSummary& view) {
     for (std::size_t i = 0; i < 4; ++i) {
       largest = std::max(largest, (other.corners[i] - view.corners[i]).norm());
     }
-    if (largest < 0.07) return ViewUse::kSame;
+    const bool same_tilt = other.tilt == view.tilt && std::abs(other.tilt_deg - view.tilt_deg) < 12;
+    if (largest < 0.07 && same_tilt) return ViewUse::kSame;
   }
   return ViewUse::kTake;
 }

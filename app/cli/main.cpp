@@ -6,6 +6,7 @@
 #include <map>
 #include <string>
 
+#include "app/cli/calibrate_options.h"
 #include "app/cli/console.h"
 #include "app/cli/demo_command.h"
 #include "app/cli/estimate_command.h"
@@ -151,6 +152,9 @@ int Run(int argc, char** argv) {
   demo_command->add_option("--out", demo.out, "folder for the files")->capture_default_str();
   AddEstimateOptions(*demo_command, demo.estimate);
   demo_command->callback([&] { work = [&] { return RunDemo(demo); }; });
+
+  CalibrateOptions calibrate;
+  AddCalibrate(app, NEARPOINT_VERSION, calibrate, work);
 
   try {
     app.parse(argc, argv);

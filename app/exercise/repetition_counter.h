@@ -101,6 +101,26 @@ struct CounterUpdate {
   bool phase_changed = false;
 };
 
+// Seconds under a standing report, by where the eyes were.
+struct ReportedTime {
+  double at_pair = 0, at_screen = 0, between = 0, nearer = 0, unseen = 0, one_eye = 0;
+};
+// What is known of the attempt that runs.
+struct RunningAttempt {
+  double start_s = 0;
+  ReportedTime reported;
+  double best_unreported_s = 0, unreported_s = 0;  // at the pair, nothing reported
+  double best_hold_s = 0;
+  std::optional<double> hold_from_s;       // of the best hold
+  std::optional<double> nearest_vergence;  // degrees, corrected, of the best second
+  double greatest_share = 0;
+  bool ever_reported = false;
+  bool mark_missing = false;
+  bool left_off = false;  // the eyes were at the pair and one or both left under the report
+  std::optional<DriftingEye> eye;
+  std::optional<NotCounted> hold_failed;  // held long enough, and not where it should be
+};
+
 class RepetitionCounter {
  public:
   explicit RepetitionCounter(const CounterSetup& setup, const CounterOptions& options = {});
@@ -127,25 +147,6 @@ class RepetitionCounter {
   [[nodiscard]] std::optional<Length> screen() const { return screen_; }
 
  private:
-  // Seconds under a standing report, by where the eyes were.
-  struct Tally {
-    double at_pair = 0, at_screen = 0, between = 0, nearer = 0, unseen = 0, one_eye = 0;
-  };
-  struct Running {
-    double start_s = 0;
-    Tally reported;
-    double best_unreported_s = 0, unreported_s = 0;  // at the pair, nothing reported
-    double best_hold_s = 0;
-    std::optional<double> hold_from_s;       // of the best hold
-    std::optional<double> nearest_vergence;  // degrees, corrected, of the best second
-    double greatest_share = 0;
-    bool ever_reported = false;
-    bool mark_missing = false;
-    bool left_off = false;  // the eyes were at the pair and one or both left under the report
-    std::optional<DriftingEye> eye;
-    std::optional<NotCounted> hold_failed;  // held long enough, and not where it should be
-  };
-
   void Settle(const EyeReading& reading);
   void Follow(double now, double dt, CounterUpdate& update);
   void FollowUnseen(const DistanceSample& sample, double now, double dt, CounterUpdate& update);
@@ -170,7 +171,7 @@ class RepetitionCounter {
   double base_left_ = 0, base_right_ = 0;  // each eye at the screen
   int looks_ = 0;
   std::optional<double> settle_refused_since_, settle_from_s_;
-  std::optional<Running> running_;
+  std::optional<RunningAttempt> running_;
   bool fused_ = false;
   double hold_s_ = 0, hold_from_s_ = 0;
   double hold_share_ = 0, hold_extra_ = 0;  // sums over the hold, weighted by time

@@ -170,7 +170,7 @@ SheetLayout LayoutOf(PaperSize paper) {
   l.ruler = {left, 30, 100, 10};
   l.front = {left, 52, kCardWidthMm, kCardHeightMm};
   l.back = {left, l.front.top + kCardHeightMm, kCardWidthMm, kCardHeightMm};
-  l.place = {left + kUsableWidth - kCardWidthMm, l.front.top, kCardWidthMm, kCardHeightMm};
+  l.place = {left + kRealCardOffsetMm, l.front.top, kCardWidthMm, kCardHeightMm};
   l.strip = {l.place.left + (kCardWidthMm - 70) / 2, l.back.top + 16, 70, 22};
   l.target_below_edge_mm = 6;
   return l;

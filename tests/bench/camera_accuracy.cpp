@@ -64,18 +64,18 @@ void Run(const char* name, bool plain, int runs, int views, bool verbose) {
   int lost = 0;
   for (int run = 0; run < runs; ++run) {
     std::mt19937_64 random(static_cast<std::uint64_t>(run) + 1);
-    const CameraIntrinsics truth = testing::DrawCamera(random);
+    const CameraIntrinsics truth = drawn::DrawCamera(random);
     std::uniform_real_distribution<double> uniform(0, 1);
     std::normal_distribution<double> normal;
     const double blur = 0.6 + 0.8 * uniform(random), noise = 1 + 2 * uniform(random);
-    testing::DrawnCard card =
-        plain ? testing::BankCard(0.35 + 0.4 * uniform(random)) : testing::PatternCard();
+    drawn::DrawnCard card =
+        plain ? drawn::BankCard(0.35 + 0.4 * uniform(random)) : drawn::PatternCard();
     card.wall = card.picture.at<float>(0, 0) * (0.4 + 0.8 * uniform(random));
     card.bow_mm = 0.1 * normal(random);
     card.bow_y_mm = 0.05 * normal(random);
     std::vector<CardView> seen;
-    for (const testing::CardPose& pose : testing::DrawPoses(truth, views, random)) {
-      testing::CardScene scene;
+    for (const drawn::CardPose& pose : drawn::DrawPoses(truth, views, random)) {
+      drawn::CardScene scene;
       scene.blur_px = blur;
       scene.noise_codes = noise;
       scene.seed = random();

@@ -7,7 +7,7 @@
 
 #include "vision/card/draw_pattern.h"
 
-namespace nearpoint::testing {
+namespace nearpoint::drawn {
 namespace {
 
 Eigen::Vector2d Bent(const CameraIntrinsics& c, const Eigen::Vector2d& n) {
@@ -298,4 +298,4 @@ std::vector<CardPose> DrawPoses(const CameraIntrinsics& camera, int count, std::
   return poses;
 }
 
-}  // namespace nearpoint::testing
+}  // namespace nearpoint::drawn

@@ -12,7 +12,7 @@
 
 #include "calibration/profile.h"
 
-namespace nearpoint::testing {
+namespace nearpoint::drawn {
 
 // A flat or bent thing of the given size with a picture on it, linear light 0..1, CV_32F.
 struct DrawnCard {
@@ -71,4 +71,4 @@ struct PlacedCard {
                                               std::mt19937_64& random, double tilt_deg = 35,
                                               double fill = 0.4);
 
-}  // namespace nearpoint::testing
+}  // namespace nearpoint::drawn

@@ -40,6 +40,14 @@ inline constexpr double kModuleMm = kMarkerSizeMm / kMarkerModules;
 inline constexpr double kCardTargetX = 0;
 inline constexpr double kCardTargetY = 0;
 
+// The modules of a marker, row by row from its top left: true is black.
+using MarkerModules = std::array<bool, static_cast<std::size_t>(kMarkerModules* kMarkerModules)>;
+[[nodiscard]] const MarkerModules& ModulesOf(int id);
+
+// On the sheet a real card is laid beside the pattern: its middle is this far to the right of the
+// pattern's, at the same height.
+inline constexpr double kRealCardOffsetMm = 100.4;
+
 // The four corners that the card would have if they were not rounded, in the same order.
 [[nodiscard]] std::array<Eigen::Vector2d, 4> CardCorners();
 

@@ -38,7 +38,10 @@ std::map<int, Quad> ReadMarkers(const cv::Mat& grey) {
   // A marker of 12 px a side still has two pixels a module.
   parameters->minMarkerPerimeterRate = 4 * 11.0 / std::max(grey.cols, grey.rows);
   parameters->perspectiveRemovePixelPerCell = 6;
-  parameters->errorCorrectionRate = 0.4;  // a bit less than half of what the code could mend
+  // Blur darkens and brightens the rims of modules: only their middles are asked. What is misread
+  // in spite of it does not agree with its neighbours (KeepThoseThatAgree).
+  parameters->perspectiveRemoveIgnoredMarginPerCell = 0.3;
+  parameters->errorCorrectionRate = 1.0;
   std::vector<std::vector<cv::Point2f>> found;
   std::vector<int> ids;
   cv::aruco::detectMarkers(grey, dictionary, found, ids, parameters);
@@ -100,6 +103,52 @@ void KeepThoseThatAgree(const Eigen::Matrix3d& image_from_card, std::map<int, Qu
     }
     return false;
   });
+}
+
+// How well the modules at a marker's place are those of the marker: correlation, -1 to 1; 0 where
+// nothing is to be seen.
+double LookOfMarker(const cv::Mat& grey, const Eigen::Matrix3d& grey_from_card, int id) {
+  const MarkerModules& black = ModulesOf(id);
+  const Eigen::Vector2d corner = MarkerCorners(id)[0];
+  constexpr int kCount = kMarkerModules * kMarkerModules;
+  double sum = 0, squares = 0, dark_sum = 0;
+  int dark = 0;
+  for (int i = 0; i < kCount; ++i) {
+    const Eigen::Vector2d mm =
+        corner + kModuleMm * Eigen::Vector2d(i % kMarkerModules + 0.5, i / kMarkerModules + 0.5);
+    const Eigen::Vector2d px = Map(grey_from_card, mm);
+    const auto x = static_cast<int>(std::lround(px.x())), y = static_cast<int>(std::lround(px.y()));
+    if (x < 1 || y < 1 || x >= grey.cols - 1 || y >= grey.rows - 1) return 0;
+    const double light = grey.at<std::uint8_t>(y, x);
+    sum += light;
+    squares += light * light;
+    if (black[static_cast<std::size_t>(i)]) {
+      dark_sum += light;
+      ++dark;
+    }
+  }
+  const double mean = sum / kCount, share = static_cast<double>(dark) / kCount;
+  const double spread = std::sqrt(std::max(0.0, squares / kCount - mean * mean));
+  if (spread < 8) return 0;
+  const double covariance = share * mean - dark_sum / kCount;
+  return covariance / (spread * std::sqrt(share * (1 - share)));
+}
+
+// Markers that were not read, where the others say they must be, if they look like it.
+void AddByLook(const cv::Mat& grey, const Eigen::Vector2d& origin,
+               const Eigen::Matrix3d& image_from_card, std::map<int, Quad>& markers) {
+  constexpr double kAlike = 0.8;
+  constexpr std::size_t kEnoughToTell = 3;
+  if (markers.size() < kEnoughToTell) return;
+  Eigen::Matrix3d shift = Eigen::Matrix3d::Identity();
+  shift.topRightCorner<2, 1>() = -origin;
+  const Eigen::Matrix3d grey_from_card = shift * image_from_card;
+  for (int id = 0; id < kMarkerCount; ++id) {
+    if (markers.contains(id) || LookOfMarker(grey, grey_from_card, id) < kAlike) continue;
+    Quad quad = MarkerCorners(id);
+    for (Eigen::Vector2d& corner : quad) corner = Map(image_from_card, corner);
+    markers[id] = quad;
+  }
 }
 
 // Light at the middle of the marker's rim and just outside it.
@@ -225,10 +274,11 @@ tl::expected<PatternView, NoPattern> FindPattern(const cv::Mat& picture,
   const Eigen::Vector2d origin(region.x, region.y);
 
   std::map<int, Quad> markers = ReadMarkers(grey);
-  if (markers.empty()) {
-    return tl::unexpected(!options.region && IsMirrored(grey) ? NoPattern::kMirrored
-                                                              : NoPattern::kNothing);
+  // Mirrored markers can pass for one or two of ours by chance.
+  if (markers.size() < 3 && !options.region && IsMirrored(grey)) {
+    return tl::unexpected(NoPattern::kMirrored);
   }
+  if (markers.empty()) return tl::unexpected(NoPattern::kNothing);
   for (auto& [id, quad] : markers) {
     for (Eigen::Vector2d& corner : quad) corner += origin;
   }
@@ -242,6 +292,10 @@ tl::expected<PatternView, NoPattern> FindPattern(const cv::Mat& picture,
   KeepThoseThatAgree(image_from_card, markers);
   if (markers.size() < least || markers.size() * 2 < read) {
     return tl::unexpected(NoPattern::kContradiction);
+  }
+
+  if (options.sub_pixel && FitHomography(markers, false, image_from_card)) {
+    AddByLook(grey, origin, image_from_card, markers);
   }
 
   PatternView view;

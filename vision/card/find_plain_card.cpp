@@ -163,6 +163,18 @@ struct Candidate {
   double weakest = 0;  // share of the worst edge that a line covers
 };
 
+// Some turn of the quad lies on the expected corners.
+bool AsExpected(const Quad& quad, const Quad& expected, double slack) {
+  for (std::size_t turn = 0; turn < 4; ++turn) {
+    bool all = true;
+    for (std::size_t i = 0; i < 4; ++i) {
+      all = all && (quad[(i + turn) % 4] - expected[i]).norm() < slack;
+    }
+    if (all) return true;
+  }
+  return false;
+}
+
 std::optional<Candidate> Judge(const std::array<const Line*, 4>& sides, cv::Size size,
                                const PlainCardOptions& options) {
   // Sides in turn; corner i is where side i - 1 and side i meet.
@@ -178,6 +190,9 @@ std::optional<Candidate> Judge(const std::array<const Line*, 4>& sides, cv::Size
   }
   if (!Convex(c.quad)) std::swap(c.quad[1], c.quad[3]);
   if (!Convex(c.quad)) return std::nullopt;
+  if (options.expected_px && !AsExpected(c.quad, *options.expected_px, options.slack_px)) {
+    return std::nullopt;
+  }
   double perimeter = 0, covered = 0;
   c.weakest = 1;
   for (std::size_t i = 0; i < 4; ++i) {
@@ -244,6 +259,17 @@ std::vector<Candidate> FindQuads(const std::vector<Line>& lines, cv::Size size,
   return candidates;
 }
 
+cv::Rect BoxAround(const Quad& quad, double margin) {
+  Eigen::Vector2d low = quad[0], high = quad[0];
+  for (const auto& corner : quad) {
+    low = low.cwiseMin(corner);
+    high = high.cwiseMax(corner);
+  }
+  const auto floor = [](double v) { return static_cast<int>(std::floor(v)); };
+  return {cv::Point(floor(low.x() - margin), floor(low.y() - margin)),
+          cv::Point(floor(high.x() + margin) + 1, floor(high.y() + margin) + 1)};
+}
+
 tl::expected<PlainCardView, NoPlainCard> Refine(const cv::Mat& linear, const Quad& quad,
                                                 const Eigen::Vector2d& origin, double slack) {
   PlainCardView view;
@@ -297,6 +323,20 @@ std::string_view ToText(NoPlainCard reason) {
   return "";
 }
 
+PlainCardOptions BesidePattern(const CardView& pattern) {
+  PlainCardOptions options;
+  Quad expected = CardCorners();
+  for (auto& corner : expected) {
+    const Eigen::Vector3d at =
+        pattern.image_from_card * Eigen::Vector3d(corner.x() + kRealCardOffsetMm, corner.y(), 1);
+    corner = at.hnormalized();
+  }
+  options.expected_px = expected;
+  // A tenth of the size at the far end, and some millimetres of a card laid by hand.
+  options.slack_px = 0.15 * (expected[1] - expected[0]).norm();
+  return options;
+}
+
 tl::expected<PlainCardView, NoPlainCard> FindPlainCard(const cv::Mat& picture,
                                                        const PlainCardOptions& options) {
   cv::Mat grey = picture;
@@ -306,8 +346,19 @@ tl::expected<PlainCardView, NoPlainCard> FindPlainCard(const cv::Mat& picture,
   if (scale > 1) {
     cv::resize(grey, small, cv::Size(), 1 / scale, 1 / scale, cv::INTER_AREA);
   }
-  const std::vector<Line> lines = FindLines(small);
-  const std::vector<Candidate> candidates = FindQuads(lines, small.size(), options);
+  PlainCardOptions scaled = options;
+  cv::Rect part(0, 0, small.cols, small.rows);
+  if (scaled.expected_px) {
+    scaled.slack_px /= scale;
+    for (auto& corner : *scaled.expected_px) {
+      corner = ((corner.array() + 0.5) / scale - 0.5).matrix();
+    }
+    part &= BoxAround(*scaled.expected_px, scaled.slack_px);
+    if (part.width < 30 || part.height < 20) return tl::unexpected(NoPlainCard::kCutOff);
+  }
+  std::vector<Line> lines = FindLines(small(part));
+  for (Line& line : lines) line.middle += Eigen::Vector2d(part.x, part.y);
+  const std::vector<Candidate> candidates = FindQuads(lines, small.size(), scaled);
   if (candidates.empty()) return tl::unexpected(NoPlainCard::kNothing);
   NoPlainCard reason = NoPlainCard::kHidden;
   constexpr std::size_t kTried = 4;
@@ -328,7 +379,7 @@ tl::expected<PlainCardView, NoPlainCard> FindPlainCard(const cv::Mat& picture,
     }
     // Twice: the second look starts from lines that are right to a fraction of a pixel.
     auto view = Refine(linear, quad, Eigen::Vector2d::Zero(), 3 * scale);
-    if (view) view = Refine(linear, view->corners_px, Eigen::Vector2d::Zero(), 5);
+    if (view) view = Refine(linear, view->corners_px, Eigen::Vector2d::Zero(), 4);
     if (view) return view;
     reason = view.error();
   }

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <opencv2/core.hpp>
+#include <optional>
 #include <string_view>
 #include <tl/expected.hpp>
 
@@ -31,9 +32,17 @@ struct PlainCardOptions {
   // are passed over.
   double least_focal = 0.5;
   double largest_focal = 2.0;
+  // Where it must be, as far as one knows: each corner within slack_px of these, in turn from any
+  // of them. Absent: anywhere.
+  std::optional<std::array<Eigen::Vector2d, 4>> expected_px;
+  double slack_px = 0;
   double tolerance =
       0.08;  // of height by width: a card of 100 x 60 mm (5 %) is found, and judged later
 };
+
+// Where a real card lies that was put on its place on the sheet, for a print whose size may be off
+// by 10 %; pattern: the view of the sheet's pattern.
+[[nodiscard]] PlainCardOptions BesidePattern(const CardView& pattern);
 
 // picture: CV_8UC1 or CV_8UC3, as captured.
 [[nodiscard]] tl::expected<PlainCardView, NoPlainCard> FindPlainCard(

@@ -12,7 +12,7 @@
 #include "app/exercise/summary.h"
 #include "app/store/exercise_store.h"
 #include "app/window/app_context.h"
-#include "app/window/exercise/screen_scale.h"
+#include "app/window/exercise/dot_size.h"
 
 namespace nearpoint {
 

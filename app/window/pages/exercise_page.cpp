@@ -172,7 +172,7 @@ void ExercisePage::MakeScreen() {
       BigText(tr("Hold a bank card against the screen and make the outline as large as "
                  "the card with the arrow keys. Then press Return."),
               look::Large()));
-  card_ = new ScreenCard(ScaleOf(*this, context().store).mm_per_dot);
+  card_ = new ScreenCard(DotSizeOf(*this, context().store).mm_per_dot);
   connect(card_, &ScreenCard::Fits, this, &ExercisePage::Next);
   column->addWidget(card_, 1);
   body()->addWidget(screen_, 1);
@@ -250,7 +250,7 @@ void ExercisePage::RefreshPlan() {
                      .arg(Centimeters(distance.mm(), 0));
   if (!plan.note.empty()) text += '\n' + QString::fromStdString(plan.note);
   today_->setText(text);
-  const ScreenScale scale = ScaleOf(*this, context().store);
+  const DotSize scale = DotSizeOf(*this, context().store);
   scale_->setText(scale.measured
                       ? tr("The size of this screen was checked with a card.")
                       : tr("The size of this screen has not been checked with a card yet; that "
@@ -271,7 +271,7 @@ void ExercisePage::Next() {
       Begin();
       return;
     case Stage::kScreen:
-      if (const auto kept = KeepScale(*this, card_->mm_per_dot(), context().store); !kept) {
+      if (const auto kept = KeepDotSize(*this, card_->mm_per_dot(), context().store); !kept) {
         trouble_->setText(QString::fromStdString(kept.error().message));
         trouble_->show();
         return;
@@ -290,7 +290,7 @@ void ExercisePage::Next() {
 void ExercisePage::ShowCardMatch() { Go(Stage::kScreen); }
 
 void ExercisePage::Begin() {
-  if (ScaleOf(*this, context().store).measured || context().practice) {
+  if (DotSizeOf(*this, context().store).measured || context().practice) {
     Run();
   } else {
     Go(Stage::kScreen);
@@ -298,7 +298,7 @@ void ExercisePage::Begin() {
 }
 
 void ExercisePage::SkipScreen() {
-  if (ScaleOf(*this, context().store).mm_per_dot <= 0) {
+  if (DotSizeOf(*this, context().store).mm_per_dot <= 0) {
     trouble_->setText(tr("This screen does not say how large it is, so a card is needed."));
     trouble_->show();
     return;
@@ -340,7 +340,7 @@ Time ExercisePage::Now() const {
 }
 
 void ExercisePage::UpdateSurface() {
-  const ScreenScale scale = ScaleOf(*this, context().store);
+  const DotSize scale = DotSizeOf(*this, context().store);
   const double dots = pair_stage_->width() * devicePixelRatioF();
   session_.SetSurface({scale.mm_per_dot, Length::Millimeters(dots * scale.mm_per_dot)},
                       scale.relative_sd);
