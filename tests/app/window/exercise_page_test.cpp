@@ -226,6 +226,33 @@ TEST_F(ExercisePageTest, APlanThatCannotBeShownIsSaid) {
   EXPECT_EQ(window_->shown(), PageId::kHome);
 }
 
+// The simulated person of the practice, by the clock; nothing of it is in the diary.
+TEST_F(ExercisePageTest, PracticeRunsByItself) {
+  ExercisePlan plan = CommonPracticePlan();
+  plan.repetitions = 1;
+  plan.hold_s = 1;
+  ASSERT_THAT(ExerciseStore(home_.store()).SetPlan(home_.context().person->id, plan), IsOk());
+  home_.context().practice = true;
+  window_->AddPage(PageId::kExercise, [](AppContext& context, QWidget* parent) -> Page* {
+    return new ExercisePage(context, parent);
+  });
+  window_->Show(PageId::kExercise);
+  Settle();
+  Key(Qt::Key_Space);  // no card is asked for in the practice
+  ASSERT_EQ(page().stage(), ExercisePage::Stage::kRunning);
+  ASSERT_TRUE(QTest::qWaitFor(
+      [this] {
+        const RepetitionCounter* const counter = page().session().counter();
+        return counter != nullptr && counter->share().value_or(0) > 0.9;
+      },
+      60000));
+  Key(Qt::Key_Space);
+  EXPECT_TRUE(
+      QTest::qWaitFor([this] { return page().stage() == ExercisePage::Stage::kAfter; }, 60000));
+  EXPECT_EQ(page().session().counter()->counted(), 1);
+  EXPECT_THAT(Stored(), SizeIs(0));
+}
+
 // Two sessions that went well lead to the next distance of the plan.
 TEST_F(ExercisePageTest, GoesOnToTheNextLevel) {
   for (int session = 0; session < 2; ++session) {
