@@ -253,6 +253,27 @@ TEST_F(ExercisePageTest, PracticeRunsByItself) {
   EXPECT_THAT(Stored(), SizeIs(0));
 }
 
+TEST_F(ExercisePageTest, TheFirstPageRemindsGently) {
+  const auto line = [this] {
+    window_->Show(PageId::kHome);
+    Settle();
+    return window_->page()->findChild<QPushButton*>("exercise")->accessibleDescription();
+  };
+  EXPECT_TRUE(line().contains("Push-ups"));  // nobody was asked to yet
+  ExercisePlan plan = CommonPracticePlan();
+  plan.source = PlanSource::kClinician;
+  plan.set_by = "B";
+  plan.mornings = false;
+  ASSERT_THAT(ExerciseStore(home_.store()).SetPlan(home_.context().person->id, plan), IsOk());
+  EXPECT_EQ(line(), "Today would be a good day for it.");
+  window_->Show(PageId::kExercise);
+  Settle();
+  BeginByKeyboard();
+  Exerciser patient(Patient(Doing::kWell), 1);
+  Exercise(patient, 600);
+  EXPECT_EQ(line(), "Today is done.");
+}
+
 // Two sessions that went well lead to the next distance of the plan.
 TEST_F(ExercisePageTest, GoesOnToTheNextLevel) {
   for (int session = 0; session < 2; ++session) {
