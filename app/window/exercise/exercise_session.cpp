@@ -17,6 +17,8 @@ constexpr double kMovedShare = 0.05;  // the pair is made anew from here on
 constexpr double kFigureMm = 28;      // 3 degrees at half a metre
 constexpr double kScaleShare = 0.04;  // of the distance, for a face and camera nobody measured
 constexpr double kMeasuredShare = 0.015;
+constexpr Time kClockSlack = FromMilliseconds(500);  // frames may come a little out of order
+constexpr Time kPause = FromMilliseconds(3000);      // more than the counter bridges
 
 UncertainLength PupilsOf(const AppContext& context) {
   if (context.practice) return {PracticeEyes::kPupils, Length::Millimeters(1)};
@@ -69,10 +71,10 @@ void ExerciseSession::SetSurface(const PairSurface& surface, double relative_sd)
   if (!same && screen_) ChoosePair(last_);
 }
 
-bool ExerciseSession::ChangeLevel(int level, Time now) {
+bool ExerciseSession::ChangeLevel(int level) {
   if (level < 1 || level > static_cast<int>(plan_.levels.size())) return false;
   level_ = level;
-  if (screen_) ChoosePair(now);
+  if (screen_) ChoosePair(last_);
   return true;
 }
 
@@ -135,8 +137,12 @@ void ExerciseSession::ChoosePair(Time now) {
   counter_.emplace(setup);
 }
 
-CounterUpdate ExerciseSession::OnSample(const DistanceSample& sample) {
-  last_ = sample.time;
+CounterUpdate ExerciseSession::OnSample(const DistanceSample& as_it_came) {
+  DistanceSample sample = as_it_came;
+  // A source that was opened again begins its own clock anew; the exercise goes on with its own.
+  if (sample.time + shift_ < last_ - kClockSlack) shift_ = last_ + kPause - sample.time;
+  sample.time += shift_;
+  last_ = std::max(last_, sample.time);
   FindDistance(sample);
   if (!counter_) return {};
   return Keep(counter_->OnSample(sample));
@@ -144,7 +150,7 @@ CounterUpdate ExerciseSession::OnSample(const DistanceSample& sample) {
 
 CounterUpdate ExerciseSession::OnReport(FusionReport report, Time time) {
   if (!counter_) return {};
-  return Keep(counter_->OnReport(report, time));
+  return Keep(counter_->OnReport(report, time + shift_));
 }
 
 CounterUpdate ExerciseSession::Interrupt() {

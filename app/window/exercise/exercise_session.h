@@ -25,7 +25,7 @@ class ExerciseSession {
   // The number of the plan's distance that today begins with, or that is shown now.
   [[nodiscard]] int level() const { return level_; }
   // Another level of the plan, for today. False when there is none.
-  bool ChangeLevel(int level, Time now);
+  bool ChangeLevel(int level);
   // What the store could not give or take; the exercise goes on without it.
   [[nodiscard]] const std::optional<Error>& error() const { return error_; }
 
@@ -33,7 +33,8 @@ class ExerciseSession {
   void SetSurface(const PairSurface& surface, double relative_sd);
   [[nodiscard]] double figure_dots() const;
 
-  // Samples and reports as for the counter. Until the distance is found there is no counter.
+  // Samples and reports as for the counter, on the clock of the source, which may begin anew. Until
+  // the distance is found there is no counter.
   CounterUpdate OnSample(const DistanceSample& sample);
   CounterUpdate OnReport(FusionReport report, Time time);
   // The source broke off, or the person stops: an attempt under way ends.
@@ -73,7 +74,8 @@ class ExerciseSession {
   std::string trouble_;
   std::optional<Error> error_;
   RowId id_ = 0;
-  Time last_{};
+  Time last_{};   // of the session's own clock
+  Time shift_{};  // from the source's clock to it
 };
 
 }  // namespace nearpoint

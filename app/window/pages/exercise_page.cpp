@@ -261,7 +261,7 @@ void ExercisePage::RefreshPlan() {
 }
 
 void ExercisePage::OtherLevel(int step) {
-  session_.ChangeLevel(session_.level() + step, Now());
+  session_.ChangeLevel(session_.level() + step);
   RefreshPlan();
 }
 

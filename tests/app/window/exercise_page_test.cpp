@@ -176,7 +176,9 @@ TEST_F(ExercisePageTest, TheCameraBreaksOffAndComesBack) {
   EXPECT_EQ(Text("trouble"), "The camera was unplugged.");
   Key(Qt::Key_Space);  // "Go on"
   EXPECT_EQ(page().stage(), ExercisePage::Stage::kRunning);
-  Exercise(patient, 600);
+  // A source that is opened again counts its time from zero.
+  Exerciser again(Patient(Doing::kWell), 2);
+  Exercise(again, 600);
   EXPECT_EQ(page().stage(), ExercisePage::Stage::kAfter);
   EXPECT_EQ(page().session().counter()->counted(), 10);
 }
