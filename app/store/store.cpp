@@ -155,7 +155,8 @@ Result<void> Store::AddTrial(RowId session, const StoredTrial& trial,
   const QVariant reason = trial.trial.set_aside
                               ? QVariant(ToQt(std::string(ToText(*trial.trial.set_aside))))
                               : QVariant(QMetaType::fromType<QString>());
-  const QByteArray track = qCompress(QByteArray::fromStdString(trial.track_jsonl));
+  // The fastest level: the window waits for it, and the text shrinks well all the same.
+  const QByteArray track = qCompress(QByteArray::fromStdString(trial.track_jsonl), 1);
   return database_.InTransaction([&]() -> Result<void> {
     const auto added = database_.Run(
         "INSERT INTO trial (session, number, stored_at, trial_json, set_aside, events_jsonl, "

@@ -8,12 +8,14 @@ namespace nearpoint::look {
 namespace {
 
 double scale = 1;
+constexpr double kHeadingGrows = 1.5;
+constexpr double kArtGrows = 1.3;
 
-QFont Font(double points, int weight) {
+QFont Font(double points, int weight, double most = 2) {
   QFont font;
   // The first that is there; the last is on every Debian.
   font.setFamilies({"Inter", "Noto Sans", "DejaVu Sans"});
-  font.setPointSizeF(points * scale);
+  font.setPointSizeF(points * std::min(scale, most));
   font.setWeight(static_cast<QFont::Weight>(weight));
   return font;
 }
@@ -24,10 +26,14 @@ double Scale() { return scale; }
 void SetScale(double wanted) { scale = std::clamp(wanted, 1.0, 2.0); }
 int Px(double at_100_percent) { return static_cast<int>(std::lround(at_100_percent * scale)); }
 
+int Art(double at_100_percent) {
+  return static_cast<int>(std::lround(at_100_percent * std::min(scale, kArtGrows)));
+}
+
 QFont Body() { return Font(14, QFont::Normal); }
 QFont Large() { return Font(17.5, QFont::Normal); }
-QFont Heading() { return Font(25, QFont::DemiBold); }
-QFont Huge() { return Font(44, QFont::DemiBold); }
+QFont Heading() { return Font(25, QFont::DemiBold, kHeadingGrows); }
+QFont Huge() { return Font(44, QFont::DemiBold, kArtGrows); }
 
 QString StyleSheet() {
   const auto rgb = [](const QColor& color) { return color.name(); };

@@ -12,7 +12,7 @@ namespace nearpoint::look {
 inline constexpr QColor kPaper{250, 248, 243};   // the ground of every page
 inline constexpr QColor kCard{255, 255, 255};    // raised parts
 inline constexpr QColor kInk{28, 37, 48};        // text
-inline constexpr QColor kQuietInk{84, 95, 109};  // second text
+inline constexpr QColor kQuietInk{76, 87, 101};  // second text
 inline constexpr QColor kLine{217, 212, 200};    // hairlines
 inline constexpr QColor kDeep{18, 72, 102};      // the next step; what is measured
 inline constexpr QColor kDeepHover{11, 55, 80};
@@ -26,10 +26,13 @@ inline constexpr QColor kStopSoft{248, 227, 234};
 [[nodiscard]] double Scale();  // 1 .. 2
 void SetScale(double scale);
 [[nodiscard]] int Px(double at_100_percent);  // a length that grows with the text
+// Of drawings that must fit into one window: grows less than the text, since what is large already
+// needs it less.
+[[nodiscard]] int Art(double at_100_percent);
 [[nodiscard]] QFont Body();
-[[nodiscard]] QFont Large();  // lead sentences, buttons
-[[nodiscard]] QFont Heading();
-[[nodiscard]] QFont Huge();  // one word to be read from afar
+[[nodiscard]] QFont Large();    // lead sentences, buttons
+[[nodiscard]] QFont Heading();  // this and the next grow to 1.5 and 1.3: large from the start
+[[nodiscard]] QFont Huge();     // one word to be read from afar
 
 [[nodiscard]] QString StyleSheet();
 

@@ -95,7 +95,7 @@ void MainWindow::MakeBar() {
   who_->setFont(look::Body());
   // A long name gives way instead of widening the window.
   who_->setSizePolicy(QSizePolicy::Ignored, QSizePolicy::Preferred);
-  practice_ = new QLabel(tr("Practice: a simulated person, no measurement"), bar_);
+  practice_ = new QLabel(bar_);
   practice_->setProperty("role", "tag");
   practice_->setFont(look::Body());
   auto* settings = new QPushButton(tr("Settings"), bar_);
@@ -116,6 +116,13 @@ void MainWindow::RefreshBar() {
   who_->setText(who.isEmpty() ? QString() : "· " + who);
   who_->setToolTip(who);
   practice_->setVisible(context_.practice);
+  // The whole sentence where there is room for it beside the rest.
+  const QString whole = tr("Practice: a simulated person, no measurement");
+  practice_->setAccessibleName(whole);
+  practice_->setToolTip(whole);
+  const int room = width() - look::Px(360);
+  practice_->setText(
+      QFontMetrics(practice_->font()).horizontalAdvance(whole) < room ? whole : tr("Practice"));
   if (auto* settings = bar_->findChild<QPushButton*>("settings")) {
     settings->setVisible(page_ == nullptr || !page_->TakesEveryPress());
   }
@@ -157,6 +164,11 @@ bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
            TakePress(event);
   }
   return false;
+}
+
+void MainWindow::resizeEvent(QResizeEvent* event) {
+  QMainWindow::resizeEvent(event);
+  RefreshBar();
 }
 
 void MainWindow::closeEvent(QCloseEvent* event) {

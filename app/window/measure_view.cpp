@@ -2,8 +2,8 @@
 
 #include <QHBoxLayout>
 #include <QLabel>
-#include <QStackedWidget>
 #include <QVBoxLayout>
+#include <algorithm>
 #include <cmath>
 
 #include "app/window/live_picture.h"
@@ -22,12 +22,12 @@ MeasureView::MeasureView(bool practice, const QString& target, QWidget* parent) 
   trouble_ = parts::Text(QString(), "stop");
   trouble_->hide();
   all->addWidget(trouble_);
-  stages_ = new QStackedWidget(this);
   instructions_ = MakeInstructions(practice);
   running_ = MakeRunning(practice, target);
-  stages_->addWidget(instructions_);
-  stages_->addWidget(running_);
-  all->addWidget(stages_, 1);
+  // One of the two is shown; the other takes no room.
+  all->addWidget(instructions_, 1);
+  all->addWidget(running_, 1);
+  running_->hide();
 }
 
 QWidget* MeasureView::MakeInstructions(bool practice) {
@@ -38,7 +38,8 @@ QWidget* MeasureView::MakeInstructions(bool practice) {
                                     : tr("How it goes"));
   head->setFont(look::Heading());
   column->addWidget(head);
-  column->addWidget(new StepsDrawing(), 1);
+  column->addWidget(new StepsDrawing());
+  column->addStretch(1);
   const QString line =
       practice ? tr("The picture beside the camera shows what that person sees. Press any key when "
                     "it becomes two, and again when it is one.")
@@ -59,7 +60,7 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
   column->setSpacing(look::Px(10));
   if (target == "screen" && !practice) {
     auto* letter = new PerceptPicture(percept::Kind::kOne);
-    letter->setFixedSize(look::Px(44), look::Px(44));
+    letter->setFixedSize(look::Art(44), look::Art(44));
     letter->setAccessibleName(tr("The letter to look at"));
     column->addWidget(letter, 0, Qt::AlignHCenter);
   }
@@ -69,7 +70,8 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
   headline_->setAlignment(Qt::AlignHCenter | Qt::AlignBottom);
   line_ = new QLabel();
   QFont line_font = look::Large();
-  line_font.setPointSizeF(line_font.pointSizeF() * 1.2);
+  // 21 points, growing to 32.
+  line_font.setPointSizeF(std::min(line_font.pointSizeF() * 1.2, 32.0));
   line_->setFont(line_font);
   line_->setWordWrap(true);
   line_->setAlignment(Qt::AlignHCenter);
@@ -103,7 +105,7 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
   row->addStretch(1);
   if (practice) {
     percept_ = new PerceptPicture(percept::Kind::kOne);
-    percept_->setFixedSize(look::Px(150), look::Px(104));
+    percept_->setFixedSize(look::Art(150), look::Art(104));
     auto* sees = new QVBoxLayout();
     sees->setSpacing(look::Px(2));
     auto* caption = parts::Text(tr("that person sees"), "quiet");
@@ -115,30 +117,37 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
     row->addLayout(sees);
   }
   preview_ = new LivePicture();
-  preview_->setFixedSize(look::Px(232), look::Px(131));
+  preview_->setFixedSize(look::Art(232), look::Art(131));
   row->addWidget(preview_, 0, Qt::AlignBottom);
   column->addLayout(row);
   return place;
 }
 
-void MeasureView::ShowInstructions() { stages_->setCurrentWidget(instructions_); }
+void MeasureView::ShowInstructions() {
+  running_->hide();
+  instructions_->show();
+}
 
 void MeasureView::ShowRunning() {
-  stages_->setCurrentWidget(running_);
+  instructions_->hide();
+  running_->show();
   detail_->hide();
   guide_->show();
   preview_->Clear();
-  preview_->show();
+  broken_ = false;
+  PlacePreview();
 }
 
 void MeasureView::ShowBroken(const words::Prompt& prompt, const QString& detail) {
-  stages_->setCurrentWidget(running_);
+  instructions_->hide();
+  running_->show();
   SetPrompt(prompt);
   guide_->hide();
   heard_->hide();
   rest_->hide();
   detail_->setText(detail);
   detail_->show();
+  broken_ = true;
   preview_->hide();
 }
 
@@ -169,6 +178,19 @@ void MeasureView::SetState(const FlowState& state) {
 
 void MeasureView::SetTrials(const std::vector<Trial>& trials) {
   dots_->SetTrials(trials, StoppingPlan().least);
+}
+
+void MeasureView::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  PlacePreview();
+}
+
+void MeasureView::PlacePreview() {
+  // In a small window the words come first.
+  int row = dots_->sizeHint().width() + preview_->width() + look::Art(64) +
+            QFontMetrics(heard_->font()).horizontalAdvance(tr("✓ heard: one again"));
+  if (percept_) row += percept_->width();
+  preview_->setVisible(!broken_ && width() >= row && height() >= 4 * preview_->height());
 }
 
 void MeasureView::SetPreview(const QImage& preview) { preview_->SetImage(preview); }

@@ -8,7 +8,6 @@
 #include "app/window/words.h"
 
 class QLabel;
-class QStackedWidget;
 
 namespace nearpoint {
 
@@ -36,11 +35,15 @@ class MeasureView : public QWidget {
   void SetPercept(bool two);  // of the simulated person
   void ShowHeard(bool two);   // a press was understood
 
+ protected:
+  void resizeEvent(QResizeEvent* event) override;
+
  private:
+  void PlacePreview();
   QWidget* MakeInstructions(bool practice);
   QWidget* MakeRunning(bool practice, const QString& target);
 
-  QStackedWidget* stages_;
+  bool broken_ = false;
   QWidget* instructions_;
   QWidget* running_;
   QLabel* headline_ = nullptr;

@@ -25,6 +25,9 @@ void DrawEyeball(QPainter& painter, QPointF centre, double radius, QPointF aim) 
   painter.restore();
 }
 
+// Two lines: words are long in some languages.
+int CaptionHeight() { return 2 * QFontMetrics(look::Body()).height() + 6; }
+
 }  // namespace
 
 NearPointDrawing::NearPointDrawing(QWidget* parent) : QWidget(parent) {
@@ -35,26 +38,29 @@ NearPointDrawing::NearPointDrawing(QWidget* parent) : QWidget(parent) {
          "no longer meet and it is two."));
 }
 
-QSize NearPointDrawing::sizeHint() const { return {look::Px(600), look::Px(220)}; }
+QSize NearPointDrawing::sizeHint() const {
+  return {look::Px(500), look::Art(150) + CaptionHeight()};
+}
 
 void NearPointDrawing::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   painter.setRenderHint(QPainter::Antialiasing);
   painter.setFont(look::Body());
   const double half = width() / 2.0;
+  const double words = CaptionHeight();
   for (const bool near : {false, true}) {
     const QRectF place(near ? half + 8.0 : 0, 0, half - 8.0, height());
     painter.setPen(QPen(look::kLine, 1));
     painter.setBrush(look::kCard);
     painter.drawRoundedRect(place.adjusted(1, 1, -1, -1), look::Px(14), look::Px(14));
-    const double radius = look::Px(20);
-    const double middle = place.top() + (place.height() - look::Px(40)) / 2;
-    const double gap = look::Px(38);
-    const QPointF upper(place.left() + look::Px(46), middle - gap);
-    const QPointF lower(place.left() + look::Px(46), middle + gap);
-    const QPointF letter(place.left() + (near ? look::Px(120) : place.width() * 0.62), middle);
+    const double radius = look::Art(20);
+    const double middle = place.top() + (place.height() - words) / 2;
+    const double gap = look::Art(38);
+    const QPointF upper(place.left() + look::Art(46), middle - gap);
+    const QPointF lower(place.left() + look::Art(46), middle + gap);
+    const QPointF letter(place.left() + (near ? look::Art(120) : place.width() * 0.62), middle);
     // The eye that gives up looks past the letter.
-    const QPointF drifted(letter.x() + look::Px(150), middle + look::Px(20));
+    const QPointF drifted(letter.x() + look::Art(150), middle + look::Art(20));
     painter.setPen(QPen(look::kDeep, 1.6));
     painter.drawLine(upper, letter);
     if (near) {
@@ -65,8 +71,8 @@ void NearPointDrawing::paintEvent(QPaintEvent*) {
     }
     DrawEyeball(painter, upper, radius, letter);
     DrawEyeball(painter, lower, radius, near ? drifted : letter);
-    const QRectF seen(place.right() - look::Px(112), middle - look::Px(45), look::Px(100),
-                      look::Px(90));
+    const QRectF seen(place.right() - look::Art(112), middle - look::Art(45), look::Art(100),
+                      look::Art(90));
     if (near) {
       percept::Draw(painter, seen, percept::Kind::kTwo);
     } else {
@@ -74,11 +80,12 @@ void NearPointDrawing::paintEvent(QPaintEvent*) {
     }
     painter.setPen(look::kInk);
     painter.setBrush(look::kInk);
-    painter.drawEllipse(letter, look::Px(4), look::Px(4));
+    painter.drawEllipse(letter, look::Art(4), look::Art(4));
     painter.setFont(look::Body());
     painter.drawText(
-        QRectF(place.left(), place.bottom() - look::Px(44), place.width(), look::Px(36)),
-        Qt::AlignCenter, near ? tr("too near: you see two") : tr("farther away: you see one"));
+        QRectF(place.left() + 8, place.bottom() - words - 4, place.width() - 16, words),
+        Qt::AlignCenter | Qt::TextWordWrap,
+        near ? tr("too near: you see two") : tr("farther away: you see one"));
   }
 }
 

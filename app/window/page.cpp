@@ -65,6 +65,11 @@ Page::Page(AppContext& context, QWidget* parent) : QWidget(parent), context_(con
   auto* row = new QHBoxLayout(footer_);
   row->setContentsMargins(look::Px(28), look::Px(12), look::Px(28), look::Px(12));
   row->setSpacing(look::Px(8));
+  asides_ = new QWidget(footer_);
+  auto* asides = new QBoxLayout(QBoxLayout::LeftToRight, asides_);
+  asides->setContentsMargins(0, 0, 0, 0);
+  asides->setSpacing(look::Px(8));
+  row->addWidget(asides_);
   row->addStretch(1);
   all->addWidget(footer_);
   footer_->hide();
@@ -99,16 +104,46 @@ QPushButton* Page::SetNext(const QString& text) {
 }
 
 QPushButton* Page::AddAside(const QString& text) {
-  auto* aside = new QPushButton(text, footer_);
+  auto* aside = new QPushButton(text, asides_);
   aside->setFont(look::Body());
   aside->setAutoDefault(true);
-  auto* row = static_cast<QHBoxLayout*>(footer_->layout());
-  // Before the stretch that pushes the next step to the end.
-  int stretch = 0;
-  while (stretch < row->count() && row->itemAt(stretch)->spacerItem() == nullptr) ++stretch;
-  row->insertWidget(stretch, aside);
+  asides_->layout()->addWidget(aside);
   footer_->show();
   return aside;
+}
+
+void Page::PlaceAsides() {
+  if (fills_window_) return;  // the way out stays in sight
+  int wanted = 2 * look::Px(28) + (next_ != nullptr ? next_->sizeHint().width() : 0);
+  int buttons = 0;
+  for (const QPushButton* aside : asides_->findChildren<QPushButton*>()) {
+    if (aside->isHidden()) continue;
+    wanted += aside->sizeHint().width() + look::Px(8);
+    ++buttons;
+  }
+  const bool below = wanted > width();
+  if (below != asides_below_) {
+    asides_below_ = below;
+    auto* layout = static_cast<QBoxLayout*>(asides_->layout());
+    layout->setDirection(below ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
+    if (below) {
+      body_->addWidget(asides_, 0, Qt::AlignLeft);
+    } else {
+      static_cast<QHBoxLayout*>(footer_->layout())->insertWidget(0, asides_);
+    }
+    asides_->show();
+  }
+  footer_->setVisible(next_ != nullptr || (buttons > 0 && !below));
+}
+
+void Page::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  PlaceAsides();
+}
+
+void Page::showEvent(QShowEvent* event) {
+  QWidget::showEvent(event);
+  PlaceAsides();
 }
 
 QPushButton* Page::SetNext(const QString& text, PageId page) {
@@ -138,6 +173,7 @@ void Page::keyPressEvent(QKeyEvent* event) {
 }
 
 void Page::FillWindow() {
+  fills_window_ = true;
   body_->parentWidget()->setMaximumWidth(QWIDGETSIZE_MAX);
   heading_->hide();
   lead_->hide();

@@ -74,6 +74,8 @@ class Page : public QWidget {
   // Above the heading, quiet: "Step 2 of 7".
   void SetStep(const QString& step);
   void keyPressEvent(QKeyEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+  void showEvent(QShowEvent* event) override;
   // The page fills the window without scrolling: for the live pages.
   void FillWindow();
 
@@ -84,7 +86,13 @@ class Page : public QWidget {
   QLabel* lead_;
   QWidget* scroll_;
   QVBoxLayout* body_;
+  // The quieter ways stand in the footer where there is room, else below what the page says.
+  void PlaceAsides();
+
   QWidget* footer_;
+  QWidget* asides_;
+  bool fills_window_ = false;
+  bool asides_below_ = false;
   QPushButton* next_ = nullptr;
 };
 

@@ -26,6 +26,10 @@ class ChoiceButton : public QPushButton {
     auto* head = Text(title);
     head->setFont(look::Large());
     layout->addWidget(head);
+    // A choice that was made carries a mark, not only another ground.
+    connect(this, &QPushButton::toggled, head, [head, title](bool chosen) {
+      head->setText(chosen ? QStringLiteral("✓ ") + title : title);
+    });
     if (!line.isEmpty()) layout->addWidget(Text(line, "quiet"));
     for (QLabel* label : findChildren<QLabel*>()) {
       label->setAttribute(Qt::WA_TransparentForMouseEvents);
@@ -59,6 +63,14 @@ class ArrowBox : public QComboBox {
 };
 
 }  // namespace
+
+QBoxLayout* NewRow() {
+  constexpr double kLarge = 1.4;
+  auto* row =
+      new QBoxLayout(look::Scale() > kLarge ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
+  row->setSpacing(look::Px(14));
+  return row;
+}
 
 QComboBox* NewComboBox(QWidget* parent) {
   auto* box = new ArrowBox(parent);

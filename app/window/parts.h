@@ -4,6 +4,7 @@
 #include <QLabel>
 #include <QString>
 
+class QBoxLayout;
 class QComboBox;
 class QFrame;
 class QPushButton;
@@ -22,6 +23,8 @@ namespace nearpoint::parts {
 // A large button with a title and a line of explanation, for choosing one of a few things.
 [[nodiscard]] QPushButton* Choice(const QString& title, const QString& line);
 
+// Beside each other; below each other where the text is large.
+[[nodiscard]] QBoxLayout* NewRow();
 // A box to choose from that shows its arrow in our colours.
 [[nodiscard]] QComboBox* NewComboBox(QWidget* parent = nullptr);
 

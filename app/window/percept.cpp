@@ -126,7 +126,7 @@ void PerceptPicture::Name() {
   setAccessibleName(name);
 }
 
-QSize PerceptPicture::sizeHint() const { return {look::Px(170), look::Px(150)}; }
+QSize PerceptPicture::sizeHint() const { return {look::Art(150), look::Art(140)}; }
 
 void PerceptPicture::paintEvent(QPaintEvent*) {
   QPainter painter(this);

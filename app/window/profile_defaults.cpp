@@ -1,6 +1,7 @@
 #include "app/window/profile_defaults.h"
 
 #include "app/live/open_camera.h"
+#include "calibration/lag_task.h"
 
 namespace nearpoint {
 
@@ -10,10 +11,8 @@ Profile DefaultProfile() {
   // A printed target fixed under the lens; nobody measured where exactly (a guess made wide).
   profile.target_mm = {0, 20, 0};
   profile.target_sd = Length::Millimeters(4);
-  // The three means of McGinnis et al., J Eye Mov Res 2019;12(4) over speed imply 0.32 s in young
-  // adults (computed); the spread between people was not found and is a guess.
-  profile.lag = FromMilliseconds(320);
-  profile.lag_sd = FromMilliseconds(100);
+  profile.lag = FromMilliseconds(kAssumedLagMs);
+  profile.lag_sd = FromMilliseconds(kAssumedLagSdMs);
   return profile;
 }
 

@@ -101,17 +101,32 @@ std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts&
   return WithEarlierTrials(SerializeSession(session), earlier_json_);
 }
 
+void SessionKeeper::AddFrame(const DistanceSample& sample) {
+  // A source that was opened again has another clock; a trial never reaches over that. And nobody
+  // takes longer over one than this.
+  if (!lines_.empty() && sample.time < lines_.back().time) lines_.clear();
+  constexpr std::size_t kMost = 20000;
+  if (lines_.size() >= kMost) lines_.pop_front();
+  lines_.push_back({sample.time, TrackLine(sample) + '\n', !sample.distance});
+}
+
 Result<void> SessionKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow,
                                  const LiveFacts& facts) {
   if (auto begun = BeginIfNeeded(facts); !begun) return begun;
   StoredTrial stored;
   stored.trial = trial.trial;
   stored.events = trial.events;
-  for (const DistanceSample& sample : trial.samples) {
-    stored.track_jsonl += TrackLine(sample) + '\n';
-    ++frames_;
-    if (!sample.distance) ++frames_lost_;
+  if (!trial.samples.empty()) {
+    const Time first = trial.samples.front().time;
+    const Time last = trial.samples.back().time;
+    for (const Line& line : lines_) {
+      if (line.time < first || line.time > last) continue;
+      stored.track_jsonl += line.text;
+      ++frames_;
+      if (line.lost) ++frames_lost_;
+    }
   }
+  lines_.clear();
   eyes_.push_back(trial.eyes);
   return context_.store.AddTrial(context_.session, stored, facts.shared, SessionText(flow, facts));
 }

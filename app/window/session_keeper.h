@@ -2,6 +2,7 @@
 // ends, SESSION.json always as it stands.
 #pragma once
 
+#include <deque>
 #include <optional>
 #include <string>
 #include <vector>
@@ -24,6 +25,9 @@ class SessionKeeper {
   [[nodiscard]] const EstimateOptions& options() const { return options_; }
   [[nodiscard]] const std::optional<Error>& error() const { return error_; }
 
+  // Each frame as it comes: writing it out there and then leaves little to do when a trial ends.
+  void AddFrame(const DistanceSample& sample);
+  // A trial whose frames were all added.
   [[nodiscard]] Result<void> Keep(const FlowTrial& trial, const MeasureFlow& flow,
                                   const LiveFacts& facts);
 
@@ -37,6 +41,12 @@ class SessionKeeper {
   std::vector<Trial> earlier_;
   std::string earlier_json_;     // SESSION.json as it was when this part began
   std::vector<TrialEyes> eyes_;  // of the trials since
+  struct Line {
+    Time time;
+    std::string text;
+    bool lost;
+  };
+  std::deque<Line> lines_;  // of the track; from the trial that ends next
   std::int64_t frames_ = 0;
   std::int64_t frames_lost_ = 0;
   std::optional<Error> error_;

@@ -3,6 +3,7 @@
 #include <QLocale>
 #include <QPainter>
 #include <QPainterPath>
+#include <algorithm>
 #include <array>
 
 #include "app/window/look.h"
@@ -10,6 +11,8 @@
 
 namespace nearpoint {
 namespace {
+
+constexpr int kGap = 14;
 
 // A head in profile, nose to the right, in a box of 1 x 1 about `at`.
 void DrawHead(QPainter& painter, QPointF at, double size) {
@@ -53,15 +56,24 @@ void DrawArrow(QPainter& painter, QPointF from, QPointF to, double width) {
 }  // namespace
 
 StepsDrawing::StepsDrawing(QWidget* parent) : QWidget(parent) {
-  setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Expanding);
-  setMinimumHeight(look::Px(220));
+  QSizePolicy policy(QSizePolicy::Expanding, QSizePolicy::Preferred);
+  policy.setHeightForWidth(true);
+  setSizePolicy(policy);
   setAccessibleName(tr("The measurement in three pictures"));
   setAccessibleDescription(
       tr("First lean slowly toward the letter under the camera. Then press any key as soon as you "
          "see two. Then go slowly back and press any key as soon as it is one again."));
 }
 
-QSize StepsDrawing::sizeHint() const { return {look::Px(840), look::Px(290)}; }
+QSize StepsDrawing::sizeHint() const { return {look::Px(700), heightForWidth(look::Px(700))}; }
+
+bool StepsDrawing::Stacked(int width) { return width < 3 * look::Px(220); }
+
+int StepsDrawing::heightForWidth(int width) const {
+  return Stacked(width) ? 3 * look::Art(150) + 2 * look::Art(kGap) : look::Art(190) + TextRoom();
+}
+
+int StepsDrawing::TextRoom() { return 3 * QFontMetrics(look::Body()).height() + look::Art(16); }
 
 void StepsDrawing::paintEvent(QPaintEvent*) {
   QPainter painter(this);
@@ -69,18 +81,26 @@ void StepsDrawing::paintEvent(QPaintEvent*) {
   const std::array texts{tr("Lean in slowly. Look at the letter."),
                          tr("You see two? Press any key."),
                          tr("Slowly back. One again? Press any key.")};
-  const double gap = look::Px(14);
-  const double wide = (width() - 2 * gap) / 3;
-  const double high = std::min<double>(height(), look::Px(330));
+  const double gap = look::Art(kGap);
+  const bool stacked = Stacked(width());
+  const double wide = stacked ? width() : (width() - 2 * gap) / 3;
+  const double high =
+      stacked ? (height() - 2 * gap) / 3 : std::min<double>(height(), look::Art(230) + TextRoom());
   for (int step = 0; step < 3; ++step) {
-    const QRectF place(step * (wide + gap), (height() - high) / 2, wide, high);
+    const QRectF place = stacked ? QRectF(0, step * (high + gap), wide, high)
+                                 : QRectF(step * (wide + gap), (height() - high) / 2, wide, high);
     painter.setPen(QPen(look::kLine, 1));
     painter.setBrush(look::kCard);
     painter.drawRoundedRect(place.adjusted(1, 1, -1, -1), look::Px(14), look::Px(14));
+    const double margin = look::Art(12);
+    const QRectF inner = place.adjusted(margin, margin, -margin, -margin);
+    const double art_wide = std::min(inner.width() / 2, 1.6 * inner.height());
+    const QRectF art =
+        stacked ? QRectF(inner.left(), inner.top(), art_wide, inner.height())
+                : QRectF(inner.left(), inner.top(), inner.width(), inner.height() - TextRoom());
     const QRectF words =
-        place.adjusted(look::Px(14), place.height() - look::Px(92), -look::Px(14), -look::Px(8));
-    const QRectF art(place.left(), place.top() + look::Px(12), place.width(),
-                     place.height() - look::Px(108));
+        stacked ? inner.adjusted(art_wide + margin, 0, 0, 0)
+                : QRectF(inner.left(), art.bottom() + 8, inner.width(), TextRoom() - 8);
     const double size = std::min(art.height() * 0.72, art.width() * 0.34);
     const double near = step == 0 ? 0.26 : step == 1 ? 0.50 : 0.30;
     DrawScreen(painter, {art.right() - size * 0.55, art.center().y() + size * 0.55}, size);
@@ -89,10 +109,10 @@ void StepsDrawing::paintEvent(QPaintEvent*) {
     const double middle = art.left() + art.width() * 0.40;
     if (step != 1) {
       const double half = size * 0.34 * (step == 0 ? 1 : -1);
-      DrawArrow(painter, {middle - half, arrow}, {middle + half, arrow}, look::Px(3));
+      DrawArrow(painter, {middle - half, arrow}, {middle + half, arrow}, look::Art(3));
     }
     const double side = std::min(size * 0.62, art.height() * 0.4);
-    percept::Draw(painter, QRectF(art.left() + look::Px(14), art.top(), side, side),
+    percept::Draw(painter, QRectF(art.left(), art.top(), side, side),
                   step == 1 ? percept::Kind::kTwo : percept::Kind::kOne);
     painter.setPen(look::kInk);
     QFont font = look::Body();

@@ -812,10 +812,6 @@
         <translation>Vier richtige Antworten hintereinander, dann kannst du es.</translation>
     </message>
     <message>
-        <source>Skip (mixing them up moves the result by about 4 cm)</source>
-        <translation>Überspringen (Verwechseln verschiebt das Ergebnis um etwa 4 cm)</translation>
-    </message>
-    <message>
         <source>Back</source>
         <translation>Zurück</translation>
     </message>
@@ -851,6 +847,14 @@
         <source>Continue</source>
         <translation>Weiter</translation>
     </message>
+    <message>
+        <source>Skipped: who mixes them up moves the result by about 4 cm.</source>
+        <translation>Übersprungen: Wer beides verwechselt, verschiebt das Ergebnis um etwa 4 cm.</translation>
+    </message>
+    <message>
+        <source>Skip</source>
+        <translation>Überspringen</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::LivePicture</name>
@@ -869,6 +873,10 @@
         <source>Settings</source>
         <translation>Einstellungen</translation>
     </message>
+    <message>
+        <source>Practice</source>
+        <translation>Übung</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::MeasurePage</name>
@@ -879,10 +887,6 @@
     <message>
         <source>Stop (Esc)</source>
         <translation>Aufhören (Esc)</translation>
-    </message>
-    <message>
-        <source>Only watch: the simulated person presses</source>
-        <translation>Nur zuschauen: die simulierte Person drückt</translation>
     </message>
     <message>
         <source>One moment</source>
@@ -906,6 +910,14 @@
     <message>
         <source>Plug it in and press any key to go on.</source>
         <translation>Steck sie ein und drück irgendeine Taste, um weiterzumachen.</translation>
+    </message>
+    <message>
+        <source>Only watch</source>
+        <translation>Nur zuschauen</translation>
+    </message>
+    <message>
+        <source>The simulated person presses the key.</source>
+        <translation>Die simulierte Person drückt die Taste.</translation>
     </message>
 </context>
 <context>
@@ -1092,10 +1104,6 @@
         <translation>Einzelheiten ausblenden</translation>
     </message>
     <message>
-        <source>Save as a file for my professional ...</source>
-        <translation>Als Datei für meine Fachleute speichern ...</translation>
-    </message>
-    <message>
         <source>Trial to show</source>
         <translation>Gezeigter Durchgang</translation>
     </message>
@@ -1146,6 +1154,10 @@
     <message>
         <source>✓ Saved. The file holds numbers, no name and no picture.</source>
         <translation>✓ Gespeichert. Die Datei enthält Zahlen, keinen Namen und kein Bild.</translation>
+    </message>
+    <message>
+        <source>Save for my professional ...</source>
+        <translation>Für meine Fachleute speichern ...</translation>
     </message>
 </context>
 <context>

@@ -1,12 +1,11 @@
 #include "app/window/pages/camera_page.h"
 
+#include <QBoxLayout>
 #include <QButtonGroup>
 #include <QComboBox>
 #include <QFrame>
-#include <QHBoxLayout>
 #include <QLabel>
 #include <QPushButton>
-#include <QRadioButton>
 #include <QVBoxLayout>
 
 #include "app/live/camera_list.h"
@@ -39,10 +38,9 @@ CameraPage::CameraPage(AppContext& the_context, QWidget* parent) : Page(the_cont
          "them."));
   MakeCameraChoice();
 
-  auto* row = new QHBoxLayout();
-  row->setSpacing(look::Px(16));
+  auto* row = parts::NewRow();
   picture_ = new LivePicture();
-  picture_->setMinimumHeight(look::Px(230));
+  picture_->setMinimumHeight(look::Art(230));
   row->addWidget(picture_, 3);
   QFrame* const checks = parts::Card(QString());
   for (QLabel** line : {&eyes_, &light_, &distance_}) {
@@ -69,7 +67,7 @@ CameraPage::~CameraPage() { context().live.Stop(); }
 PageId CameraPage::WayOut() const { return Before(context(), PageId::kCamera); }
 
 void CameraPage::MakeCameraChoice() {
-  auto* row = new QHBoxLayout();
+  auto* row = parts::NewRow();
   cameras_ = parts::NewComboBox();
   cameras_->setObjectName("cameras");
   cameras_->setFont(look::Body());
@@ -117,15 +115,13 @@ void CameraPage::MakeTargetChoice() {
           "millimetres.")}};
   const QString chosen = context().store.Setting("target", "printed");
   for (const auto& target : targets) {
-    auto* button = new QRadioButton(target.text, card);
+    QPushButton* const button = parts::Choice(target.text, target.cost);
     button->setObjectName(target.value);
-    button->setFont(look::Body());
+    button->setCheckable(true);
     button->setChecked(chosen == target.value);
-    button->setAccessibleDescription(target.cost);
     group->addButton(button);
     parts::LayoutOf(card)->addWidget(button);
-    parts::LayoutOf(card)->addWidget(parts::Text(target.cost, "quiet"));
-    connect(button, &QRadioButton::clicked, this, [this, value = QString(target.value)] {
+    connect(button, &QPushButton::clicked, this, [this, value = QString(target.value)] {
       if (auto kept = context().store.SetSetting("target", value); !kept) {
         trouble_->setText(QString::fromStdString(kept.error().message));
         trouble_->show();

@@ -2,22 +2,27 @@
 
 #include <QLabel>
 #include <QPushButton>
+#include <QScreen>
 #include <QVBoxLayout>
 #include <algorithm>
 #include <chrono>
 
-#include "app/guide/lag.h"
 #include "app/window/app_context.h"
 #include "app/window/begin.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/percept.h"
+#include "calibration/lag_task.h"
+#include "calibration/pipeline_delay.h"
 #include "calibration/profile_json.h"
 
 namespace nearpoint {
 namespace {
 
-constexpr int kRounds = 8;
+constexpr int kRounds = kLagPresses;
+// A webcam's usual rate: the lag is measured before a camera need be there.
+constexpr int kMostWaits = 64;  // those after a press that came too early among them
+constexpr double kFramesPerSecond = 30;
 
 double SteadyMs() {
   return std::chrono::duration<double, std::milli>(
@@ -30,7 +35,7 @@ double SteadyMs() {
 LagPage::LagPage(AppContext& the_context, QWidget* parent, std::function<double()> clock_ms)
     : Page(the_context, parent),
       clock_ms_(clock_ms ? std::move(clock_ms) : SteadyMs),
-      random_(static_cast<unsigned>(clock_ms_()) | 1U) {
+      waits_(DrawForeperiods(kMostWaits, static_cast<std::uint64_t>(clock_ms_()))) {
   SetStep(StepText(context(), PageId::kLag));
   SetHeading(tr("How fast is your hand?"));
   SetLead(
@@ -68,7 +73,7 @@ LagPage::LagPage(AppContext& the_context, QWidget* parent, std::function<double(
 PageId LagPage::WayOut() const { return Before(context(), PageId::kLag); }
 
 void LagPage::Begin() {
-  times_ms_.clear();
+  presses_.clear();
   running_ = true;
   begin_->setEnabled(false);
   next_->setEnabled(false);
@@ -78,8 +83,7 @@ void LagPage::Begin() {
 void LagPage::Wait() {
   shown_ = false;
   picture_->SetKind(percept::Kind::kOne);
-  // Not to be guessed: one to three seconds.
-  timer_.start(1000 + static_cast<int>(random_() / 7 % 2000));
+  timer_.start(static_cast<int>(ToMilliseconds(waits_[next_wait_++ % waits_.size()])));
 }
 
 void LagPage::Show() {
@@ -96,9 +100,9 @@ void LagPage::TakePress() {
     Wait();
     return;
   }
-  times_ms_.push_back(clock_ms_() - shown_at_ms_);
-  says_->setText(tr("%1 of %2").arg(times_ms_.size()).arg(kRounds));
-  if (static_cast<int>(times_ms_.size()) >= kRounds) {
+  presses_.push_back({FromMilliseconds(shown_at_ms_), FromMilliseconds(clock_ms_())});
+  says_->setText(tr("%1 of %2").arg(presses_.size()).arg(kRounds));
+  if (static_cast<int>(presses_.size()) >= kRounds) {
     Finish();
   } else {
     Wait();
@@ -112,15 +116,17 @@ void LagPage::Finish() {
   begin_->setEnabled(true);
   next_->setEnabled(true);
   next_->setText(context().first_run ? tr("Continue") : tr("Done"));
-  const auto lag = LagFromTimes(times_ms_);
+  const double refreshes = screen() != nullptr ? screen()->refreshRate() : 60;
+  const auto pipeline = BoundPipelineDelay(std::clamp(refreshes, 10.0, 1000.0), kFramesPerSecond);
+  const auto lag = pipeline ? EvaluateLag(presses_, *pipeline) : tl::unexpected(pipeline.error());
   if (!lag) {
     says_->setText(
         tr("These times are too different from each other. Please try once more, or "
            "skip."));
     return;
   }
-  context().profile.lag = lag->mean;
-  context().profile.lag_sd = lag->sd;
+  context().profile.lag = lag->lag;
+  context().profile.lag_sd = lag->lag_sd;
   if (context().person) {
     const auto kept =
         context().store.AddCalibration(context().person->id, SerializeProfile(context().profile));
@@ -130,7 +136,7 @@ void LagPage::Finish() {
     }
   }
   says_->setText(tr("✓ About %1 seconds. That is taken into account from now on.")
-                     .arg(QLocale().toString(ToSeconds(lag->mean), 'f', 2)));
+                     .arg(QLocale().toString(ToSeconds(lag->lag), 'f', 2)));
   next_->setFocus();
 }
 

@@ -1,13 +1,12 @@
 // How long this hand takes from seeing to pressing: a short task.
 #pragma once
 
-#include <QElapsedTimer>
 #include <QTimer>
 #include <functional>
-#include <random>
 #include <vector>
 
 #include "app/window/page.h"
+#include "calibration/lag_task.h"
 
 class QLabel;
 class QPushButton;
@@ -27,14 +26,16 @@ class LagPage : public Page {
   [[nodiscard]] bool TakesEveryPress() const override { return running_; }
   void TakePress() override;
 
- private:
   void Begin();
+  void Show();  // the letter becomes two; the timer's business, and a test's
+
+ private:
   void Wait();
-  void Show();
   void Finish();
 
   std::function<double()> clock_ms_;
-  std::minstd_rand random_;
+  std::vector<Time> waits_;
+  std::size_t next_wait_ = 0;
   QTimer timer_;
   PerceptPicture* picture_;
   QLabel* says_;
@@ -43,7 +44,7 @@ class LagPage : public Page {
   bool running_ = false;
   bool shown_ = false;
   double shown_at_ms_ = 0;
-  std::vector<double> times_ms_;
+  std::vector<LagPress> presses_;
 };
 
 }  // namespace nearpoint

@@ -42,16 +42,14 @@ LearnPage::LearnPage(AppContext& the_context, QWidget* parent)
   SetStep(StepText(context(), PageId::kLearn));
   SetHeading(tr("\"Two\" is not \"blurred\""));
   SetLead(tr("Near your eyes the letter first gets blurred. Wait. Only when it is two, press."));
-  auto* row = new QHBoxLayout();
-  row->setSpacing(look::Px(14));
+  auto* row = parts::NewRow();
   row->addWidget(Example(percept::Kind::kOne, tr("One"), tr("go on")));
   row->addWidget(Example(percept::Kind::kBlurred, tr("Blurred"), tr("still one: go on")));
   row->addWidget(Example(percept::Kind::kTwo, tr("Two"), tr("press now")));
   body()->addLayout(row);
 
   QFrame* const card = parts::Card(tr("Try it: is this two?"));
-  auto* ask = new QHBoxLayout();
-  ask->setSpacing(look::Px(14));
+  auto* ask = parts::NewRow();
   question_ = new PerceptPicture(percept::Kind::kOne, card);
   question_->SetSecret(true);
   ask->addWidget(question_, 1);
@@ -71,14 +69,16 @@ LearnPage::LearnPage(AppContext& the_context, QWidget* parent)
   says_ = parts::Text(tr("Four right answers in a row, and you know it."), "quiet");
   parts::LayoutOf(card)->addWidget(says_);
   body()->addWidget(card);
-  body()->addStretch(1);
   connect(two_, &QPushButton::clicked, this, [this] { Answer(true); });
   connect(not_two_, &QPushButton::clicked, this, [this] { Answer(false); });
 
-  QPushButton* const skip = AddAside(tr("Skip (mixing them up moves the result by about 4 cm)"));
+  body()->addWidget(
+      parts::Text(tr("Skipped: who mixes them up moves the result by about 4 cm."), "quiet"));
+  QPushButton* const skip = AddAside(tr("Skip"));
   skip->setObjectName("skip");
   connect(skip, &QPushButton::clicked, this,
           [this] { emit Wanted(After(context(), PageId::kLearn)); });
+  body()->addStretch(1);
   if (context().first_run) AddAside(tr("Back"), WayOut());
   Ask();
   two_->setFocus();

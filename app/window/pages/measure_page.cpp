@@ -58,8 +58,9 @@ MeasurePage::MeasurePage(AppContext& the_context, QWidget* parent)
   stop->setFocusPolicy(Qt::NoFocus);
   connect(stop, &QPushButton::clicked, this, [this] { emit Wanted(WayOut()); });
   if (context().practice) {
-    QPushButton* const watch = AddAside(tr("Only watch: the simulated person presses"));
+    QPushButton* const watch = AddAside(tr("Only watch"));
     watch->setObjectName("watch");
+    watch->setAccessibleDescription(tr("The simulated person presses the key."));
     watch->setFocusPolicy(Qt::NoFocus);
     connect(watch, &QPushButton::clicked, this, [this, watch] {
       context().patient_presses = true;
@@ -134,6 +135,7 @@ void MeasurePage::OnFrame(const LiveFrame& frame) {
   if (frame.sees_two) view_->SetPercept(*frame.sees_two);
   const LiveFacts facts = context().live.facts();
   flow_.SetProfile(facts.profile, facts.shared);
+  keeper_.AddFrame(frame.sample);
   if (flow_.OnFrame(frame.sample)) TrialEnded();
   PhaseMayHaveChanged();
 }

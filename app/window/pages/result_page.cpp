@@ -91,7 +91,7 @@ void ResultPage::ShowResult() {
   });
   body()->addStretch(1);
   if (!result_.session.session_json.empty()) {
-    QPushButton* const save = AddAside(tr("Save as a file for my professional ..."));
+    QPushButton* const save = AddAside(tr("Save for my professional ..."));
     connect(save, &QPushButton::clicked, this, &ResultPage::SaveAsFile);
   }
 }

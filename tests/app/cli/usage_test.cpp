@@ -1,5 +1,8 @@
 #include <gmock/gmock.h>
 
+#include <algorithm>
+#include <cstdlib>
+
 #include "tests/support/cli.h"
 
 namespace nearpoint {
@@ -24,7 +27,6 @@ TEST(UsageTest, HelpIsThereForEverySubcommand) {
 
 TEST(UsageTest, WrongUsageIsStatusTwo) {
   const std::vector<std::vector<std::string>> wrong{
-      {},
       {"look"},
       {"track"},
       {"track", "--source", "0"},
@@ -49,6 +51,22 @@ TEST(UsageTest, WrongUsageIsStatusTwo) {
     EXPECT_EQ(run.status, 2) << testing::PrintToString(arguments);
     EXPECT_THAT(run.out, IsEmpty()) << testing::PrintToString(arguments);
     EXPECT_THAT(run.err, Not(IsEmpty())) << testing::PrintToString(arguments);
+  }
+}
+
+// Without a subcommand the window opens; without a display that is said, and what to do instead.
+TEST(UsageTest, WithoutADisplayTheWindowIsOneSentence) {
+  for (const char* variable : {"DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"}) {
+    unsetenv(variable);
+  }
+  for (const std::vector<std::string>& arguments :
+       {std::vector<std::string>{}, std::vector<std::string>{"--practice"}}) {
+    const ProgramRun run = Nearpoint(arguments);
+    EXPECT_EQ(run.status, 1);
+    EXPECT_THAT(run.out, IsEmpty());
+    EXPECT_THAT(run.err, HasSubstr("no display"));
+    EXPECT_THAT(run.err, HasSubstr("nearpoint demo"));
+    EXPECT_EQ(std::ranges::count(run.err, '\n'), 1) << run.err;
   }
 }
 

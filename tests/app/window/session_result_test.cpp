@@ -1,0 +1,129 @@
+// What a person is told of a stored session.
+#include "app/window/session_result.h"
+
+#include <gmock/gmock.h>
+
+#include "app/window/language.h"
+#include "app/window/session_keeper.h"
+#include "app/window/trace.h"
+#include "app/window/words.h"
+#include "tests/app/window/home_fixture.h"
+#include "tests/app/window/stored_session.h"
+
+namespace nearpoint {
+namespace {
+
+class SessionResultTest : public testing::Test {
+ protected:
+  SessionResult Of(std::initializer_list<double> breaks, bool practice = false) {
+    std::vector<StoredTrial> trials;
+    for (const double mm : breaks) {
+      trials.push_back(ComputedTrial(static_cast<int>(trials.size()) + 1, mm, mm + 29));
+    }
+    return Read(trials, practice);
+  }
+  SessionResult Read(const std::vector<StoredTrial>& trials, bool practice = false) {
+    const RowId id = AddSession(home_.store(), 0, trials, practice);
+    return ReadResult(home_.store(), home_.store().FindSession(id).value());
+  }
+  ~SessionResultTest() override { UseLanguage("en"); }
+
+  Home home_;
+};
+
+TEST_F(SessionResultTest, HoldsTheNumberAgainstTheLimit) {
+  // Scheiman 2003: 5 cm, counted from the spectacle plane; 6.35 cm from the cornea (computed).
+  const SessionResult far = Of({92, 96, 94});
+  EXPECT_DOUBLE_EQ(far.estimate.cut_off.mm(), 63.5);
+  EXPECT_EQ(far.estimate.answer, Answer::kBeyond);
+  EXPECT_EQ(MeaningSentence(far).toStdString(),
+            "You see two already at about 9.4\u00a0cm: farther away than the usual limit.");
+  EXPECT_EQ(Of({45, 43, 46}).estimate.answer, Answer::kWithin);
+  const SessionResult between = Of({60, 66, 71});
+  EXPECT_EQ(between.estimate.answer, Answer::kCannotTell);
+  EXPECT_TRUE(MeaningSentence(between).contains("cannot tell"));
+}
+
+TEST_F(SessionResultTest, PracticeIsNeverTakenForAMeasurement) {
+  const SessionResult practice = Of({92, 96, 94}, true);
+  EXPECT_TRUE(MeaningSentence(practice).contains("practice"));
+  EXPECT_FALSE(MeaningSentence(practice).contains("limit"));
+}
+
+TEST_F(SessionResultTest, WithoutATrialThatCountsNothingIsClaimed) {
+  auto trial = ComputedTrial(1, 92, 121);
+  trial.trial.set_aside = SetAside::kTooFast;
+  const SessionResult none = Read({trial});
+  EXPECT_FALSE(none.estimate.break_mm);
+  EXPECT_TRUE(MeaningSentence(none).contains("nothing can be said"));
+}
+
+TEST_F(SessionResultTest, ABoundIsSaidAsABound) {
+  std::vector<StoredTrial> trials;
+  for (int number = 1; number <= 3; ++number) {
+    StoredTrial trial = ComputedTrial(number, 50, 79);
+    trial.trial.break_point.reset();
+    trial.trial.recovery.reset();
+    trial.trial.censored = Censoring::kBelow;
+    trial.trial.limit = Length::Millimeters(47);
+    trials.push_back(trial);
+  }
+  EXPECT_TRUE(ShortSentence(Read(trials)).startsWith("One all the way: nearer than"));
+}
+
+TEST_F(SessionResultTest, SpeaksGermanWithGermanNumbers) {
+  UseLanguage("de");
+  EXPECT_TRUE(MeaningSentence(Of({92, 96, 94})).contains(QString::fromUtf8("9,4\u00a0cm")));
+  EXPECT_EQ(words::Lost(LostReason::kHeadTurned).toStdString(),
+            "Dreh dein Gesicht gerade zur Kamera.");
+}
+
+TEST(WordsTest, EveryReasonHasASentenceInEachLanguage) {
+  for (const char* language : {"en", "de"}) {
+    UseLanguage(language);
+    for (const LostReason reason :
+         {LostReason::kNoFace, LostReason::kEyesClosed, LostReason::kEyesHidden,
+          LostReason::kTooClose, LostReason::kHeadTurned, LostReason::kInconsistent}) {
+      EXPECT_FALSE(words::Lost(reason).isEmpty());
+    }
+    for (const SetAside reason :
+         {SetAside::kTooFast, SetAside::kTrackingLost, SetAside::kNoApproach,
+          SetAside::kResponseEarly, SetAside::kNoResponse, SetAside::kNotLooking,
+          SetAside::kOneEyeCovered}) {
+      EXPECT_FALSE(words::SetAside(reason).isEmpty());
+    }
+    for (const FlowPhase phase : {FlowPhase::kFind, FlowPhase::kMoveBack, FlowPhase::kReady,
+                                  FlowPhase::kApproach, FlowPhase::kAsNear, FlowPhase::kReturn,
+                                  FlowPhase::kSettle, FlowPhase::kRest, FlowPhase::kDone}) {
+      FlowState state;
+      state.phase = phase;
+      EXPECT_FALSE(words::ForPhase(state).headline.isEmpty());
+      EXPECT_FALSE(words::ForPhase(state).line.isEmpty());
+    }
+  }
+  UseLanguage("en");
+}
+
+TEST(NormForTest, GoesByAge) {
+  const QDate today(2026, 3, 14);
+  Person person;
+  EXPECT_EQ(NormFor(std::nullopt, today), "scheiman-2003");
+  EXPECT_EQ(NormFor(person, today), "scheiman-2003");
+  person.birth_year = 2016;
+  EXPECT_NE(NormFor(person, today), "scheiman-2003");
+  person.birth_year = 1990;
+  EXPECT_EQ(NormFor(person, today), "scheiman-2003");
+}
+
+TEST(TraceTest, ReadsBackWhatWasWrittenAndKeepsItsGaps) {
+  const StoredTrial trial = ComputedTrial(1, 92, 121);
+  const TrialTrace trace = ParseTrace(trial.track_jsonl);
+  ASSERT_GT(trace.points.size(), 100u);
+  EXPECT_NEAR(*trace.points[10].distance_mm, 340 - 15 * trace.points[10].seconds, 0.01);
+  EXPECT_LT(trace.seen_fraction, 1);  // blinks
+  EXPECT_GT(trace.seen_fraction, 0.9);
+  EXPECT_TRUE(ParseTrace("not json\n{}\n").points.empty());
+}
+
+}  // namespace
+}  // namespace nearpoint
