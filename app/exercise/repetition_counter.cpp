@@ -72,12 +72,13 @@ CounterUpdate RepetitionCounter::OnSample(const DistanceSample& sample) {
   const double dt = std::min(gap, kLongestStepS);
   const CounterPhase before = phase_;
 
-  const auto reading = ReadEyes(sample, setup_.pupils.value, setup_.separation);
+  const auto reading =
+      ReadEyes(sample, setup_.pupils.value, setup_.separation, setup_.screen_in_camera_mm);
   if (sample.left_eye) last_left_s_ = now;
   if (sample.right_eye) last_right_s_ = now;
   if (reading) {
     last_seen_s_ = now;
-    screen_ = sample.distance->value + kCorneaToRotation;
+    screen_ = *ScreenDistance(sample, setup_.screen_in_camera_mm) + kCorneaToRotation;
     window_.Add(*reading);
     second_.Add(*reading);
     if (phase_ == CounterPhase::kLookFar) {

@@ -23,12 +23,21 @@
 
 namespace nearpoint {
 
+// Our tracker's answer to eyes that cross before its target: 0.65 to 0.75 for rendered eyes half a
+// metre away (tests/app/exercise/rendered_exercise_test.cpp), nearer 1 where the picture shows
+// more. The middle, so that the limits of the counter hold for both.
+inline constexpr double kTrackerGain = 0.82;
+inline constexpr double kTrackerGainSd = 0.1;
+
 struct CounterSetup {
   UncertainLength pupils;  // pupil distance for far
   Length separation;       // of the pair shown, centre to centre, in the plane of the target
   int repetitions = 10;    // that must count
   double hold_s = 5;
-  // How this person's measured vergence answers to the demand, where a measurement taught it.
+  // The place of the screen in the camera frame, where the samples' own target is another.
+  std::optional<Eigen::Vector3d> screen_in_camera_mm;
+  // How the measured vergence answers to the true one. Below 1 where the tracker expects the eyes
+  // on its target and is pulled back to it (kTrackerGain).
   double gain = 1;
   double gain_sd = 0.06;
 };

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/exercise/pair_geometry.h"
 #include "app/exercise/practice_eyes.h"
 #include "app/measure/convergence.h"
 #include "app/measure/robust.h"
@@ -14,6 +15,7 @@ namespace {
 constexpr std::size_t kDistanceSamples = 20;
 constexpr double kSteady = 0.02;      // robust deviation of the distance, as a share of it
 constexpr double kMovedShare = 0.05;  // the pair is made anew from here on
+constexpr double kUsualScreenMm = 500;
 constexpr double kFigureMm = 28;      // 3 degrees at half a metre
 constexpr double kScaleShare = 0.04;  // of the distance, for a face and camera nobody measured
 constexpr double kMeasuredShare = 0.015;
@@ -78,9 +80,24 @@ bool ExerciseSession::ChangeLevel(int level) {
   return true;
 }
 
+Profile ExerciseSession::TrackerProfile() {
+  Profile profile = context_.profile;
+  screen_in_camera_mm_ = profile.target_mm;
+  // The tracker refuses eyes that cross far before its target. Half way between what the screen and
+  // what the pair ask, at half a metre, both are within what it takes for eyes.
+  const Length pupils = PupilsOf(context_).value;
+  const Length screen = Length::Millimeters(kUsualScreenMm) + kCorneaToRotation;
+  const Length pair = plan_.levels[static_cast<std::size_t>(level_ - 1)] + kCorneaToRotation;
+  const Angle middle =
+      (ConvergenceAngle(pupils, pair, Length()) + ConvergenceAngle(pupils, screen, Length())) / 2;
+  profile.target_mm.z() += (screen - CrossingDistance(pupils, middle)).mm();
+  return profile;
+}
+
 void ExerciseSession::FindDistance(const DistanceSample& sample) {
-  if (!sample.distance || !std::isfinite(sample.distance->value.mm())) return;
-  distances_mm_.push_back(sample.distance->value.mm());
+  const auto distance = ScreenDistance(sample, screen_in_camera_mm_);
+  if (!distance || !std::isfinite(distance->mm())) return;
+  distances_mm_.push_back(distance->mm());
   if (distances_mm_.size() > kDistanceSamples) distances_mm_.erase(distances_mm_.begin());
   if (distances_mm_.size() < kDistanceSamples) return;
   const double middle = MedianOf(distances_mm_);
@@ -134,6 +151,11 @@ void ExerciseSession::ChoosePair(Time now) {
   setup.separation = pair_->separation;
   setup.repetitions = plan_.repetitions;
   setup.hold_s = plan_.hold_s;
+  setup.screen_in_camera_mm = screen_in_camera_mm_;
+  if (screen_in_camera_mm_) {
+    setup.gain = kTrackerGain;
+    setup.gain_sd = kTrackerGainSd;
+  }
   counter_.emplace(setup);
 }
 

@@ -33,6 +33,10 @@ class ExerciseSession {
   void SetSurface(const PairSurface& surface, double relative_sd);
   [[nodiscard]] double figure_dots() const;
 
+  // What the tracker is to be given for this exercise: its target lies before the screen. From then
+  // on distances are taken to the screen and not to that target.
+  [[nodiscard]] Profile TrackerProfile();
+
   // Samples and reports as for the counter, on the clock of the source, which may begin anew. Until
   // the distance is found there is no counter.
   CounterUpdate OnSample(const DistanceSample& sample);
@@ -66,7 +70,8 @@ class ExerciseSession {
   PairSurface surface_;
   double surface_relative_sd_ = 0;
   std::vector<double> distances_mm_;  // corneal plane to screen, of the last second or so
-  std::optional<Length> screen_;      // from the centres of rotation, as the pair was chosen for
+  std::optional<Eigen::Vector3d> screen_in_camera_mm_;
+  std::optional<Length> screen_;  // from the centres of rotation, as the pair was chosen for
   Length screen_sd_;
   std::optional<PairLevel> pair_;
   std::optional<RepetitionCounter> counter_;

@@ -12,6 +12,7 @@
 #include <QTimer>
 #include <QVBoxLayout>
 
+#include "app/live/open_camera.h"
 #include "app/print/graded_sheet.h"
 #include "app/records/atomic_file.h"
 #include "app/window/app_context.h"
@@ -326,7 +327,8 @@ void ExercisePage::Run() {
     });
     timer_->start(kPracticeFrameMs);
   } else if (feed_ == Feed::kOwn) {
-    context().live.Start(context().open_source(context()));
+    context().live.Start(OpenCamera(context().camera.toStdString(), session_.TrackerProfile(),
+                                    context().calibrated));
   }
   Refresh();
 }

@@ -37,13 +37,18 @@ simulate::PatientOptions LooksAt(double distance_mm) {
 class Rendered {
  public:
   Rendered() {
-    const Profile profile = simulate::TrueProfile(LooksAt(kScreenMm));
+    Profile profile = simulate::TrueProfile(LooksAt(kScreenMm));
+    CounterSetup setup;
+    setup.screen_in_camera_mm = profile.target_mm;
+    setup.gain = kTrackerGain;
+    setup.gain_sd = kTrackerGainSd;
+    // The tracker expects the eyes about half way between screen and finger.
+    profile.target_mm.z() += kScreenMm - 300;
     const auto model = FindLandmarkModel();
     EXPECT_THAT(model, IsOk());
     auto tracker = Tracker::Create(profile, {*model, *FindEyeRegionModel()});
     EXPECT_THAT(tracker, IsOk());
     tracker_.emplace(*std::move(tracker));
-    CounterSetup setup;
     setup.pupils = *profile.face.distance_pd;
     setup.separation =
         PairSeparation(setup.pupils.value, Length::Millimeters(kFingerMm) + kCorneaToRotation,
