@@ -43,6 +43,9 @@ Result<GradedSheetOptions> SheetOptionsOf(const ExerciseSheetArguments& argument
     const auto plan = ReadExercisePlan(*arguments.plan);
     if (!plan) return tl::unexpected(plan.error());
     options.distances = plan->levels;
+    options.repetitions = plan->repetitions;
+    options.hold_s = plan->hold_s;
+    options.set_by = plan->set_by;
   }
   for (const double mm : arguments.levels_mm) options.distances.push_back(Length::Millimeters(mm));
   return options;

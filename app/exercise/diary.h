@@ -42,9 +42,9 @@ struct DiaryWeek {
   int wanted = 0;              // by the plan; fewer in a week that it covers in part
 };
 
-// The last weeks up to the one of `today`, at most `weeks` >= 1, oldest first; those before the plan
-// began are left out. A plan without a first day begins with the first entry, or today. Entries in
-// any order.
+// The last weeks up to the one of `today`, at most `weeks` >= 1, oldest first; those before the
+// plan began are left out. A plan without a first day begins with the first entry, or today.
+// Entries in any order.
 [[nodiscard]] std::vector<DiaryWeek> DiaryWeeks(const ExercisePlan& plan,
                                                 std::span<const DiaryEntry> entries, Day today,
                                                 int weeks);

@@ -25,12 +25,20 @@ double SplitSd(const EyeSample& left, const EyeSample& right, std::optional<Angl
 
 }  // namespace
 
-std::optional<EyeReading> ReadEyes(const DistanceSample& s, Length pupils, Length separation) {
+std::optional<Length> ScreenDistance(const DistanceSample& s,
+                                     const std::optional<Eigen::Vector3d>& screen_in_camera_mm) {
+  if (!s.distance) return std::nullopt;
+  if (!screen_in_camera_mm || !s.eye_mid_mm) return s.distance->value;
+  return Length::Millimeters((*s.eye_mid_mm - *screen_in_camera_mm).norm());
+}
+
+std::optional<EyeReading> ReadEyes(const DistanceSample& s, Length pupils, Length separation,
+                                   const std::optional<Eigen::Vector3d>& screen_in_camera_mm) {
   if (s.mode == TrackMode::kLost || !s.distance || !s.vergence || !s.left_eye || !s.right_eye ||
       !s.left_eye->rotation || !s.right_eye->rotation) {
     return std::nullopt;
   }
-  const Length screen = s.distance->value + kCorneaToRotation;
+  const Length screen = *ScreenDistance(s, screen_in_camera_mm) + kCorneaToRotation;
   EyeReading r;
   r.time_s = ToSeconds(s.time);
   r.vergence = s.vergence->deg();

@@ -21,10 +21,15 @@ struct EyeReading {
   double asked = 0;     // what the pair asks
 };
 
-// nullopt without both eyes or a distance. The sample's distance is that to a target in the plane
-// of the pair.
-[[nodiscard]] std::optional<EyeReading> ReadEyes(const DistanceSample& sample, Length pupils,
-                                                 Length separation);
+// From the corneal plane to the plane of the pair: to the place of the screen in the camera frame,
+// where it is given, else the sample's own distance to its target.
+[[nodiscard]] std::optional<Length> ScreenDistance(
+    const DistanceSample& sample, const std::optional<Eigen::Vector3d>& screen_in_camera_mm);
+
+// nullopt without both eyes or a distance.
+[[nodiscard]] std::optional<EyeReading> ReadEyes(
+    const DistanceSample& sample, Length pupils, Length separation,
+    const std::optional<Eigen::Vector3d>& screen_in_camera_mm);
 
 struct EyeMedians {
   double vergence = 0, left = 0, right = 0, split_sd = 0, far = 0, asked = 0;

@@ -110,8 +110,11 @@ Result<GradedLevels> MakeLevels(const PairView& view, const PairSurface& surface
     }
   }
   std::ranges::stable_sort(graded.levels, {}, &PairLevel::separation_dots);
-  const auto same = std::ranges::unique(graded.levels, {}, &PairLevel::separation_dots);
-  graded.levels.erase(same.begin(), same.end());
+  graded.levels.erase(std::unique(graded.levels.begin(), graded.levels.end(),
+                                  [](const PairLevel& a, const PairLevel& b) {
+                                    return a.separation_dots == b.separation_dots;
+                                  }),
+                      graded.levels.end());
   for (std::size_t i = 0; i < graded.levels.size(); ++i) {
     graded.levels[i].number = static_cast<int>(i) + 1;
   }

@@ -27,7 +27,7 @@ struct LevelLimits {
   Length figure;  // width of one figure, > 0. Below it the two halves of a pair overlap
   // The least extra convergence worth a level: smaller steps are within what the eyes do anyway and
   // cannot be told from none by the camera (tests/bench/exercise_counts).
-  Angle least_extra = Angle::Degrees(6);
+  Angle least_extra = Angle::Degrees(7);
   // The nearest fixation, from the centres of rotation: nearer a fingertip is no target any more.
   Length nearest = Length::Millimeters(55);
   // One dot must not change the fusion distance by more than this share of it.

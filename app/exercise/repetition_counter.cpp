@@ -72,12 +72,13 @@ CounterUpdate RepetitionCounter::OnSample(const DistanceSample& sample) {
   const double dt = std::min(gap, kLongestStepS);
   const CounterPhase before = phase_;
 
-  const auto reading = ReadEyes(sample, setup_.pupils.value, setup_.separation);
+  const auto reading =
+      ReadEyes(sample, setup_.pupils.value, setup_.separation, setup_.screen_in_camera_mm);
   if (sample.left_eye) last_left_s_ = now;
   if (sample.right_eye) last_right_s_ = now;
   if (reading) {
     last_seen_s_ = now;
-    screen_ = sample.distance->value + kCorneaToRotation;
+    screen_ = *ScreenDistance(sample, setup_.screen_in_camera_mm) + kCorneaToRotation;
     window_.Add(*reading);
     second_.Add(*reading);
     if (phase_ == CounterPhase::kLookFar) {
@@ -198,7 +199,7 @@ void RepetitionCounter::Follow(double now, double dt, CounterUpdate& update) {
     if (share < options_.begun) return;
     Begin(now);
   }
-  Running& run = *running_;
+  RunningAttempt& run = *running_;
   run.greatest_share = std::max(run.greatest_share, share);
   if (second_.Full()) {
     if (const auto second = second_.Medians(setup_.gain)) {
@@ -230,14 +231,14 @@ void RepetitionCounter::Follow(double now, double dt, CounterUpdate& update) {
 }
 
 void RepetitionCounter::Count(double share, double dt, bool at_pair, bool nearer) {
-  Running& run = *running_;
+  RunningAttempt& run = *running_;
   const bool back = share < options_.begun;
   const bool between = !back && !at_pair && !nearer;
   back_s_ = back ? back_s_ + dt : 0;
   short_s_ = back || between ? short_s_ + dt : 0;
   nearer_s_ = nearer ? nearer_s_ + dt : 0;
   if (fused_) {
-    Tally& tally = run.reported;
+    ReportedTime& tally = run.reported;
     (at_pair  ? tally.at_pair
      : back   ? tally.at_screen
      : nearer ? tally.nearer
@@ -300,7 +301,7 @@ void RepetitionCounter::BreakHold(CounterUpdate& update) {
 // go back to the screen each has half of it. The head's turn moves both eyes by the same amount in
 // opposite senses, so the difference is believed only beyond what the tracker leaves open.
 void RepetitionCounter::JudgeEyes(const EyeMedians& eyes, double dt, bool at_pair) {
-  Running& run = *running_;
+  RunningAttempt& run = *running_;
   if (at_pair) {
     fall_s_ = fall_sum_ = difference_sum_ = 0;
     if (!fused_) {
@@ -353,7 +354,7 @@ void RepetitionCounter::FollowUnseen(const DistanceSample& sample, double now, d
 }
 
 NotCounted RepetitionCounter::Reason() const {
-  const Running& run = *running_;
+  const RunningAttempt& run = *running_;
   if (run.mark_missing) return NotCounted::kMarkMissing;
   if (!run.ever_reported) {
     if (last_time_s_ && last_seen_s_ && *last_time_s_ - *last_seen_s_ > options_.lost_s) {
@@ -362,7 +363,7 @@ NotCounted RepetitionCounter::Reason() const {
     return run.best_unreported_s >= kUnreportedS ? NotCounted::kNotReported
                                                  : NotCounted::kNotFarEnough;
   }
-  const Tally& t = run.reported;
+  const ReportedTime& t = run.reported;
   const double seen = t.at_pair + t.at_screen + t.between + t.nearer;
   const double hidden = t.unseen + t.one_eye;
   if (hidden > seen) return t.one_eye > t.unseen ? NotCounted::kOneEyeHidden : NotCounted::kNotSeen;
@@ -393,7 +394,7 @@ void RepetitionCounter::SetReach(Attempt& attempt) const {
 }
 
 void RepetitionCounter::Finish(double now, std::optional<NotCounted> why, CounterUpdate& update) {
-  const Running& run = *running_;
+  const RunningAttempt& run = *running_;
   // Eyes that stirred without a word were not an attempt.
   const bool worth_telling = !why || run.ever_reported || run.greatest_share >= kWorthTellingShare;
   if (worth_telling) {

@@ -23,12 +23,21 @@
 
 namespace nearpoint {
 
+// Our tracker's answer to eyes that cross before its target: 0.65 to 0.75 for rendered eyes half a
+// metre away (tests/app/exercise/rendered_exercise_test.cpp), nearer 1 where the picture shows
+// more. The middle, so that the limits of the counter hold for both.
+inline constexpr double kTrackerGain = 0.82;
+inline constexpr double kTrackerGainSd = 0.1;
+
 struct CounterSetup {
   UncertainLength pupils;  // pupil distance for far
   Length separation;       // of the pair shown, centre to centre, in the plane of the target
   int repetitions = 10;    // that must count
   double hold_s = 5;
-  // How this person's measured vergence answers to the demand, where a measurement taught it.
+  // The place of the screen in the camera frame, where the samples' own target is another.
+  std::optional<Eigen::Vector3d> screen_in_camera_mm;
+  // How the measured vergence answers to the true one. Below 1 where the tracker expects the eyes
+  // on its target and is pulled back to it (kTrackerGain).
   double gain = 1;
   double gain_sd = 0.06;
 };
@@ -101,6 +110,26 @@ struct CounterUpdate {
   bool phase_changed = false;
 };
 
+// Seconds under a standing report, by where the eyes were.
+struct ReportedTime {
+  double at_pair = 0, at_screen = 0, between = 0, nearer = 0, unseen = 0, one_eye = 0;
+};
+// What is known of the attempt that runs.
+struct RunningAttempt {
+  double start_s = 0;
+  ReportedTime reported;
+  double best_unreported_s = 0, unreported_s = 0;  // at the pair, nothing reported
+  double best_hold_s = 0;
+  std::optional<double> hold_from_s;       // of the best hold
+  std::optional<double> nearest_vergence;  // degrees, corrected, of the best second
+  double greatest_share = 0;
+  bool ever_reported = false;
+  bool mark_missing = false;
+  bool left_off = false;  // the eyes were at the pair and one or both left under the report
+  std::optional<DriftingEye> eye;
+  std::optional<NotCounted> hold_failed;  // held long enough, and not where it should be
+};
+
 class RepetitionCounter {
  public:
   explicit RepetitionCounter(const CounterSetup& setup, const CounterOptions& options = {});
@@ -127,25 +156,6 @@ class RepetitionCounter {
   [[nodiscard]] std::optional<Length> screen() const { return screen_; }
 
  private:
-  // Seconds under a standing report, by where the eyes were.
-  struct Tally {
-    double at_pair = 0, at_screen = 0, between = 0, nearer = 0, unseen = 0, one_eye = 0;
-  };
-  struct Running {
-    double start_s = 0;
-    Tally reported;
-    double best_unreported_s = 0, unreported_s = 0;  // at the pair, nothing reported
-    double best_hold_s = 0;
-    std::optional<double> hold_from_s;       // of the best hold
-    std::optional<double> nearest_vergence;  // degrees, corrected, of the best second
-    double greatest_share = 0;
-    bool ever_reported = false;
-    bool mark_missing = false;
-    bool left_off = false;  // the eyes were at the pair and one or both left under the report
-    std::optional<DriftingEye> eye;
-    std::optional<NotCounted> hold_failed;  // held long enough, and not where it should be
-  };
-
   void Settle(const EyeReading& reading);
   void Follow(double now, double dt, CounterUpdate& update);
   void FollowUnseen(const DistanceSample& sample, double now, double dt, CounterUpdate& update);
@@ -170,7 +180,7 @@ class RepetitionCounter {
   double base_left_ = 0, base_right_ = 0;  // each eye at the screen
   int looks_ = 0;
   std::optional<double> settle_refused_since_, settle_from_s_;
-  std::optional<Running> running_;
+  std::optional<RunningAttempt> running_;
   bool fused_ = false;
   double hold_s_ = 0, hold_from_s_ = 0;
   double hold_share_ = 0, hold_extra_ = 0;  // sums over the hold, weighted by time

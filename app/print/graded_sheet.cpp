@@ -117,9 +117,14 @@ Result<std::string> GradedSheetPdf(const GradedSheetOptions& options) {
           "double; "
           "at the distance under the pair, a third figure appears in the middle."),
       GradedSheet::tr(
-          "3. It must show both marks: the disc above and the bar below. Hold it for 5 seconds, "
-          "look "
-          "at something far away, and repeat: 10 times, in the morning (common practice)."),
+          "3. It must show both marks: the disc above and the bar below. Hold it for %1 s, look at "
+          "something far away, and repeat: %2 times in all.")
+              .arg(QLocale().toString(options.hold_s, 'g', 3))
+              .arg(options.repetitions) +
+          ' ' +
+          (options.set_by.empty()
+               ? GradedSheet::tr("In the morning: this is common practice, not made for you.")
+               : GradedSheet::tr("Set by %1.").arg(QString::fromStdString(options.set_by))),
       GradedSheet::tr(
           "Stop when it hurts, makes you dizzy or sick, or when you still see double afterwards. "
           "Sudden or constant double vision, or a new headache: see someone today. A child only "

@@ -17,6 +17,9 @@ struct GradedSheetOptions {
   UncertainLength sheet;          // from the corneal plane to the sheet as it is held
   std::vector<Length> distances;  // of the fingertip, from the corneal plane; empty: even steps
   int pairs = 5;                  // when `distances` is empty; 1 to 5
+  int repetitions = 10;
+  double hold_s = 5;
+  std::string set_by;  // the clinician; empty: common practice
 };
 
 // Millimetres on the paper from its top left corner, y down.

@@ -25,7 +25,9 @@ void EnsureGuiApplication() {
   // Where no desktop session is, Qt complains about its absence; nobody here needs one.
   const QtMessageHandler before =
       qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
-  static QGuiApplication application(count, arguments);
+  // Never destroyed: Qt complains on standard error when it goes after main.
+  static auto* const application = new QGuiApplication(count, arguments);
+  static_cast<void>(application);
   qInstallMessageHandler(before);
 }
 

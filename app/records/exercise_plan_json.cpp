@@ -45,7 +45,7 @@ std::optional<Day> ReadDay(JsonFields& fields, std::string_view name) {
 }
 
 std::string ReadWords(JsonFields& fields, std::string_view name, std::string_view meaning) {
-  const std::string text = fields.TextOrNull(name, meaning).value_or("");
+  std::string text = fields.TextOrNull(name, meaning).value_or("");
   if (text.size() > kLongestText) fields.Refuse(name, "at most 1000 letters");
   return text;
 }

@@ -83,7 +83,7 @@ const char* Name(Doing doing) {
 
 int main(int argc, char** argv) {
   const int sessions = argc > 1 ? std::atoi(argv[1]) : 6;
-  const double extras[] = {3, 4, 6, 9, 15, 25};
+  const double extras[] = {4, 7, 9, 12, 15, 25};
   struct Noise {
     const char* name;
     double white, wander, slow;

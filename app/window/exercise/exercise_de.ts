@@ -1,593 +1,601 @@
 <?xml version="1.0" encoding="utf-8"?>
 <!DOCTYPE TS>
-<TS version="2.1" language="de" sourcelanguage="en">
-    <context>
-        <name>ExerciseWords</name>
-        <message>
-            <source>Sit comfortably</source>
-            <translation>Setzen Sie sich bequem hin</translation>
-        </message>
-        <message>
-            <source>The camera looks for your eyes and for how far you sit.</source>
-            <translation>Die Kamera sucht Ihre Augen und wie weit Sie weg sitzen.</translation>
-        </message>
-        <message>
-            <source>Look at the cross</source>
-            <translation>Auf das Kreuz schauen</translation>
-        </message>
-        <message>
-            <source>Keep looking until the tone.</source>
-            <translation>Schauen Sie weiter hin bis zum Ton.</translation>
-        </message>
-        <message>
-            <source>Look at the cross.</source>
-            <translation>Schauen Sie auf das Kreuz.</translation>
-        </message>
-        <message>
-            <source>Look at your fingertip</source>
-            <translation>Auf die Fingerspitze schauen</translation>
-        </message>
-        <message>
-            <source>The hold runs while both eyes meet there.</source>
-            <translation>Die Zeit läuft, solange beide Augen sich dort treffen.</translation>
-        </message>
-        <message>
-            <source>Bring your finger in</source>
-            <translation>Finger näher führen</translation>
-        </message>
-        <message>
-            <source>Look at the fingertip. Space bar: the pair behind it has become one, with both marks.</source>
-            <translation>Auf die Fingerspitze schauen. Leertaste: Das Paar dahinter ist eines geworden, mit beiden Zeichen.</translation>
-        </message>
-        <message>
-            <source>Finger in. Press when the two have become one.</source>
-            <translation>Finger näher. Drücken, wenn die zwei eins geworden sind.</translation>
-        </message>
-        <message>
-            <source>Hold it as one</source>
-            <translation>Als eines halten</translation>
-        </message>
-        <message>
-            <source>Space bar: it falls apart. M: a mark is missing.</source>
-            <translation>Leertaste: Es fällt auseinander. M: Ein Zeichen fehlt.</translation>
-        </message>
-        <message>
-            <source>Hold.</source>
-            <translation>Halten.</translation>
-        </message>
-        <message>
-            <source>Done</source>
-            <translation>Fertig</translation>
-        </message>
-        <message>
-            <source>Done. Look far away for a moment.</source>
-            <translation>Fertig. Schauen Sie kurz in die Ferne.</translation>
-        </message>
-        <message>
-            <source>Not counted: your left eye did not take part to the end.</source>
-            <translation>Nicht gezählt: Ihr linkes Auge war nicht bis zum Ende dabei.</translation>
-        </message>
-        <message>
-            <source>Not counted: your right eye did not take part to the end.</source>
-            <translation>Nicht gezählt: Ihr rechtes Auge war nicht bis zum Ende dabei.</translation>
-        </message>
-        <message>
-            <source>Not counted: only the hand moved, your eyes stayed on the screen.</source>
-            <translation>Nicht gezählt: Nur die Hand bewegte sich, Ihre Augen blieben beim Bildschirm.</translation>
-        </message>
-        <message>
-            <source>Not counted: your eyes turned in, but not far enough for the two to become one.</source>
-            <translation>Nicht gezählt: Ihre Augen gingen nach innen, aber nicht weit genug, damit aus zwei eines wird.</translation>
-        </message>
-        <message>
-            <source>Not counted: your eyes looked at something nearer than this pair.</source>
-            <translation>Nicht gezählt: Ihre Augen schauten auf etwas, das näher ist als dieses Paar.</translation>
-        </message>
-        <message>
-            <source>Not counted: one eye did not take part to the end.</source>
-            <translation>Nicht gezählt: Ein Auge war nicht bis zum Ende dabei.</translation>
-        </message>
-        <message>
-            <source>Not counted: the camera could see only one eye.</source>
-            <translation>Nicht gezählt: Die Kamera konnte nur ein Auge sehen.</translation>
-        </message>
-        <message>
-            <source>Not counted: you saw only one of the marks, so one eye was not taking part.</source>
-            <translation>Nicht gezählt: Sie sahen nur eines der Zeichen, also war ein Auge nicht dabei.</translation>
-        </message>
-        <message>
-            <source>Not counted: your eyes were there, but no key was pressed.</source>
-            <translation>Nicht gezählt: Ihre Augen waren da, aber es wurde keine Taste gedrückt.</translation>
-        </message>
-        <message>
-            <source>Not counted: it was not held as one for long enough.</source>
-            <translation>Nicht gezählt: Es wurde nicht lange genug als eines gehalten.</translation>
-        </message>
-        <message>
-            <source>Not counted: the camera lost sight of your eyes.</source>
-            <translation>Nicht gezählt: Die Kamera hat Ihre Augen verloren.</translation>
-        </message>
-        <message>
-            <source>Stopped.</source>
-            <translation>Abgebrochen.</translation>
-        </message>
-        <message>
-            <source>The camera cannot see your eyes.</source>
-            <translation>Die Kamera sieht Ihre Augen nicht.</translation>
-        </message>
-        <message>
-            <source>The camera cannot see your left eye.</source>
-            <translation>Die Kamera sieht Ihr linkes Auge nicht.</translation>
-        </message>
-        <message>
-            <source>The camera cannot see your right eye.</source>
-            <translation>Die Kamera sieht Ihr rechtes Auge nicht.</translation>
-        </message>
-        <message>
-            <source>Your left eye seems to have turned out. Do you still see both marks?</source>
-            <translation>Ihr linkes Auge scheint nach außen gegangen zu sein. Sehen Sie noch beide Zeichen?</translation>
-        </message>
-        <message>
-            <source>Your right eye seems to have turned out. Do you still see both marks?</source>
-            <translation>Ihr rechtes Auge scheint nach außen gegangen zu sein. Sehen Sie noch beide Zeichen?</translation>
-        </message>
-        <message>
-            <source>Your eyes no longer meet at your finger. Do you still see both marks?</source>
-            <translation>Ihre Augen treffen sich nicht mehr beim Finger. Sehen Sie noch beide Zeichen?</translation>
-        </message>
-        <message>
-            <source>Your eyes are still on the screen. Look at your fingertip.</source>
-            <translation>Ihre Augen sind noch beim Bildschirm. Schauen Sie auf die Fingerspitze.</translation>
-        </message>
-        <message>
-            <source>Your eyes meet nearer than this pair. Move your finger a little away.</source>
-            <translation>Ihre Augen treffen sich näher als dieses Paar. Führen Sie den Finger etwas weg.</translation>
-        </message>
-        <message>
-            <source>Press the space bar when the two figures have become one.</source>
-            <translation>Drücken Sie die Leertaste, wenn die beiden Figuren eine geworden sind.</translation>
-        </message>
-        <message>
-            <source>Your plan has not begun yet.</source>
-            <translation>Ihr Plan hat noch nicht begonnen.</translation>
-        </message>
-        <message>
-            <source>Your plan has come to its end. Ask the person who set it how to go on.</source>
-            <translation>Ihr Plan ist zu Ende. Fragen Sie die Person, von der er stammt, wie es weitergeht.</translation>
-        </message>
-        <message>
-            <source>Today is done.</source>
-            <translation>Heute ist erledigt.</translation>
-        </message>
-        <message>
-            <source>This week has all its days. Today is a day of rest.</source>
-            <translation>Diese Woche hat alle ihre Tage. Heute ist ein Ruhetag.</translation>
-        </message>
-        <message>
-            <source>Today would be a good day for it.</source>
-            <translation>Heute wäre ein guter Tag dafür.</translation>
-        </message>
-        <message>
-            <source>Today would be a good day for it. Mornings are better, since eyes tire by evening.</source>
-            <translation>Heute wäre ein guter Tag dafür. Morgens ist es besser, weil Augen bis zum Abend ermüden.</translation>
-        </message>
-        <message numerus="yes">
-            <source>%n time(s)</source>
-            <translation>
-                <numerusform>%n-mal</numerusform>
-                <numerusform>%n-mal</numerusform>
-            </translation>
-        </message>
-        <message>
-            <source>each held for %1 s</source>
-            <translation>je %1 s gehalten</translation>
-        </message>
-        <message numerus="yes">
-            <source>on %n day(s) a week</source>
-            <translation>
-                <numerusform>an %n Tag in der Woche</numerusform>
-                <numerusform>an %n Tagen in der Woche</numerusform>
-            </translation>
-        </message>
-        <message>
-            <source>in the morning</source>
-            <translation>morgens</translation>
-        </message>
-        <message>
-            <source>until %1</source>
-            <translation>bis %1</translation>
-        </message>
-        <message>
-            <source>Set by %1.</source>
-            <translation>Festgelegt von %1.</translation>
-        </message>
-        <message>
-            <source>This is common practice, not made for you. What your professional tells you comes first.</source>
-            <translation>Das ist allgemein üblich, nicht für Sie gemacht. Was Ihre Fachperson Ihnen sagt, geht vor.</translation>
-        </message>
-    </context>
-    <context>
-        <name>GradedSheet</name>
-        <message>
-            <source>This line must be 100 mm long. If not, print again at 100 %.</source>
-            <translation>Diese Linie muss 100 mm lang sein. Wenn nicht, noch einmal mit 100 % drucken.</translation>
-        </message>
-        <message>
-            <source>%1   fingertip %2 from the eyes (%3 to %4), %5 prism dioptres more than the sheet</source>
-            <translation>%1   Fingerspitze %2 vor den Augen (%3 bis %4), %5 Prismendioptrien mehr als das Blatt</translation>
-        </message>
-        <message>
-            <source>Exercise sheet</source>
-            <translation>Übungsblatt</translation>
-        </message>
-        <message>
-            <source>Made for a pupil distance of %1 mm (one standard deviation %2 mm) and a sheet held %3 from the eyes. Distances are from the front of the eyes.</source>
-            <translation>Gemacht für einen Pupillenabstand von %1 mm (eine Standardabweichung %2 mm) und ein Blatt %3 vor den Augen. Abstände gelten ab der Vorderseite der Augen.</translation>
-        </message>
-        <message>
-            <source>1. Hold the sheet upright %1 from your eyes and look at your fingertip in front of it.</source>
-            <translation>1. Halten Sie das Blatt aufrecht %1 vor die Augen und schauen Sie auf Ihre Fingerspitze davor.</translation>
-        </message>
-        <message>
-            <source>2. Bring the fingertip slowly nearer, just below the pair. Behind it everything is double; at the distance under the pair, a third figure appears in the middle.</source>
-            <translation>2. Führen Sie die Fingerspitze langsam näher, knapp unter dem Paar. Dahinter ist alles doppelt; bei dem Abstand, der unter dem Paar steht, erscheint in der Mitte eine dritte Figur.</translation>
-        </message>
-        <message>
-            <source>3. It must show both marks: the disc above and the bar below. Hold it for 5 seconds, look at something far away, and repeat: 10 times, in the morning (common practice).</source>
-            <translation>3. Sie muss beide Zeichen zeigen: die Scheibe oben und den Balken unten. Halten Sie sie 5 Sekunden, schauen Sie in die Ferne und wiederholen Sie: 10-mal, morgens (allgemein üblich).</translation>
-        </message>
-        <message>
-            <source>Stop when it hurts, makes you dizzy or sick, or when you still see double afterwards. Sudden or constant double vision, or a new headache: see someone today. A child only with an adult.</source>
-            <translation>Hören Sie auf, wenn es weh tut, schwindlig oder übel macht oder wenn Sie danach noch doppelt sehen. Plötzliches oder ständiges Doppeltsehen oder neuartige Kopfschmerzen: heute noch untersuchen lassen. Ein Kind nur mit einem Erwachsenen.</translation>
-        </message>
-    </context>
-    <context>
-        <name>nearpoint::DiaryPage</name>
-        <message>
-            <source>My diary</source>
-            <translation>Mein Tagebuch</translation>
-        </message>
-        <message>
-            <source>Do my exercise</source>
-            <translation>Übung machen</translation>
-        </message>
-        <message>
-            <source>Back to the start</source>
-            <translation>Zurück zum Anfang</translation>
-        </message>
-        <message>
-            <source>Plan from a file</source>
-            <translation>Plan aus einer Datei</translation>
-        </message>
-        <message>
-            <source>My plan</source>
-            <translation>Mein Plan</translation>
-        </message>
-        <message>
-            <source>Days</source>
-            <translation>Tage</translation>
-        </message>
-        <message>
-            <source>A tick: all repetitions. A dash: some of them. An empty square is simply a day without; any day is a good day to go on.</source>
-            <translation>Ein Haken: alle Wiederholungen. Ein Strich: einige davon. Ein leeres Feld ist einfach ein Tag ohne Übung; jeder Tag ist ein guter Tag, um weiterzumachen.</translation>
-        </message>
-        <message>
-            <source>How near I get</source>
-            <translation>Wie nah ich komme</translation>
-        </message>
-        <message>
-            <source>After the first repetition that counts, the nearest pair you held stands here.</source>
-            <translation>Nach der ersten gezählten Wiederholung steht hier das nächste Paar, das Sie gehalten haben.</translation>
-        </message>
-        <message>
-            <source>The nearest pair held, from the front of the eyes; the line is its 95 % band.</source>
-            <translation>Das nächste gehaltene Paar, von der Vorderseite der Augen aus gemessen; die Linie ist sein 95-%-Bereich.</translation>
-        </message>
-        <message>
-            <source>(%1 a week, 95 % band %2 to %3)</source>
-            <translation>(%1 pro Woche, 95-%-Bereich %2 bis %3)</translation>
-        </message>
-        <message>
-            <source>No change over time can be told from it yet</source>
-            <translation>Eine Veränderung lässt sich daraus noch nicht ablesen</translation>
-        </message>
-        <message>
-            <source>It comes nearer over time</source>
-            <translation>Es rückt mit der Zeit näher</translation>
-        </message>
-        <message>
-            <source>It moves away over time</source>
-            <translation>Es rückt mit der Zeit weiter weg</translation>
-        </message>
-        <message>
-            <source>This follows the exercise. Whether the near point has changed, only the measurement tells.</source>
-            <translation>Dies zeigt den Verlauf der Übung. Ob sich der Nahpunkt verändert hat, zeigt nur die Messung.</translation>
-        </message>
-        <message>
-            <source>Exercise plan (*.json)</source>
-            <translation>Übungsplan (*.json)</translation>
-        </message>
-    </context>
-    <context>
-        <name>nearpoint::ExercisePage</name>
-        <message>
-            <source>Exercise</source>
-            <translation>Übung</translation>
-        </message>
-        <message>
-            <source>Begin</source>
-            <translation>Beginnen</translation>
-        </message>
-        <message>
-            <source>Back</source>
-            <translation>Zurück</translation>
-        </message>
-        <message>
-            <source>Skip: distances off by up to 10 %</source>
-            <translation>Überspringen: Abstände bis zu 10 % ungenau</translation>
-        </message>
-        <message>
-            <source>Stop (Esc)</source>
-            <translation>Aufhören (Esc)</translation>
-        </message>
-        <message>
-            <source>A mark is missing (M)</source>
-            <translation>Ein Zeichen fehlt (M)</translation>
-        </message>
-        <message>
-            <source>End for today</source>
-            <translation>Für heute beenden</translation>
-        </message>
-        <message>
-            <source>Back to the start</source>
-            <translation>Zurück zum Anfang</translation>
-        </message>
-        <message>
-            <source>Easier today</source>
-            <translation>Heute leichter</translation>
-        </message>
-        <message>
-            <source>Harder today</source>
-            <translation>Heute schwerer</translation>
-        </message>
-        <message>
-            <source>How it goes</source>
-            <translation>So geht es</translation>
-        </message>
-        <message>
-            <source>Sit about 50 cm from the screen, an arm's length. Hold one fingertip up in front of you, just below the two figures.</source>
-            <translation>Setzen Sie sich etwa 50 cm vor den Bildschirm, eine Armlänge. Halten Sie eine Fingerspitze vor sich hoch, knapp unter die beiden Figuren.</translation>
-        </message>
-        <message>
-            <source>Look at the cross first. After the tone look at your fingertip and bring it slowly nearer. The two figures behind it become double, and a third appears in the middle.</source>
-            <translation>Schauen Sie zuerst auf das Kreuz. Nach dem Ton schauen Sie auf Ihre Fingerspitze und führen sie langsam näher. Die beiden Figuren dahinter werden doppelt, und in der Mitte erscheint eine dritte.</translation>
-        </message>
-        <message>
-            <source>It is right when the one in the middle shows both marks, the disc above and the bar below. Then press the space bar and hold it. The camera counts only when both eyes turn in.</source>
-            <translation>Richtig ist es, wenn die mittlere beide Zeichen zeigt, die Scheibe oben und den Balken unten. Drücken Sie dann die Leertaste und halten Sie das Bild. Die Kamera zählt nur, wenn beide Augen nach innen gehen.</translation>
-        </message>
-        <message>
-            <source>Stop with the Escape key when</source>
-            <translation>Hören Sie mit der Escape-Taste auf, wenn</translation>
-        </message>
-        <message>
-            <source>it hurts, or you feel sick or dizzy, or get a headache</source>
-            <translation>es weh tut, Ihnen übel oder schwindlig wird oder Sie Kopfschmerzen bekommen</translation>
-        </message>
-        <message>
-            <source>you go on seeing double after you looked away from your finger</source>
-            <translation>Sie weiter doppelt sehen, nachdem Sie vom Finger weggeschaut haben</translation>
-        </message>
-        <message>
-            <source>Sudden or constant double vision, pain or a new headache: do not exercise, see someone today. With a squint, a weak eye, after surgery or a concussion, only as your professional says. A young child only with an adult.</source>
-            <translation>Plötzliches oder ständiges Doppeltsehen, Schmerzen oder neuartige Kopfschmerzen: nicht üben, heute noch untersuchen lassen. Bei Schielen, einem schwachen Auge, nach einer Operation oder Gehirnerschütterung nur so, wie Ihre Fachperson es sagt. Ein kleines Kind nur mit einem Erwachsenen.</translation>
-        </message>
-        <message>
-            <source>Size of the screen</source>
-            <translation>Größe des Bildschirms</translation>
-        </message>
-        <message>
-            <source>Print the exercise</source>
-            <translation>Übung drucken</translation>
-        </message>
-        <message>
-            <source>How large is this screen?</source>
-            <translation>Wie groß ist dieser Bildschirm?</translation>
-        </message>
-        <message>
-            <source>Hold a bank card against the screen and make the outline as large as the card with the arrow keys. Then press Return.</source>
-            <translation>Halten Sie eine Bankkarte an den Bildschirm und machen Sie den Umriss mit den Pfeiltasten so groß wie die Karte. Drücken Sie dann die Eingabetaste.</translation>
-        </message>
-        <message>
-            <source>It fits</source>
-            <translation>Passt</translation>
-        </message>
-        <message>
-            <source>Go on</source>
-            <translation>Weiter</translation>
-        </message>
-        <message>
-            <source>Today: level %1 of %2, the fingertip at about %3 from your eyes.</source>
-            <translation>Heute: Stufe %1 von %2, die Fingerspitze etwa %3 vor Ihren Augen.</translation>
-        </message>
-        <message>
-            <source>The size of this screen was checked with a card.</source>
-            <translation>Die Größe dieses Bildschirms wurde mit einer Karte geprüft.</translation>
-        </message>
-        <message>
-            <source>The size of this screen has not been checked with a card yet; that takes a minute.</source>
-            <translation>Die Größe dieses Bildschirms wurde noch nicht mit einer Karte geprüft; das dauert eine Minute.</translation>
-        </message>
-        <message>
-            <source>This screen does not say how large it is, so a card is needed.</source>
-            <translation>Dieser Bildschirm sagt nicht, wie groß er ist; deshalb wird eine Karte gebraucht.</translation>
-        </message>
-        <message>
-            <source>Counted: held for %1 s.</source>
-            <translation>Gezählt: %1 s gehalten.</translation>
-        </message>
-        <message>
-            <source>None of the pairs of your plan can be shown here from where you sit. Make the window larger, or sit about 50 cm from the screen.</source>
-            <translation>Keines der Paare Ihres Plans lässt sich hier von Ihrem Platz aus zeigen. Machen Sie das Fenster größer oder setzen Sie sich etwa 50 cm vor den Bildschirm.</translation>
-        </message>
-        <message>
-            <source>The camera stopped</source>
-            <translation>Die Kamera ist ausgefallen</translation>
-        </message>
-        <message>
-            <source>What is counted is safe. Plug the camera in and choose "Go on".</source>
-            <translation>Was gezählt ist, ist sicher. Stecken Sie die Kamera ein und wählen Sie „Weiter“.</translation>
-        </message>
-        <message>
-            <source>%1 of %2 repetitions counted</source>
-            <translation>%1 von %2 Wiederholungen gezählt</translation>
-        </message>
-        <message>
-            <source>Held as one for %1 s in all.</source>
-            <translation>Insgesamt %1 s als eines gehalten.</translation>
-        </message>
-        <message>
-            <source>The two became one after %1 s (the middle of all).</source>
-            <translation>Nach %1 s wurden die beiden eines (mittlerer Wert).</translation>
-        </message>
-        <message>
-            <source>Nearest pair held: %1 from the eyes (95 % band %2 to %3).</source>
-            <translation>Nächstes gehaltenes Paar: %1 vor den Augen (95-%-Bereich %2 bis %3).</translation>
-        </message>
-        <message numerus="yes">
-            <source>(%n time(s))</source>
-            <translation>
-                <numerusform>(%n-mal)</numerusform>
-                <numerusform>(%n-mal)</numerusform>
-            </translation>
-        </message>
-        <message>
-            <source>Your eyes reached less from one time to the next (%1 a time, 95 % band %2 to %3). A rest is better than more repetitions.</source>
-            <translation>Ihre Augen kamen von Mal zu Mal weniger nah (%1 pro Mal, 95-%-Bereich %2 bis %3). Eine Pause ist besser als weitere Wiederholungen.</translation>
-        </message>
-        <message>
-            <source>The last three times did not succeed after some that did: your eyes may be tired. A rest is better than more repetitions.</source>
-            <translation>Die letzten drei Male gelangen nicht, frühere schon: Ihre Augen sind vielleicht müde. Eine Pause ist besser als weitere Wiederholungen.</translation>
-        </message>
-        <message>
-            <source>This was practice with a simulated person.</source>
-            <translation>Das war ein Probelauf mit einer simulierten Person.</translation>
-        </message>
-        <message>
-            <source>Look far away for a moment. How do your eyes feel now?</source>
-            <translation>Schauen Sie kurz in die Ferne. Wie fühlen sich Ihre Augen jetzt an?</translation>
-        </message>
-        <message>
-            <source>Fine</source>
-            <translation>Gut</translation>
-        </message>
-        <message>
-            <source>A little tired or blurred</source>
-            <translation>Etwas müde oder unscharf</translation>
-        </message>
-        <message>
-            <source>Usual. It should pass within minutes.</source>
-            <translation>Üblich. Es sollte in wenigen Minuten vergehen.</translation>
-        </message>
-        <message>
-            <source>They hurt, or I feel sick or dizzy</source>
-            <translation>Sie tun weh, oder mir ist übel oder schwindlig</translation>
-        </message>
-        <message>
-            <source>I still see two</source>
-            <translation>Ich sehe noch doppelt</translation>
-        </message>
-        <message>
-            <source>Do not exercise on. If you still see two in an hour, or if it began suddenly, see someone today. Tell the person who set your plan in any case.</source>
-            <translation>Üben Sie nicht weiter. Wenn Sie in einer Stunde noch doppelt sehen oder wenn es plötzlich begann, lassen Sie sich heute untersuchen. Sagen Sie es in jedem Fall der Person, von der Ihr Plan stammt.</translation>
-        </message>
-        <message>
-            <source>Do not exercise on today. If it does not pass, or if there is pain or a new headache, see someone. Tell the person who set your plan before you go on.</source>
-            <translation>Üben Sie heute nicht weiter. Wenn es nicht vergeht oder wenn Schmerzen oder neuartige Kopfschmerzen da sind, lassen Sie sich untersuchen. Sagen Sie es der Person, von der Ihr Plan stammt, bevor Sie weitermachen.</translation>
-        </message>
-        <message>
-            <source>exercise.pdf</source>
-            <translation>uebung.pdf</translation>
-        </message>
-        <message>
-            <source>PDF (*.pdf)</source>
-            <translation>PDF (*.pdf)</translation>
-        </message>
-    </context>
-    <context>
-        <name>nearpoint::PairStage</name>
-        <message>
-            <source>Empty</source>
-            <translation>Leer</translation>
-        </message>
-        <message>
-            <source>A cross to look at</source>
-            <translation>Ein Kreuz zum Hinschauen</translation>
-        </message>
-        <message>
-            <source>Two figures: the left one has a disc above, the right one a bar below</source>
-            <translation>Zwei Figuren: Die linke hat oben eine Scheibe, die rechte unten einen Balken</translation>
-        </message>
-    </context>
-    <context>
-        <name>nearpoint::ReachView</name>
-        <message>
-            <source>Nearest pair held, day by day</source>
-            <translation>Nächstes gehaltenes Paar, Tag für Tag</translation>
-        </message>
-    </context>
-    <context>
-        <name>nearpoint::RepetitionRow</name>
-        <message>
-            <source>%1 of %2 repetitions</source>
-            <translation>%1 von %2 Wiederholungen</translation>
-        </message>
-        <message>
-            <source>%1 of %2</source>
-            <translation>%1 von %2</translation>
-        </message>
-    </context>
-    <context>
-        <name>nearpoint::ScreenCard</name>
-        <message>
-            <source>Outline of a bank card</source>
-            <translation>Umriss einer Bankkarte</translation>
-        </message>
-        <message>
-            <source>The arrow keys make it larger or smaller.</source>
-            <translation>Die Pfeiltasten machen ihn größer oder kleiner.</translation>
-        </message>
-    </context>
-    <context>
-        <name>nearpoint::WeekView</name>
-        <message>
-            <source>Days of the last weeks</source>
-            <translation>Tage der letzten Wochen</translation>
-        </message>
-        <message numerus="yes">
-            <source>%1: %n repetition(s)</source>
-            <translation>
-                <numerusform>%1: %n Wiederholung</numerusform>
-                <numerusform>%1: %n Wiederholungen</numerusform>
-            </translation>
-        </message>
-        <message>
-            <source>Nothing yet.</source>
-            <translation>Noch nichts.</translation>
-        </message>
-        <message numerus="yes">
-            <source>%1 of %n day(s)</source>
-            <translation>
-                <numerusform>%1 von %n Tag</numerusform>
-                <numerusform>%1 von %n Tagen</numerusform>
-            </translation>
-        </message>
-        <message numerus="yes">
-            <source>%n day(s)</source>
-            <translation>
-                <numerusform>%n Tag</numerusform>
-                <numerusform>%n Tage</numerusform>
-            </translation>
-        </message>
-    </context>
+<TS version="2.1" language="de_DE" sourcelanguage="en_US">
+<context>
+    <name>ExerciseWords</name>
+    <message>
+        <source>Sit comfortably</source>
+        <translation>Setzen Sie sich bequem hin</translation>
+    </message>
+    <message>
+        <source>The camera looks for your eyes and for how far you sit.</source>
+        <translation>Die Kamera sucht Ihre Augen und wie weit Sie weg sitzen.</translation>
+    </message>
+    <message>
+        <source>Look at the cross</source>
+        <translation>Auf das Kreuz schauen</translation>
+    </message>
+    <message>
+        <source>Keep looking until the tone.</source>
+        <translation>Schauen Sie weiter hin bis zum Ton.</translation>
+    </message>
+    <message>
+        <source>Look at the cross.</source>
+        <translation>Schauen Sie auf das Kreuz.</translation>
+    </message>
+    <message>
+        <source>Look at your fingertip</source>
+        <translation>Auf die Fingerspitze schauen</translation>
+    </message>
+    <message>
+        <source>The hold runs while both eyes meet there.</source>
+        <translation>Die Zeit läuft, solange beide Augen sich dort treffen.</translation>
+    </message>
+    <message>
+        <source>Bring your finger in</source>
+        <translation>Finger näher führen</translation>
+    </message>
+    <message>
+        <source>Look at the fingertip. Space bar: the pair behind it has become one, with both marks.</source>
+        <translation>Auf die Fingerspitze schauen. Leertaste: Das Paar dahinter ist eines geworden, mit beiden Zeichen.</translation>
+    </message>
+    <message>
+        <source>Finger in. Press when the two have become one.</source>
+        <translation>Finger näher. Drücken, wenn die zwei eins geworden sind.</translation>
+    </message>
+    <message>
+        <source>Hold it as one</source>
+        <translation>Als eines halten</translation>
+    </message>
+    <message>
+        <source>Space bar: it falls apart. M: a mark is missing.</source>
+        <translation>Leertaste: Es fällt auseinander. M: Ein Zeichen fehlt.</translation>
+    </message>
+    <message>
+        <source>Hold.</source>
+        <translation>Halten.</translation>
+    </message>
+    <message>
+        <source>Done</source>
+        <translation>Fertig</translation>
+    </message>
+    <message>
+        <source>Done. Look far away for a moment.</source>
+        <translation>Fertig. Schauen Sie kurz in die Ferne.</translation>
+    </message>
+    <message>
+        <source>Not counted: your left eye did not take part to the end.</source>
+        <translation>Nicht gezählt: Ihr linkes Auge war nicht bis zum Ende dabei.</translation>
+    </message>
+    <message>
+        <source>Not counted: your right eye did not take part to the end.</source>
+        <translation>Nicht gezählt: Ihr rechtes Auge war nicht bis zum Ende dabei.</translation>
+    </message>
+    <message>
+        <source>Not counted: only the hand moved, your eyes stayed on the screen.</source>
+        <translation>Nicht gezählt: Nur die Hand bewegte sich, Ihre Augen blieben beim Bildschirm.</translation>
+    </message>
+    <message>
+        <source>Not counted: your eyes turned in, but not far enough for the two to become one.</source>
+        <translation>Nicht gezählt: Ihre Augen gingen nach innen, aber nicht weit genug, damit aus zwei eines wird.</translation>
+    </message>
+    <message>
+        <source>Not counted: your eyes looked at something nearer than this pair.</source>
+        <translation>Nicht gezählt: Ihre Augen schauten auf etwas, das näher ist als dieses Paar.</translation>
+    </message>
+    <message>
+        <source>Not counted: one eye did not take part to the end.</source>
+        <translation>Nicht gezählt: Ein Auge war nicht bis zum Ende dabei.</translation>
+    </message>
+    <message>
+        <source>Not counted: the camera could see only one eye.</source>
+        <translation>Nicht gezählt: Die Kamera konnte nur ein Auge sehen.</translation>
+    </message>
+    <message>
+        <source>Not counted: you saw only one of the marks, so one eye was not taking part.</source>
+        <translation>Nicht gezählt: Sie sahen nur eines der Zeichen, also war ein Auge nicht dabei.</translation>
+    </message>
+    <message>
+        <source>Not counted: your eyes were there, but no key was pressed.</source>
+        <translation>Nicht gezählt: Ihre Augen waren da, aber es wurde keine Taste gedrückt.</translation>
+    </message>
+    <message>
+        <source>Not counted: it was not held as one for long enough.</source>
+        <translation>Nicht gezählt: Es wurde nicht lange genug als eines gehalten.</translation>
+    </message>
+    <message>
+        <source>Not counted: the camera lost sight of your eyes.</source>
+        <translation>Nicht gezählt: Die Kamera hat Ihre Augen verloren.</translation>
+    </message>
+    <message>
+        <source>Stopped.</source>
+        <translation>Abgebrochen.</translation>
+    </message>
+    <message>
+        <source>The camera cannot see your eyes.</source>
+        <translation>Die Kamera sieht Ihre Augen nicht.</translation>
+    </message>
+    <message>
+        <source>The camera cannot see your left eye.</source>
+        <translation>Die Kamera sieht Ihr linkes Auge nicht.</translation>
+    </message>
+    <message>
+        <source>The camera cannot see your right eye.</source>
+        <translation>Die Kamera sieht Ihr rechtes Auge nicht.</translation>
+    </message>
+    <message>
+        <source>Your left eye seems to have turned out. Do you still see both marks?</source>
+        <translation>Ihr linkes Auge scheint nach außen gegangen zu sein. Sehen Sie noch beide Zeichen?</translation>
+    </message>
+    <message>
+        <source>Your right eye seems to have turned out. Do you still see both marks?</source>
+        <translation>Ihr rechtes Auge scheint nach außen gegangen zu sein. Sehen Sie noch beide Zeichen?</translation>
+    </message>
+    <message>
+        <source>Your eyes no longer meet at your finger. Do you still see both marks?</source>
+        <translation>Ihre Augen treffen sich nicht mehr beim Finger. Sehen Sie noch beide Zeichen?</translation>
+    </message>
+    <message>
+        <source>Your eyes are still on the screen. Look at your fingertip.</source>
+        <translation>Ihre Augen sind noch beim Bildschirm. Schauen Sie auf die Fingerspitze.</translation>
+    </message>
+    <message>
+        <source>Your eyes meet nearer than this pair. Move your finger a little away.</source>
+        <translation>Ihre Augen treffen sich näher als dieses Paar. Führen Sie den Finger etwas weg.</translation>
+    </message>
+    <message>
+        <source>Press the space bar when the two figures have become one.</source>
+        <translation>Drücken Sie die Leertaste, wenn die beiden Figuren eine geworden sind.</translation>
+    </message>
+    <message>
+        <source>Your plan has not begun yet.</source>
+        <translation>Ihr Plan hat noch nicht begonnen.</translation>
+    </message>
+    <message>
+        <source>Your plan has come to its end. Ask the person who set it how to go on.</source>
+        <translation>Ihr Plan ist zu Ende. Fragen Sie die Person, von der er stammt, wie es weitergeht.</translation>
+    </message>
+    <message>
+        <source>Today is done.</source>
+        <translation>Heute ist erledigt.</translation>
+    </message>
+    <message>
+        <source>This week has all its days. Today is a day of rest.</source>
+        <translation>Diese Woche hat alle ihre Tage. Heute ist ein Ruhetag.</translation>
+    </message>
+    <message>
+        <source>Today would be a good day for it.</source>
+        <translation>Heute wäre ein guter Tag dafür.</translation>
+    </message>
+    <message>
+        <source>Today would be a good day for it. Mornings are better, since eyes tire by evening.</source>
+        <translation>Heute wäre ein guter Tag dafür. Morgens ist es besser, weil Augen bis zum Abend ermüden.</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n time(s)</source>
+        <translation>
+            <numerusform>%n-mal</numerusform>
+            <numerusform>%n-mal</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>each held for %1 s</source>
+        <translation>je %1 s gehalten</translation>
+    </message>
+    <message numerus="yes">
+        <source>on %n day(s) a week</source>
+        <translation>
+            <numerusform>an %n Tag in der Woche</numerusform>
+            <numerusform>an %n Tagen in der Woche</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>in the morning</source>
+        <translation>morgens</translation>
+    </message>
+    <message>
+        <source>until %1</source>
+        <translation>bis %1</translation>
+    </message>
+    <message>
+        <source>Set by %1.</source>
+        <translation>Festgelegt von %1.</translation>
+    </message>
+    <message>
+        <source>This is common practice, not made for you. What your professional tells you comes first.</source>
+        <translation>Das ist allgemein üblich, nicht für Sie gemacht. Was Ihre Fachperson Ihnen sagt, geht vor.</translation>
+    </message>
+</context>
+<context>
+    <name>GradedSheet</name>
+    <message>
+        <source>This line must be 100 mm long. If not, print again at 100 %.</source>
+        <translation>Diese Linie muss 100 mm lang sein. Wenn nicht, noch einmal mit 100 % drucken.</translation>
+    </message>
+    <message>
+        <source>%1   fingertip %2 from the eyes (%3 to %4), %5 prism dioptres more than the sheet</source>
+        <translation>%1   Fingerspitze %2 vor den Augen (%3 bis %4), %5 Prismendioptrien mehr als das Blatt</translation>
+    </message>
+    <message>
+        <source>Exercise sheet</source>
+        <translation>Übungsblatt</translation>
+    </message>
+    <message>
+        <source>Made for a pupil distance of %1 mm (one standard deviation %2 mm) and a sheet held %3 from the eyes. Distances are from the front of the eyes.</source>
+        <translation>Gemacht für einen Pupillenabstand von %1 mm (eine Standardabweichung %2 mm) und ein Blatt %3 vor den Augen. Abstände gelten ab der Vorderseite der Augen.</translation>
+    </message>
+    <message>
+        <source>1. Hold the sheet upright %1 from your eyes and look at your fingertip in front of it.</source>
+        <translation>1. Halten Sie das Blatt aufrecht %1 vor die Augen und schauen Sie auf Ihre Fingerspitze davor.</translation>
+    </message>
+    <message>
+        <source>2. Bring the fingertip slowly nearer, just below the pair. Behind it everything is double; at the distance under the pair, a third figure appears in the middle.</source>
+        <translation>2. Führen Sie die Fingerspitze langsam näher, knapp unter dem Paar. Dahinter ist alles doppelt; bei dem Abstand, der unter dem Paar steht, erscheint in der Mitte eine dritte Figur.</translation>
+    </message>
+    <message>
+        <source>Stop when it hurts, makes you dizzy or sick, or when you still see double afterwards. Sudden or constant double vision, or a new headache: see someone today. A child only with an adult.</source>
+        <translation>Hören Sie auf, wenn es weh tut, schwindlig oder übel macht oder wenn Sie danach noch doppelt sehen. Plötzliches oder ständiges Doppeltsehen oder neuartige Kopfschmerzen: heute noch untersuchen lassen. Ein Kind nur mit einem Erwachsenen.</translation>
+    </message>
+    <message>
+        <source>3. It must show both marks: the disc above and the bar below. Hold it for %1 s, look at something far away, and repeat: %2 times in all.</source>
+        <translation>3. Sie muss beide Zeichen zeigen: die Scheibe oben und den Balken unten. Halten Sie sie %1 s, schauen Sie in die Ferne und wiederholen Sie: insgesamt %2-mal.</translation>
+    </message>
+    <message>
+        <source>In the morning: this is common practice, not made for you.</source>
+        <translation>Morgens: Das ist allgemein üblich, nicht für Sie gemacht.</translation>
+    </message>
+    <message>
+        <source>Set by %1.</source>
+        <translation>Festgelegt von %1.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::DiaryPage</name>
+    <message>
+        <source>My diary</source>
+        <translation>Mein Tagebuch</translation>
+    </message>
+    <message>
+        <source>Do my exercise</source>
+        <translation>Übung machen</translation>
+    </message>
+    <message>
+        <source>Back to the start</source>
+        <translation>Zurück zum Anfang</translation>
+    </message>
+    <message>
+        <source>Plan from a file</source>
+        <translation>Plan aus einer Datei</translation>
+    </message>
+    <message>
+        <source>My plan</source>
+        <translation>Mein Plan</translation>
+    </message>
+    <message>
+        <source>Days</source>
+        <translation>Tage</translation>
+    </message>
+    <message>
+        <source>A tick: all repetitions. A dash: some of them. An empty square is simply a day without; any day is a good day to go on.</source>
+        <translation>Ein Haken: alle Wiederholungen. Ein Strich: einige davon. Ein leeres Feld ist einfach ein Tag ohne Übung; jeder Tag ist ein guter Tag, um weiterzumachen.</translation>
+    </message>
+    <message>
+        <source>How near I get</source>
+        <translation>Wie nah ich komme</translation>
+    </message>
+    <message>
+        <source>After the first repetition that counts, the nearest pair you held stands here.</source>
+        <translation>Nach der ersten gezählten Wiederholung steht hier das nächste Paar, das Sie gehalten haben.</translation>
+    </message>
+    <message>
+        <source>The nearest pair held, from the front of the eyes; the line is its 95 % band.</source>
+        <translation>Das nächste gehaltene Paar, von der Vorderseite der Augen aus gemessen; die Linie ist sein 95-%-Bereich.</translation>
+    </message>
+    <message>
+        <source>(%1 a week, 95 % band %2 to %3)</source>
+        <translation>(%1 pro Woche, 95-%-Bereich %2 bis %3)</translation>
+    </message>
+    <message>
+        <source>No change over time can be told from it yet</source>
+        <translation>Eine Veränderung lässt sich daraus noch nicht ablesen</translation>
+    </message>
+    <message>
+        <source>It comes nearer over time</source>
+        <translation>Es rückt mit der Zeit näher</translation>
+    </message>
+    <message>
+        <source>It moves away over time</source>
+        <translation>Es rückt mit der Zeit weiter weg</translation>
+    </message>
+    <message>
+        <source>This follows the exercise. Whether the near point has changed, only the measurement tells.</source>
+        <translation>Dies zeigt den Verlauf der Übung. Ob sich der Nahpunkt verändert hat, zeigt nur die Messung.</translation>
+    </message>
+    <message>
+        <source>Exercise plan (*.json)</source>
+        <translation>Übungsplan (*.json)</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::ExercisePage</name>
+    <message>
+        <source>Exercise</source>
+        <translation>Übung</translation>
+    </message>
+    <message>
+        <source>Begin</source>
+        <translation>Beginnen</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>Skip: distances off by up to 10 %</source>
+        <translation>Überspringen: Abstände bis zu 10 % ungenau</translation>
+    </message>
+    <message>
+        <source>Stop (Esc)</source>
+        <translation>Aufhören (Esc)</translation>
+    </message>
+    <message>
+        <source>A mark is missing (M)</source>
+        <translation>Ein Zeichen fehlt (M)</translation>
+    </message>
+    <message>
+        <source>End for today</source>
+        <translation>Für heute beenden</translation>
+    </message>
+    <message>
+        <source>Back to the start</source>
+        <translation>Zurück zum Anfang</translation>
+    </message>
+    <message>
+        <source>Easier today</source>
+        <translation>Heute leichter</translation>
+    </message>
+    <message>
+        <source>Harder today</source>
+        <translation>Heute schwerer</translation>
+    </message>
+    <message>
+        <source>How it goes</source>
+        <translation>So geht es</translation>
+    </message>
+    <message>
+        <source>Sit about 50 cm from the screen, an arm&apos;s length. Hold one fingertip up in front of you, just below the two figures.</source>
+        <translation>Setzen Sie sich etwa 50 cm vor den Bildschirm, eine Armlänge. Halten Sie eine Fingerspitze vor sich hoch, knapp unter die beiden Figuren.</translation>
+    </message>
+    <message>
+        <source>Look at the cross first. After the tone look at your fingertip and bring it slowly nearer. The two figures behind it become double, and a third appears in the middle.</source>
+        <translation>Schauen Sie zuerst auf das Kreuz. Nach dem Ton schauen Sie auf Ihre Fingerspitze und führen sie langsam näher. Die beiden Figuren dahinter werden doppelt, und in der Mitte erscheint eine dritte.</translation>
+    </message>
+    <message>
+        <source>It is right when the one in the middle shows both marks, the disc above and the bar below. Then press the space bar and hold it. The camera counts only when both eyes turn in.</source>
+        <translation>Richtig ist es, wenn die mittlere beide Zeichen zeigt, die Scheibe oben und den Balken unten. Drücken Sie dann die Leertaste und halten Sie das Bild. Die Kamera zählt nur, wenn beide Augen nach innen gehen.</translation>
+    </message>
+    <message>
+        <source>Stop with the Escape key when</source>
+        <translation>Hören Sie mit der Escape-Taste auf, wenn</translation>
+    </message>
+    <message>
+        <source>it hurts, or you feel sick or dizzy, or get a headache</source>
+        <translation>es weh tut, Ihnen übel oder schwindlig wird oder Sie Kopfschmerzen bekommen</translation>
+    </message>
+    <message>
+        <source>you go on seeing double after you looked away from your finger</source>
+        <translation>Sie weiter doppelt sehen, nachdem Sie vom Finger weggeschaut haben</translation>
+    </message>
+    <message>
+        <source>Sudden or constant double vision, pain or a new headache: do not exercise, see someone today. With a squint, a weak eye, after surgery or a concussion, only as your professional says. A young child only with an adult.</source>
+        <translation>Plötzliches oder ständiges Doppeltsehen, Schmerzen oder neuartige Kopfschmerzen: nicht üben, heute noch untersuchen lassen. Bei Schielen, einem schwachen Auge, nach einer Operation oder Gehirnerschütterung nur so, wie Ihre Fachperson es sagt. Ein kleines Kind nur mit einem Erwachsenen.</translation>
+    </message>
+    <message>
+        <source>Size of the screen</source>
+        <translation>Größe des Bildschirms</translation>
+    </message>
+    <message>
+        <source>Print the exercise</source>
+        <translation>Übung drucken</translation>
+    </message>
+    <message>
+        <source>How large is this screen?</source>
+        <translation>Wie groß ist dieser Bildschirm?</translation>
+    </message>
+    <message>
+        <source>Hold a bank card against the screen and make the outline as large as the card with the arrow keys. Then press Return.</source>
+        <translation>Halten Sie eine Bankkarte an den Bildschirm und machen Sie den Umriss mit den Pfeiltasten so groß wie die Karte. Drücken Sie dann die Eingabetaste.</translation>
+    </message>
+    <message>
+        <source>It fits</source>
+        <translation>Passt</translation>
+    </message>
+    <message>
+        <source>Go on</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>Today: level %1 of %2, the fingertip at about %3 from your eyes.</source>
+        <translation>Heute: Stufe %1 von %2, die Fingerspitze etwa %3 vor Ihren Augen.</translation>
+    </message>
+    <message>
+        <source>The size of this screen was checked with a card.</source>
+        <translation>Die Größe dieses Bildschirms wurde mit einer Karte geprüft.</translation>
+    </message>
+    <message>
+        <source>The size of this screen has not been checked with a card yet; that takes a minute.</source>
+        <translation>Die Größe dieses Bildschirms wurde noch nicht mit einer Karte geprüft; das dauert eine Minute.</translation>
+    </message>
+    <message>
+        <source>This screen does not say how large it is, so a card is needed.</source>
+        <translation>Dieser Bildschirm sagt nicht, wie groß er ist; deshalb wird eine Karte gebraucht.</translation>
+    </message>
+    <message>
+        <source>Counted: held for %1 s.</source>
+        <translation>Gezählt: %1 s gehalten.</translation>
+    </message>
+    <message>
+        <source>None of the pairs of your plan can be shown here from where you sit. Make the window larger, or sit about 50 cm from the screen.</source>
+        <translation>Keines der Paare Ihres Plans lässt sich hier von Ihrem Platz aus zeigen. Machen Sie das Fenster größer oder setzen Sie sich etwa 50 cm vor den Bildschirm.</translation>
+    </message>
+    <message>
+        <source>The camera stopped</source>
+        <translation>Die Kamera ist ausgefallen</translation>
+    </message>
+    <message>
+        <source>What is counted is safe. Plug the camera in and choose &quot;Go on&quot;.</source>
+        <translation>Was gezählt ist, ist sicher. Stecken Sie die Kamera ein und wählen Sie „Weiter“.</translation>
+    </message>
+    <message>
+        <source>%1 of %2 repetitions counted</source>
+        <translation>%1 von %2 Wiederholungen gezählt</translation>
+    </message>
+    <message>
+        <source>Held as one for %1 s in all.</source>
+        <translation>Insgesamt %1 s als eines gehalten.</translation>
+    </message>
+    <message>
+        <source>The two became one after %1 s (the middle of all).</source>
+        <translation>Nach %1 s wurden die beiden eines (mittlerer Wert).</translation>
+    </message>
+    <message>
+        <source>Nearest pair held: %1 from the eyes (95 % band %2 to %3).</source>
+        <translation>Nächstes gehaltenes Paar: %1 vor den Augen (95-%-Bereich %2 bis %3).</translation>
+    </message>
+    <message numerus="yes">
+        <source>(%n time(s))</source>
+        <translation>
+            <numerusform>(%n-mal)</numerusform>
+            <numerusform>(%n-mal)</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>Your eyes reached less from one time to the next (%1 a time, 95 % band %2 to %3). A rest is better than more repetitions.</source>
+        <translation>Ihre Augen kamen von Mal zu Mal weniger nah (%1 pro Mal, 95-%-Bereich %2 bis %3). Eine Pause ist besser als weitere Wiederholungen.</translation>
+    </message>
+    <message>
+        <source>The last three times did not succeed after some that did: your eyes may be tired. A rest is better than more repetitions.</source>
+        <translation>Die letzten drei Male gelangen nicht, frühere schon: Ihre Augen sind vielleicht müde. Eine Pause ist besser als weitere Wiederholungen.</translation>
+    </message>
+    <message>
+        <source>This was practice with a simulated person.</source>
+        <translation>Das war ein Probelauf mit einer simulierten Person.</translation>
+    </message>
+    <message>
+        <source>Look far away for a moment. How do your eyes feel now?</source>
+        <translation>Schauen Sie kurz in die Ferne. Wie fühlen sich Ihre Augen jetzt an?</translation>
+    </message>
+    <message>
+        <source>Fine</source>
+        <translation>Gut</translation>
+    </message>
+    <message>
+        <source>A little tired or blurred</source>
+        <translation>Etwas müde oder unscharf</translation>
+    </message>
+    <message>
+        <source>Usual. It should pass within minutes.</source>
+        <translation>Üblich. Es sollte in wenigen Minuten vergehen.</translation>
+    </message>
+    <message>
+        <source>They hurt, or I feel sick or dizzy</source>
+        <translation>Sie tun weh, oder mir ist übel oder schwindlig</translation>
+    </message>
+    <message>
+        <source>I still see two</source>
+        <translation>Ich sehe noch doppelt</translation>
+    </message>
+    <message>
+        <source>Do not exercise on. If you still see two in an hour, or if it began suddenly, see someone today. Tell the person who set your plan in any case.</source>
+        <translation>Üben Sie nicht weiter. Wenn Sie in einer Stunde noch doppelt sehen oder wenn es plötzlich begann, lassen Sie sich heute untersuchen. Sagen Sie es in jedem Fall der Person, von der Ihr Plan stammt.</translation>
+    </message>
+    <message>
+        <source>Do not exercise on today. If it does not pass, or if there is pain or a new headache, see someone. Tell the person who set your plan before you go on.</source>
+        <translation>Üben Sie heute nicht weiter. Wenn es nicht vergeht oder wenn Schmerzen oder neuartige Kopfschmerzen da sind, lassen Sie sich untersuchen. Sagen Sie es der Person, von der Ihr Plan stammt, bevor Sie weitermachen.</translation>
+    </message>
+    <message>
+        <source>exercise.pdf</source>
+        <translation>uebung.pdf</translation>
+    </message>
+    <message>
+        <source>PDF (*.pdf)</source>
+        <translation>PDF (*.pdf)</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::PairStage</name>
+    <message>
+        <source>Empty</source>
+        <translation>Leer</translation>
+    </message>
+    <message>
+        <source>A cross to look at</source>
+        <translation>Ein Kreuz zum Hinschauen</translation>
+    </message>
+    <message>
+        <source>Two figures: the left one has a disc above, the right one a bar below</source>
+        <translation>Zwei Figuren: Die linke hat oben eine Scheibe, die rechte unten einen Balken</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::ReachView</name>
+    <message>
+        <source>Nearest pair held, day by day</source>
+        <translation>Nächstes gehaltenes Paar, Tag für Tag</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::RepetitionRow</name>
+    <message>
+        <source>%1 of %2 repetitions</source>
+        <translation>%1 von %2 Wiederholungen</translation>
+    </message>
+    <message>
+        <source>%1 of %2</source>
+        <translation>%1 von %2</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::ScreenCard</name>
+    <message>
+        <source>Outline of a bank card</source>
+        <translation>Umriss einer Bankkarte</translation>
+    </message>
+    <message>
+        <source>The arrow keys make it larger or smaller.</source>
+        <translation>Die Pfeiltasten machen ihn größer oder kleiner.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::WeekView</name>
+    <message>
+        <source>Days of the last weeks</source>
+        <translation>Tage der letzten Wochen</translation>
+    </message>
+    <message numerus="yes">
+        <source>%1: %n repetition(s)</source>
+        <translation>
+            <numerusform>%1: %n Wiederholung</numerusform>
+            <numerusform>%1: %n Wiederholungen</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>Nothing yet.</source>
+        <translation>Noch nichts.</translation>
+    </message>
+    <message numerus="yes">
+        <source>%1 of %n day(s)</source>
+        <translation>
+            <numerusform>%1 von %n Tag</numerusform>
+            <numerusform>%1 von %n Tagen</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n day(s)</source>
+        <translation>
+            <numerusform>%n Tag</numerusform>
+            <numerusform>%n Tage</numerusform>
+        </translation>
+    </message>
+</context>
 </TS>

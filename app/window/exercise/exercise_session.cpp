@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/exercise/pair_geometry.h"
 #include "app/exercise/practice_eyes.h"
 #include "app/measure/convergence.h"
 #include "app/measure/robust.h"
@@ -14,9 +15,12 @@ namespace {
 constexpr std::size_t kDistanceSamples = 20;
 constexpr double kSteady = 0.02;      // robust deviation of the distance, as a share of it
 constexpr double kMovedShare = 0.05;  // the pair is made anew from here on
+constexpr double kUsualScreenMm = 500;
 constexpr double kFigureMm = 28;      // 3 degrees at half a metre
 constexpr double kScaleShare = 0.04;  // of the distance, for a face and camera nobody measured
 constexpr double kMeasuredShare = 0.015;
+constexpr Time kClockSlack = FromMilliseconds(500);  // frames may come a little out of order
+constexpr Time kPause = FromMilliseconds(3000);      // more than the counter bridges
 
 UncertainLength PupilsOf(const AppContext& context) {
   if (context.practice) return {PracticeEyes::kPupils, Length::Millimeters(1)};
@@ -69,16 +73,31 @@ void ExerciseSession::SetSurface(const PairSurface& surface, double relative_sd)
   if (!same && screen_) ChoosePair(last_);
 }
 
-bool ExerciseSession::ChangeLevel(int level, Time now) {
+bool ExerciseSession::ChangeLevel(int level) {
   if (level < 1 || level > static_cast<int>(plan_.levels.size())) return false;
   level_ = level;
-  if (screen_) ChoosePair(now);
+  if (screen_) ChoosePair(last_);
   return true;
 }
 
+Profile ExerciseSession::TrackerProfile() {
+  Profile profile = context_.profile;
+  screen_in_camera_mm_ = profile.target_mm;
+  // The tracker refuses eyes that cross far before its target. Half way between what the screen and
+  // what the pair ask, at half a metre, both are within what it takes for eyes.
+  const Length pupils = PupilsOf(context_).value;
+  const Length screen = Length::Millimeters(kUsualScreenMm) + kCorneaToRotation;
+  const Length pair = plan_.levels[static_cast<std::size_t>(level_ - 1)] + kCorneaToRotation;
+  const Angle middle =
+      (ConvergenceAngle(pupils, pair, Length()) + ConvergenceAngle(pupils, screen, Length())) / 2;
+  profile.target_mm.z() += (screen - CrossingDistance(pupils, middle)).mm();
+  return profile;
+}
+
 void ExerciseSession::FindDistance(const DistanceSample& sample) {
-  if (!sample.distance || !std::isfinite(sample.distance->value.mm())) return;
-  distances_mm_.push_back(sample.distance->value.mm());
+  const auto distance = ScreenDistance(sample, screen_in_camera_mm_);
+  if (!distance || !std::isfinite(distance->mm())) return;
+  distances_mm_.push_back(distance->mm());
   if (distances_mm_.size() > kDistanceSamples) distances_mm_.erase(distances_mm_.begin());
   if (distances_mm_.size() < kDistanceSamples) return;
   const double middle = MedianOf(distances_mm_);
@@ -132,11 +151,20 @@ void ExerciseSession::ChoosePair(Time now) {
   setup.separation = pair_->separation;
   setup.repetitions = plan_.repetitions;
   setup.hold_s = plan_.hold_s;
+  setup.screen_in_camera_mm = screen_in_camera_mm_;
+  if (screen_in_camera_mm_) {
+    setup.gain = kTrackerGain;
+    setup.gain_sd = kTrackerGainSd;
+  }
   counter_.emplace(setup);
 }
 
-CounterUpdate ExerciseSession::OnSample(const DistanceSample& sample) {
-  last_ = sample.time;
+CounterUpdate ExerciseSession::OnSample(const DistanceSample& as_it_came) {
+  DistanceSample sample = as_it_came;
+  // A source that was opened again begins its own clock anew; the exercise goes on with its own.
+  if (sample.time + shift_ < last_ - kClockSlack) shift_ = last_ + kPause - sample.time;
+  sample.time += shift_;
+  last_ = std::max(last_, sample.time);
   FindDistance(sample);
   if (!counter_) return {};
   return Keep(counter_->OnSample(sample));
@@ -144,7 +172,7 @@ CounterUpdate ExerciseSession::OnSample(const DistanceSample& sample) {
 
 CounterUpdate ExerciseSession::OnReport(FusionReport report, Time time) {
   if (!counter_) return {};
-  return Keep(counter_->OnReport(report, time));
+  return Keep(counter_->OnReport(report, time + shift_));
 }
 
 CounterUpdate ExerciseSession::Interrupt() {

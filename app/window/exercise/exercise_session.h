@@ -12,7 +12,7 @@
 #include "app/exercise/summary.h"
 #include "app/store/exercise_store.h"
 #include "app/window/app_context.h"
-#include "app/window/exercise/screen_scale.h"
+#include "app/window/exercise/dot_size.h"
 
 namespace nearpoint {
 
@@ -25,7 +25,7 @@ class ExerciseSession {
   // The number of the plan's distance that today begins with, or that is shown now.
   [[nodiscard]] int level() const { return level_; }
   // Another level of the plan, for today. False when there is none.
-  bool ChangeLevel(int level, Time now);
+  bool ChangeLevel(int level);
   // What the store could not give or take; the exercise goes on without it.
   [[nodiscard]] const std::optional<Error>& error() const { return error_; }
 
@@ -33,7 +33,12 @@ class ExerciseSession {
   void SetSurface(const PairSurface& surface, double relative_sd);
   [[nodiscard]] double figure_dots() const;
 
-  // Samples and reports as for the counter. Until the distance is found there is no counter.
+  // What the tracker is to be given for this exercise: its target lies before the screen. From then
+  // on distances are taken to the screen and not to that target.
+  [[nodiscard]] Profile TrackerProfile();
+
+  // Samples and reports as for the counter, on the clock of the source, which may begin anew. Until
+  // the distance is found there is no counter.
   CounterUpdate OnSample(const DistanceSample& sample);
   CounterUpdate OnReport(FusionReport report, Time time);
   // The source broke off, or the person stops: an attempt under way ends.
@@ -65,7 +70,8 @@ class ExerciseSession {
   PairSurface surface_;
   double surface_relative_sd_ = 0;
   std::vector<double> distances_mm_;  // corneal plane to screen, of the last second or so
-  std::optional<Length> screen_;      // from the centres of rotation, as the pair was chosen for
+  std::optional<Eigen::Vector3d> screen_in_camera_mm_;
+  std::optional<Length> screen_;  // from the centres of rotation, as the pair was chosen for
   Length screen_sd_;
   std::optional<PairLevel> pair_;
   std::optional<RepetitionCounter> counter_;
@@ -73,7 +79,8 @@ class ExerciseSession {
   std::string trouble_;
   std::optional<Error> error_;
   RowId id_ = 0;
-  Time last_{};
+  Time last_{};   // of the session's own clock
+  Time shift_{};  // from the source's clock to it
 };
 
 }  // namespace nearpoint

@@ -1,8 +1,9 @@
 #include "app/window/exercise/exercise_words.h"
 
 #include <QCoreApplication>
-#include <QDate>
 #include <QLocale>
+
+#include "app/window/exercise/days.h"
 
 namespace nearpoint::words {
 namespace {
@@ -11,12 +12,6 @@ namespace {
 struct ExerciseWords {
   Q_DECLARE_TR_FUNCTIONS(ExerciseWords)
 };
-
-QDate ToDate(Day day) {
-  const std::chrono::year_month_day date(day);
-  return {static_cast<int>(date.year()), static_cast<int>(static_cast<unsigned>(date.month())),
-          static_cast<int>(static_cast<unsigned>(date.day()))};
-}
 
 }  // namespace
 
@@ -147,7 +142,7 @@ QString ForPlan(const ExercisePlan& plan) {
   }
   if (plan.until) {
     text += ", " + ExerciseWords::tr("until %1")
-                       .arg(QLocale().toString(ToDate(*plan.until), QLocale::ShortFormat));
+                       .arg(QLocale().toString(ToQDate(*plan.until), QLocale::ShortFormat));
   }
   return text;
 }

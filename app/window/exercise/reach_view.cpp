@@ -1,11 +1,11 @@
 #include "app/window/exercise/reach_view.h"
 
-#include <QDate>
 #include <QLocale>
 #include <QPainter>
 #include <algorithm>
 #include <cmath>
 
+#include "app/window/exercise/days.h"
 #include "app/window/language.h"
 #include "app/window/look.h"
 
@@ -15,13 +15,7 @@ namespace {
 constexpr double kStepsMm[] = {10, 20, 50, 100};
 constexpr double kMostLines = 6;
 
-QString DateText(Day day) {
-  const std::chrono::year_month_day date(day);
-  return QLocale().toString(
-      QDate(static_cast<int>(date.year()), static_cast<int>(static_cast<unsigned>(date.month())),
-            static_cast<int>(static_cast<unsigned>(date.day()))),
-      QLocale::ShortFormat);
-}
+QString DateText(Day day) { return QLocale().toString(ToQDate(day), QLocale::ShortFormat); }
 
 }  // namespace
 

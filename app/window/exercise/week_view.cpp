@@ -1,22 +1,16 @@
 #include "app/window/exercise/week_view.h"
 
-#include <QDate>
 #include <QLocale>
 #include <QPainter>
 #include <algorithm>
 
+#include "app/window/exercise/days.h"
 #include "app/window/look.h"
 
 namespace nearpoint {
 namespace {
 
 constexpr double kCell = 44;
-
-QDate ToDate(Day day) {
-  const std::chrono::year_month_day date(day);
-  return {static_cast<int>(date.year()), static_cast<int>(static_cast<unsigned>(date.month())),
-          static_cast<int>(static_cast<unsigned>(date.day()))};
-}
 
 void DrawDay(QPainter& painter, const QRectF& cell, const DiaryDay& day, bool today) {
   const double inset = cell.width() * 0.08;
@@ -45,7 +39,7 @@ void DrawDay(QPainter& painter, const QRectF& cell, const DiaryDay& day, bool to
                  : day.mark == DayMark::kNotAsked ? look::kQuietInk
                                                   : look::kInk);
   painter.drawText(box.adjusted(round * 0.4, 1, -2, 0), Qt::AlignLeft | Qt::AlignTop,
-                   QLocale().toString(ToDate(day.day).day()));
+                   QLocale().toString(ToQDate(day.day).day()));
 }
 
 }  // namespace
@@ -60,7 +54,7 @@ WeekView::WeekView(std::vector<DiaryWeek> weeks, Day today, QWidget* parent)
     for (const DiaryDay& day : week.days) {
       if (day.counted == 0) continue;
       days << tr("%1: %n repetition(s)", nullptr, day.counted)
-                  .arg(QLocale().toString(ToDate(day.day), QLocale::ShortFormat));
+                  .arg(QLocale().toString(ToQDate(day.day), QLocale::ShortFormat));
     }
   }
   setAccessibleDescription(days.isEmpty() ? tr("Nothing yet.") : days.join("; "));

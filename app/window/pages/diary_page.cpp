@@ -1,6 +1,5 @@
 #include "app/window/pages/diary_page.h"
 
-#include <QDate>
 #include <QFileDialog>
 #include <QFrame>
 #include <QPushButton>
@@ -9,6 +8,7 @@
 #include "app/records/exercise_plan_json.h"
 #include "app/store/exercise_store.h"
 #include "app/window/app_context.h"
+#include "app/window/exercise/days.h"
 #include "app/window/exercise/exercise_words.h"
 #include "app/window/exercise/reach_view.h"
 #include "app/window/exercise/week_view.h"
@@ -20,12 +20,6 @@ namespace nearpoint {
 namespace {
 
 constexpr int kWeeks = 6;
-
-Day DayOf(const QDate& date) {
-  return Day(std::chrono::year(date.year()) /
-             std::chrono::month(static_cast<unsigned>(date.month())) /
-             std::chrono::day(static_cast<unsigned>(date.day())));
-}
 
 }  // namespace
 
@@ -44,7 +38,7 @@ DiaryPage::DiaryPage(AppContext& the_context, QWidget* parent) : Page(the_contex
   }
   const auto entries = DiaryEntries(*sessions);
   const QDateTime now = context().store.Now().toLocalTime();
-  const Day today = DayOf(now.date());
+  const Day today = ToDay(now.date());
   SetLead(words::ForReminder(RemindNow(*plan, entries, today, now.time().hour())));
 
   QFrame* const plan_card = parts::Card(tr("My plan"));

@@ -1,7 +1,6 @@
 #include "app/window/pages/exercise_page.h"
 
 #include <QApplication>
-#include <QDate>
 #include <QFileDialog>
 #include <QFrame>
 #include <QHBoxLayout>
@@ -13,9 +12,11 @@
 #include <QTimer>
 #include <QVBoxLayout>
 
+#include "app/live/open_camera.h"
 #include "app/print/graded_sheet.h"
 #include "app/records/atomic_file.h"
 #include "app/window/app_context.h"
+#include "app/window/exercise/days.h"
 #include "app/window/exercise/exercise_words.h"
 #include "app/window/exercise/pair_stage.h"
 #include "app/window/exercise/repetition_row.h"
@@ -31,13 +32,7 @@ constexpr int kPracticeFrameMs = 33;
 constexpr Time kSayAgain = FromMilliseconds(6000);
 constexpr double kSheetMm = 400;  // where a printed sheet is held
 
-Day DayOf(const QDate& date) {
-  return Day(std::chrono::year(date.year()) /
-             std::chrono::month(static_cast<unsigned>(date.month())) /
-             std::chrono::day(static_cast<unsigned>(date.day())));
-}
-
-Day Today(const Store& store) { return DayOf(store.Now().toLocalTime().date()); }
+Day Today(const Store& store) { return ToDay(store.Now().toLocalTime().date()); }
 
 QLabel* BigText(const QString& text, const QFont& font, const char* role = "") {
   QLabel* const label = parts::Text(text, role);
@@ -178,7 +173,7 @@ void ExercisePage::MakeScreen() {
       BigText(tr("Hold a bank card against the screen and make the outline as large as "
                  "the card with the arrow keys. Then press Return."),
               look::Large()));
-  card_ = new ScreenCard(ScaleOf(*this, context().store).mm_per_dot);
+  card_ = new ScreenCard(DotSizeOf(*this, context().store).mm_per_dot);
   connect(card_, &ScreenCard::Fits, this, &ExercisePage::Next);
   column->addWidget(card_, 1);
   body()->addWidget(screen_, 1);
@@ -197,7 +192,7 @@ void ExercisePage::MakeRunning() {
   large_->setObjectName("prompt");
   large_->setAlignment(Qt::AlignHCenter);
   column->addWidget(large_);
-  line_ = BigText(QString(), look::Large());
+  line_ = parts::Text(QString());
   line_->setObjectName("line");
   line_->setAlignment(Qt::AlignHCenter);
   column->addWidget(line_);
@@ -235,7 +230,11 @@ void ExercisePage::Go(Stage stage) {
       break;
   }
   next_->setAccessibleName(next_->text());
-  // Once the new stage has its place.
+  ScrollToTop();
+}
+
+void ExercisePage::ScrollToTop() {
+  // Once everything has its new place.
   QTimer::singleShot(0, this, [this] {
     if (auto* scroll = findChild<QScrollArea*>()) scroll->verticalScrollBar()->setValue(0);
   });
@@ -252,7 +251,7 @@ void ExercisePage::RefreshPlan() {
                      .arg(Centimeters(distance.mm(), 0));
   if (!plan.note.empty()) text += '\n' + QString::fromStdString(plan.note);
   today_->setText(text);
-  const ScreenScale scale = ScaleOf(*this, context().store);
+  const DotSize scale = DotSizeOf(*this, context().store);
   scale_->setText(scale.measured
                       ? tr("The size of this screen was checked with a card.")
                       : tr("The size of this screen has not been checked with a card yet; that "
@@ -263,7 +262,7 @@ void ExercisePage::RefreshPlan() {
 }
 
 void ExercisePage::OtherLevel(int step) {
-  session_.ChangeLevel(session_.level() + step, Now());
+  session_.ChangeLevel(session_.level() + step);
   RefreshPlan();
 }
 
@@ -273,7 +272,7 @@ void ExercisePage::Next() {
       Begin();
       return;
     case Stage::kScreen:
-      if (const auto kept = KeepScale(*this, card_->mm_per_dot(), context().store); !kept) {
+      if (const auto kept = KeepDotSize(*this, card_->mm_per_dot(), context().store); !kept) {
         trouble_->setText(QString::fromStdString(kept.error().message));
         trouble_->show();
         return;
@@ -292,7 +291,7 @@ void ExercisePage::Next() {
 void ExercisePage::ShowCardMatch() { Go(Stage::kScreen); }
 
 void ExercisePage::Begin() {
-  if (ScaleOf(*this, context().store).measured || context().practice) {
+  if (DotSizeOf(*this, context().store).measured || context().practice) {
     Run();
   } else {
     Go(Stage::kScreen);
@@ -300,7 +299,7 @@ void ExercisePage::Begin() {
 }
 
 void ExercisePage::SkipScreen() {
-  if (ScaleOf(*this, context().store).mm_per_dot <= 0) {
+  if (DotSizeOf(*this, context().store).mm_per_dot <= 0) {
     trouble_->setText(tr("This screen does not say how large it is, so a card is needed."));
     trouble_->show();
     return;
@@ -310,6 +309,7 @@ void ExercisePage::SkipScreen() {
 
 void ExercisePage::Run() {
   if (!session_.error()) trouble_->hide();
+  pair_stage_->show();
   Go(Stage::kRunning);
   setFocus();
   UpdateSurface();
@@ -327,7 +327,8 @@ void ExercisePage::Run() {
     });
     timer_->start(kPracticeFrameMs);
   } else if (feed_ == Feed::kOwn) {
-    context().live.Start(context().open_source(context()));
+    context().live.Start(OpenCamera(context().camera.toStdString(), session_.TrackerProfile(),
+                                    context().calibrated));
   }
   Refresh();
 }
@@ -341,7 +342,7 @@ Time ExercisePage::Now() const {
 }
 
 void ExercisePage::UpdateSurface() {
-  const ScreenScale scale = ScaleOf(*this, context().store);
+  const DotSize scale = DotSizeOf(*this, context().store);
   const double dots = pair_stage_->width() * devicePixelRatioF();
   session_.SetSurface({scale.mm_per_dot, Length::Millimeters(dots * scale.mm_per_dot)},
                       scale.relative_sd);
@@ -455,6 +456,7 @@ void ExercisePage::OnFailed(const Error& error) {
   large_->setText(tr("The camera stopped"));
   line_->setText(tr("What is counted is safe. Plug the camera in and choose \"Go on\"."));
   pair_stage_->Show(StageShows::kNothing);
+  pair_stage_->hide();
   trouble_->setText(QString::fromStdString(error.message));
   trouble_->show();
 }
@@ -566,6 +568,7 @@ void ExercisePage::Answer(const QString& comfort) {
     for (QPushButton* choice : after_->findChildren<QPushButton*>()) choice->hide();
     if (auto* question = after_->findChild<QLabel*>("question")) question->hide();
     findChild<QPushButton*>("leave")->setFocus();
+    ScrollToTop();
     trouble_->setText(
         comfort == "double"
             ? tr("Do not exercise on. If you still see two in an hour, or if it began suddenly, "
@@ -586,6 +589,9 @@ void ExercisePage::PrintSheet() {
   GradedSheetOptions options;
   options.pupils = session_.view().pupils;
   options.sheet = {Length::Millimeters(kSheetMm), Length::Millimeters(0.05 * kSheetMm)};
+  options.repetitions = session_.plan().repetitions;
+  options.hold_s = session_.plan().hold_s;
+  options.set_by = session_.plan().set_by;
   const auto pdf = GradedSheetPdf(options);
   Result<void> written;
   if (pdf) {

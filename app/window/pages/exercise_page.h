@@ -67,6 +67,7 @@ class ExercisePage : public Page {
   void Next();
   void SkipScreen();
   void Go(Stage stage);
+  void ScrollToTop();
   void ShowCardMatch();
   void Begin();
   void Run();

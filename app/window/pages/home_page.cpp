@@ -5,6 +5,8 @@
 
 #include "app/window/app_context.h"
 #include "app/window/begin.h"
+#include "app/window/exercise/exercise_words.h"
+#include "app/window/exercise/todays_reminder.h"
 #include "app/window/pages/all_pages.h"
 #include "app/window/parts.h"
 
@@ -21,7 +23,10 @@ HomePage::HomePage(AppContext& the_context, QWidget* parent) : Page(the_context,
        tr("About five minutes. Eyes should be rested, glasses on if you read with them."),
        PageId::kMeasure);
   if (pages.contains(PageId::kExercise)) {
-    Lead("exercise", tr("Do my exercise"), tr("Push-ups with a check that both eyes take part."),
+    const auto reminder = TodaysReminder(context());
+    Lead("exercise", tr("Do my exercise"),
+         reminder ? words::ForReminder(*reminder)
+                  : tr("Push-ups with a check that both eyes take part."),
          PageId::kExercise);
   }
   if (pages.contains(PageId::kDiary)) {

@@ -13,7 +13,7 @@ using testing::IsEmpty;
 using testing::Not;
 
 TEST(UsageTest, HelpIsThereForEverySubcommand) {
-  for (const char* command : {"", "track", "measure", "estimate", "demo"}) {
+  for (const char* command : {"", "track", "measure", "estimate", "exercise-sheet", "demo"}) {
     std::vector<std::string> arguments;
     if (*command != '\0') arguments.emplace_back(command);
     arguments.emplace_back("--help");
@@ -33,6 +33,10 @@ TEST(UsageTest, WrongUsageIsStatusTwo) {
       {"track", "--source", "0", "--profile", "p.json", "--fast"},
       {"measure", "--source", "a.avi", "--profile", "p.json", "--events", "e.jsonl"},
       {"estimate"},
+      {"exercise-sheet"},
+      {"exercise-sheet", "--pd-mm", "6", "--out", "a.pdf"},  // centimetres
+      {"exercise-sheet", "--pd-mm", "60", "--profile", "p.json", "--out", "a.pdf"},
+      {"exercise-sheet", "--pairs", "9", "--out", "a.pdf"},
       {"estimate", "--plane", "nose", "a.csv"},
       {"estimate", "--cut-off-mm", "-5", "a.csv"},
       {"estimate", "--cut-off-mm", "near", "a.csv"},

@@ -6,6 +6,7 @@
 #include <map>
 
 #include "app/exercise/pair_geometry.h"
+#include "app/exercise/practice_eyes.h"
 #include "tests/support/exercise_patient.h"
 
 namespace nearpoint {
@@ -310,6 +311,25 @@ TEST(RepetitionCounter, BadSamplesAreNotEyes) {
   wrong.time = FromMilliseconds(1);
   for (int i = 0; i < 200; ++i) counter.OnSample(wrong);
   EXPECT_EQ(counter.phase(), CounterPhase::kLookFar);
+}
+
+// The person of the practice can be exercised with: presses when it sees one.
+TEST(PracticeEyes, CanBeExercisedWith) {
+  PracticeEyes eyes;
+  CounterSetup setup;
+  setup.pupils = {PracticeEyes::kPupils, Length::Millimeters(1)};
+  setup.separation = Length::Millimeters(100);
+  setup.repetitions = 3;
+  RepetitionCounter counter(setup);
+  const Angle asked = PairAngle(PracticeEyes::kPupils, setup.separation,
+                                PracticeEyes::kScreen + Length::Millimeters(13.5));
+  for (int i = 1; i < 30 * 120 && counter.phase() != CounterPhase::kDone; ++i) {
+    const Time now = FromMilliseconds(33.0 * i);
+    counter.OnSample(eyes.At(now, counter.phase(), asked));
+    if (eyes.sees_one() && !counter.reported()) counter.OnReport(FusionReport::kFused, now);
+  }
+  EXPECT_EQ(counter.counted(), 3);
+  EXPECT_THAT(counter.attempts(), SizeIs(3));
 }
 
 TEST(NotCountedWords, GoRoundAndAreSentences) {

@@ -176,7 +176,9 @@ TEST_F(ExercisePageTest, TheCameraBreaksOffAndComesBack) {
   EXPECT_EQ(Text("trouble"), "The camera was unplugged.");
   Key(Qt::Key_Space);  // "Go on"
   EXPECT_EQ(page().stage(), ExercisePage::Stage::kRunning);
-  Exercise(patient, 600);
+  // A source that is opened again counts its time from zero.
+  Exerciser again(Patient(Doing::kWell), 2);
+  Exercise(again, 600);
   EXPECT_EQ(page().stage(), ExercisePage::Stage::kAfter);
   EXPECT_EQ(page().session().counter()->counted(), 10);
 }
@@ -224,6 +226,54 @@ TEST_F(ExercisePageTest, APlanThatCannotBeShownIsSaid) {
   EXPECT_TRUE(Text("trouble").contains("None of the pairs of your plan can be shown here"));
   Key(Qt::Key_Escape);
   EXPECT_EQ(window_->shown(), PageId::kHome);
+}
+
+// The simulated person of the practice, by the clock; nothing of it is in the diary.
+TEST_F(ExercisePageTest, PracticeRunsByItself) {
+  ExercisePlan plan = CommonPracticePlan();
+  plan.repetitions = 1;
+  plan.hold_s = 1;
+  ASSERT_THAT(ExerciseStore(home_.store()).SetPlan(home_.context().person->id, plan), IsOk());
+  home_.context().practice = true;
+  window_->AddPage(PageId::kExercise, [](AppContext& context, QWidget* parent) -> Page* {
+    return new ExercisePage(context, parent);
+  });
+  window_->Show(PageId::kExercise);
+  Settle();
+  Key(Qt::Key_Space);  // no card is asked for in the practice
+  ASSERT_EQ(page().stage(), ExercisePage::Stage::kRunning);
+  ASSERT_TRUE(QTest::qWaitFor(
+      [this] {
+        const RepetitionCounter* const counter = page().session().counter();
+        return counter != nullptr && counter->share().value_or(0) > 0.9;
+      },
+      60000));
+  Key(Qt::Key_Space);
+  EXPECT_TRUE(
+      QTest::qWaitFor([this] { return page().stage() == ExercisePage::Stage::kAfter; }, 60000));
+  EXPECT_EQ(page().session().counter()->counted(), 1);
+  EXPECT_THAT(Stored(), SizeIs(0));
+}
+
+TEST_F(ExercisePageTest, TheFirstPageRemindsGently) {
+  const auto line = [this] {
+    window_->Show(PageId::kHome);
+    Settle();
+    return window_->page()->findChild<QPushButton*>("exercise")->accessibleDescription();
+  };
+  EXPECT_TRUE(line().contains("Push-ups"));  // nobody was asked to yet
+  ExercisePlan plan = CommonPracticePlan();
+  plan.source = PlanSource::kClinician;
+  plan.set_by = "B";
+  plan.mornings = false;
+  ASSERT_THAT(ExerciseStore(home_.store()).SetPlan(home_.context().person->id, plan), IsOk());
+  EXPECT_EQ(line(), "Today would be a good day for it.");
+  window_->Show(PageId::kExercise);
+  Settle();
+  BeginByKeyboard();
+  Exerciser patient(Patient(Doing::kWell), 1);
+  Exercise(patient, 600);
+  EXPECT_EQ(line(), "Today is done.");
 }
 
 // Two sessions that went well lead to the next distance of the plan.

@@ -182,6 +182,7 @@ int main(int argc, char** argv) {
   photographer.Take("large", "en", 2, {1080, 760});
   photographer.Take("small", "de", 1, {640, 480});
   photographer.Take("de", "de", 1.5, {1080, 760});
+  photographer.Take("tall", "en", 1, {900, 1500});
   std::printf("%d pictures in %s\n", photographer.count(), argv[1]);
   return 0;
 }

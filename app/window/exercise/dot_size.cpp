@@ -1,4 +1,4 @@
-#include "app/window/exercise/screen_scale.h"
+#include "app/window/exercise/dot_size.h"
 
 #include <QScreen>
 #include <QWidget>
@@ -7,7 +7,8 @@ namespace nearpoint {
 namespace {
 
 constexpr double kStatedRelativeSd = 0.05;
-constexpr double kCardRelativeSd = 0.5 / 85.60;
+// As ScaleFromOutline (calibration/screen.h) takes a matched edge.
+constexpr double kCardRelativeSd = 0.3 / 85.60;
 constexpr double kLeastMm = 0.03;  // of a dot
 constexpr double kMostMm = 1.5;
 
@@ -23,7 +24,7 @@ bool Likely(double mm_per_dot) { return mm_per_dot >= kLeastMm && mm_per_dot <= 
 
 }  // namespace
 
-ScreenScale ScaleOf(const QWidget& widget, const Store& store) {
+DotSize DotSizeOf(const QWidget& widget, const Store& store) {
   const QScreen* const screen = widget.screen();
   if (screen == nullptr) return {};
   const double kept = store.Setting(KeyOf(*screen)).toDouble();
@@ -34,7 +35,7 @@ ScreenScale ScaleOf(const QWidget& widget, const Store& store) {
   return {};
 }
 
-Result<void> KeepScale(const QWidget& widget, double mm_per_dot, Store& store) {
+Result<void> KeepDotSize(const QWidget& widget, double mm_per_dot, Store& store) {
   const QScreen* const screen = widget.screen();
   if (screen == nullptr || !Likely(mm_per_dot)) {
     return Fail(ErrorCode::kBadValue,

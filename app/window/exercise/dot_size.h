@@ -9,7 +9,7 @@ class QWidget;
 namespace nearpoint {
 
 // A dot is a device pixel; widgets count in points of devicePixelRatio() dots.
-struct ScreenScale {
+struct DotSize {
   double mm_per_dot = 0;  // 0: the screen does not say and nobody measured
   double relative_sd = 0;
   bool measured = false;  // by the card
@@ -17,9 +17,9 @@ struct ScreenScale {
 
 // The card's, if it was held against this screen (same name and size in dots), else what the screen
 // says of itself, which is off by a few per cent on many (taken as 5 %, no source).
-[[nodiscard]] ScreenScale ScaleOf(const QWidget& widget, const Store& store);
+[[nodiscard]] DotSize DotSizeOf(const QWidget& widget, const Store& store);
 
-// Keeps what the card said. The match is good to half a millimetre of 85.60 mm.
-Result<void> KeepScale(const QWidget& widget, double mm_per_dot, Store& store);
+// Keeps what the card said. The match is good to 0.3 mm of 85.60 mm.
+Result<void> KeepDotSize(const QWidget& widget, double mm_per_dot, Store& store);
 
 }  // namespace nearpoint
