@@ -4,13 +4,17 @@
 #include <exception>
 #include <functional>
 #include <map>
+#include <optional>
 #include <string>
 
 #include "app/cli/console.h"
+#include "app/cli/course_commands.h"
+#include "app/cli/criteria_command.h"
 #include "app/cli/demo_command.h"
 #include "app/cli/estimate_command.h"
 #include "app/cli/measure_command.h"
 #include "app/cli/track_command.h"
+#include "app/records/moment.h"
 
 namespace nearpoint {
 namespace {
@@ -22,10 +26,10 @@ constexpr int kWrongUsage = 2;
 constexpr const char* kSourceHelp =
     "camera number, video file, or folder of images with frames.jsonl";
 
-void AddEstimateOptions(CLI::App& command, EstimateArguments& arguments) {
+void AddPlaneOption(CLI::App& command, ReferencePlane& chosen, const char* help) {
   command.add_option_function<std::string>(
       "--plane",
-      [&arguments](const std::string& name) {
+      [&chosen](const std::string& name) {
         static const std::map<std::string, ReferencePlane> planes{
             {"corneal", ReferencePlane::kCorneal},
             {"spectacle", ReferencePlane::kSpectacle},
@@ -37,10 +41,19 @@ void AddEstimateOptions(CLI::App& command, EstimateArguments& arguments) {
           throw CLI::ValidationError(
               "--plane", '"' + name + "\" is not one of corneal, spectacle, canthus, rotation");
         }
-        arguments.plane = plane->second;
+        chosen = plane->second;
       },
-      "plane that the estimate and the cut-off are counted from: corneal (default), spectacle, "
-      "canthus (lateral), rotation (centre of)");
+      std::string(help) +
+          ": corneal (default), spectacle, canthus (lateral), rotation (centre of)");
+}
+
+CLI::Option* AddAgeOption(CLI::App& command, std::optional<double>& age) {
+  return command.add_option("--age", age, "of the person, in years")->check(CLI::Range(0.0, 120.0));
+}
+
+void AddEstimateOptions(CLI::App& command, EstimateArguments& arguments) {
+  AddPlaneOption(command, arguments.plane,
+                 "plane that the estimate and the cut-off are counted from");
   CLI::Option* norm =
       command
           .add_option("--norm", arguments.norm, "published limit that the break is held against")
@@ -48,12 +61,48 @@ void AddEstimateOptions(CLI::App& command, EstimateArguments& arguments) {
             const auto usable = CheckNorm(id);
             return usable ? std::string() : usable.error().message;
           })
+          ->each([&arguments](const std::string&) { arguments.norm_chosen = true; })
           ->capture_default_str();
+  AddAgeOption(command, arguments.age_years)
+      ->description("of the person, in years; chooses the norm unless --norm or --cut-off-mm does");
+  command.add_option_function<std::string>(
+      "--target",
+      [&arguments](const std::string& name) {
+        static const std::map<std::string, TargetType> targets{
+            {"letter", TargetType::kAccommodative}, {"light", TargetType::kLight}};
+        const auto target = targets.find(name);
+        if (target == targets.end()) {
+          throw CLI::ValidationError("--target", '"' + name + "\" is not one of letter, light");
+        }
+        arguments.target = target->second;
+      },
+      "what was looked at: letter (asks for focusing) or light; default: not stated");
   command
       .add_option("--cut-off-mm", arguments.cut_off_mm,
                   "limit of your own instead, counted from that plane")
       ->check(CLI::Range(1.0, 1000.0))
       ->excludes(norm);
+}
+
+void AddPrism(CLI::App& command, const std::string& name, std::optional<PrismDiopters>& value,
+              double low, double high, const std::string& help) {
+  command
+      .add_option_function<double>(
+          name, [&value](const double& given) { value = PrismDiopters::Of(given); },
+          help + ", in prism dioptres")
+      ->check(CLI::Range(low, high));
+}
+
+void AddContextOptions(CLI::App& command, ContextValues& values) {
+  AddAgeOption(command, values.age_years);
+  AddPrism(command, "--near-phoria", values.near_phoria, -60, 60, "exo positive, eso negative");
+  AddPrism(command, "--far-phoria", values.far_phoria, -60, 60, "exo positive, eso negative");
+  AddPrism(command, "--base-out-blur", values.base_out_blur, 0, 80, "reserve at near");
+  AddPrism(command, "--base-out-break", values.base_out_break, 0, 80, "reserve at near");
+  AddPrism(command, "--base-in-blur", values.base_in_blur, 0, 80, "reserve at near");
+  AddPrism(command, "--base-in-break", values.base_in_break, 0, 80, "reserve at near");
+  command.add_option("--symptoms", values.symptom_score, "symptom survey total (CISS), 0 to 60")
+      ->check(CLI::Range(0, 60));
 }
 
 int Run(int argc, char** argv) {
@@ -85,8 +134,20 @@ int Run(int argc, char** argv) {
       ->required();
   measure_command->add_option("--out", measure.out, "file for the result: SESSION.json")
       ->required();
+  measure_command
+      ->add_option("--started-at", measure.started_at,
+                   "when the recording was made, like 2026-03-02T07:45:00+01:00, for progress and "
+                   "compare")
+      ->check([](const std::string& text) {
+        const auto moment = ParseMoment(text);
+        return moment ? std::string() : "expected " + moment.error().message;
+      });
   AddEstimateOptions(*measure_command, measure.estimate);
-  measure_command->callback([&] { work = [&] { return RunMeasure(measure); }; });
+  measure_command->callback([&] {
+    work = [&] {
+      return ChooseNorm(measure.estimate).and_then([&] { return RunMeasure(measure); });
+    };
+  });
 
   EstimateCommandArguments estimate;
   CLI::App* estimate_command =
@@ -98,7 +159,56 @@ int Run(int argc, char** argv) {
           "whose values are counted from --plane")
       ->required();
   AddEstimateOptions(*estimate_command, estimate.estimate);
-  estimate_command->callback([&] { work = [&] { return RunEstimate(estimate); }; });
+  estimate_command
+      ->add_option("--least-trials", estimate.plan.least,
+                   "planned stopping: trials that count before an answer is final")
+      ->check(CLI::Range(1, 100))
+      ->capture_default_str();
+  estimate_command
+      ->add_option("--most-trials", estimate.plan.most, "planned stopping: trials at most")
+      ->check(CLI::Range(1, 100))
+      ->capture_default_str();
+  estimate_command->callback([&] {
+    work = [&] {
+      return ChooseNorm(estimate.estimate).and_then([&] { return RunEstimate(estimate); });
+    };
+  });
+
+  CompareArguments compare;
+  CLI::App* compare_command = app.add_subcommand(
+      "compare", "Whether the near point changed between two sessions; prints JSON");
+  compare_command->add_option("earlier", compare.earlier, "SESSION.json or CSV")->required();
+  compare_command->add_option("later", compare.later, "SESSION.json or CSV")->required();
+  compare_command->add_option(
+      "--repeats", compare.repeats,
+      "sessions of this person between which nothing was treated: their own day-to-day spread");
+  AddPlaneOption(*compare_command, compare.plane, "plane that the values are counted from");
+  compare_command->callback([&] { work = [&] { return RunCompare(compare); }; });
+
+  ProgressArguments progress;
+  CLI::App* progress_command = app.add_subcommand(
+      "progress", "The course of the near point over weeks, with its band; prints JSON");
+  progress_command
+      ->add_option("files", progress.files,
+                   "SESSION.json files with \"started_at\", or CSV files with the header "
+                   "measured_at,break_mm,recovery_mm,censored")
+      ->required();
+  AddEstimateOptions(*progress_command, progress.estimate);
+  progress_command->callback([&] {
+    work = [&] {
+      return ChooseNorm(progress.estimate).and_then([&] { return RunProgress(progress); });
+    };
+  });
+
+  CriteriaArguments criteria;
+  CLI::App* criteria_command = app.add_subcommand(
+      "criteria", "Sheard's rule and published multi-sign criteria: met, not met, not enough data");
+  criteria_command->add_option("files", criteria.files, "SESSION.json or CSV of the near point");
+  criteria_command->add_option("--context", criteria.context,
+                               "findings of the office: CONTEXT.json; the options below go first");
+  AddContextOptions(*criteria_command, criteria.values);
+  AddPlaneOption(*criteria_command, criteria.plane, "plane that the values are counted from");
+  criteria_command->callback([&] { work = [&] { return RunCriteria(criteria); }; });
 
   DemoArguments demo;
   CLI::App* demo_command = app.add_subcommand(
@@ -110,7 +220,9 @@ int Run(int argc, char** argv) {
       ->capture_default_str();
   demo_command->add_option("--out", demo.out, "folder for the files")->capture_default_str();
   AddEstimateOptions(*demo_command, demo.estimate);
-  demo_command->callback([&] { work = [&] { return RunDemo(demo); }; });
+  demo_command->callback([&] {
+    work = [&] { return ChooseNorm(demo.estimate).and_then([&] { return RunDemo(demo); }); };
+  });
 
   try {
     app.parse(argc, argv);

@@ -40,7 +40,9 @@ Result<Session> MakeSession(std::span<const DistanceSample> samples, std::span<c
   }
   session.trials = *std::move(trials);
   session.agreement = CompareSession(agreements);
-  session.estimate = EstimateNearPoint(session.trials, session.shared, OptionsOf(arguments));
+  const EstimateOptions options = OptionsOf(arguments);
+  session.estimate = EstimateNearPoint(session.trials, session.shared, options);
+  session.set_aside = EffectOfRules(session.trials, session.shared, options);
   session.cut_off_from = CutOffSource(arguments);
   return session;
 }

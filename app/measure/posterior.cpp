@@ -315,6 +315,8 @@ Posterior IntegratePosterior(std::span<const Observation> observations,
     s_product += weight * (covariance + mean * slope);
   }
   result.between_sd_median = WeightedMedianSpread(tau_weight);
+  for (auto& [tau, weight] : tau_weight) weight /= total;
+  result.between_sd = std::move(tau_weight);
   if (with_slope) {
     result.mean_slope_covariance = s_product / total - (s_mean / total) * (s_slope / total);
   }

@@ -15,6 +15,8 @@
 #pragma once
 
 #include <span>
+#include <utility>
+#include <vector>
 
 #include "app/measure/likelihood.h"
 #include "app/measure/mixture.h"
@@ -35,6 +37,8 @@ struct Posterior {
   Mixture mean;                  // of the mean, at position 0
   Mixture slope;                 // empty when the slope is left out
   double between_sd_median = 0;  // of tau
+  std::vector<std::pair<double, double>>
+      between_sd;  // nodes of tau, mm, rising, with their weights
   double mean_slope_covariance = 0;
 };
 
