@@ -114,6 +114,7 @@ Result<void> RunProgress(const ProgressArguments& arguments) {
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::ranges::stable_sort(order, {}, [&](std::size_t i) { return unordered[i].day; });
   std::vector<SessionPoint> points;
+  points.reserve(order.size());
   for (const std::size_t i : order) points.push_back(unordered[i]);
 
   const EstimateOptions options = OptionsOf(arguments.estimate);

@@ -31,6 +31,9 @@ struct SpreadPrior {
 struct PosteriorOptions {
   SpreadPrior spread;
   double slope_sd = 3;  // mm per trial; 0 leaves the slope out
+  // Among bounds, the reference prior of the mean; false: flat. It is made for values that all
+  // stand about one mean, beside one bound; where a line runs past the bound it is not.
+  bool bound_prior = true;
 };
 
 struct Posterior {

@@ -66,6 +66,7 @@ class ProgressEstimator {
     shift_ = MoveToPlane(Length(), ReferencePlane::kCorneal, options.plane).mm();
     spread_.spread = DayToDayPrior();
     spread_.slope_sd = kSlopeSd;
+    spread_.bound_prior = false;
   }
 
   Progress Run() {
@@ -259,6 +260,7 @@ class ProgressEstimator {
     }
     if (time.size() < kEnough) return;
     std::vector<double> square;
+    square.reserve(time.size());
     for (const double t : time) square.push_back(t * t);
     const std::vector<double> bend = WithoutLine(square, time);
     const std::vector<double> rest = WithoutLine(value, time);
