@@ -12,6 +12,7 @@
 #include "app/cli/criteria_command.h"
 #include "app/cli/demo_command.h"
 #include "app/cli/estimate_command.h"
+#include "app/cli/exchange_commands.h"
 #include "app/cli/measure_command.h"
 #include "app/cli/track_command.h"
 #include "app/records/moment.h"
@@ -103,6 +104,58 @@ void AddContextOptions(CLI::App& command, ContextValues& values) {
   AddPrism(command, "--base-in-break", values.base_in_break, 0, 80, "reserve at near");
   command.add_option("--symptoms", values.symptom_score, "symptom survey total (CISS), 0 to 60")
       ->check(CLI::Range(0, 60));
+}
+
+void AddKeysFolder(CLI::App& command, std::optional<std::string>& folder) {
+  command.add_option("--keys", folder, "folder of the keys; default: in the user's configuration");
+}
+
+void AddExchangeCommands(CLI::App& app, KeysArguments& keys, SealArguments& seal,
+                         UnsealArguments& unseal, std::function<Result<void>()>& work) {
+  CLI::App* keys_command = app.add_subcommand("keys", "Own keys, and the cards of others");
+  keys_command->require_subcommand(1);
+  const auto add = [&](const char* name, const char* help,
+                       Result<void> (*run)(const KeysArguments&)) {
+    CLI::App* command = keys_command->add_subcommand(name, help);
+    AddKeysFolder(*command, keys.folder);
+    command->callback([&keys, &work, run] { work = [&keys, run] { return run(keys); }; });
+    return command;
+  };
+  add("new", "Makes own keys and prints the card for others", RunKeysNew)
+      ->add_option("--name", keys.name, "what others see as the sender")
+      ->required();
+  add("show", "Prints the own card and its fingerprint to read out", RunKeysShow);
+  CLI::App* add_command = add("add", "Remembers the card of another", RunKeysAdd);
+  add_command->add_option("name", keys.name, "what to call them")->required();
+  add_command->add_option("card", keys.card, "their card, or @FILE with it")->required();
+  add("remove", "Forgets the card of another", RunKeysRemove)
+      ->add_option("name", keys.name, "what they are called")
+      ->required();
+  add("list", "Prints the cards that are known", RunKeysList);
+
+  CLI::App* seal_command =
+      app.add_subcommand("seal", "One file of sessions that only its recipient can open");
+  AddKeysFolder(*seal_command, seal.folder);
+  seal_command->add_option("files", seal.files, "SESSION.json files")->required();
+  CLI::Option* list = seal_command->add_flag("--list", seal.list_only,
+                                             "say what would be inside, and make nothing");
+  seal_command->add_option("--to", seal.to, "a name of nearpoint keys list, or a card");
+  seal_command->add_option("--out", seal.out, "the sealed file");
+  seal_command->callback([&seal, &work, list] {
+    if (list->count() == 0 && (seal.to.empty() || seal.out.empty())) {
+      throw CLI::RequiredError("--to and --out, or --list");
+    }
+    work = [&seal] { return RunSeal(seal); };
+  });
+
+  CLI::App* unseal_command =
+      app.add_subcommand("unseal", "Opens a sealed file: who sent it, and what is inside");
+  AddKeysFolder(*unseal_command, unseal.folder);
+  unseal_command->add_option("file", unseal.file, "the sealed file")->required();
+  unseal_command->add_option("--out", unseal.out, "folder for what is inside");
+  unseal_command->add_flag("--accept-unknown", unseal.accept_unknown,
+                           "write it although the sender's card is not known");
+  unseal_command->callback([&unseal, &work] { work = [&unseal] { return RunUnseal(unseal); }; });
 }
 
 int Run(int argc, char** argv) {
@@ -209,6 +262,11 @@ int Run(int argc, char** argv) {
   AddContextOptions(*criteria_command, criteria.values);
   AddPlaneOption(*criteria_command, criteria.plane, "plane that the values are counted from");
   criteria_command->callback([&] { work = [&] { return RunCriteria(criteria); }; });
+
+  KeysArguments keys;
+  SealArguments seal;
+  UnsealArguments unseal;
+  AddExchangeCommands(app, keys, seal, unseal, work);
 
   DemoArguments demo;
   CLI::App* demo_command = app.add_subcommand(

@@ -10,8 +10,8 @@ using testing::IsEmpty;
 using testing::Not;
 
 TEST(UsageTest, HelpIsThereForEverySubcommand) {
-  for (const char* command :
-       {"", "track", "measure", "estimate", "compare", "progress", "criteria", "demo"}) {
+  for (const char* command : {"", "track", "measure", "estimate", "compare", "progress", "criteria",
+                              "keys", "seal", "unseal", "demo"}) {
     std::vector<std::string> arguments;
     if (*command != '\0') arguments.emplace_back(command);
     arguments.emplace_back("--help");
@@ -41,6 +41,12 @@ TEST(UsageTest, WrongUsageIsStatusTwo) {
       {"measure", "--source", "a.avi", "--profile", "p.json", "--events", "e.jsonl", "--out", "s",
        "--started-at", "noon"},
       {"compare", "a.csv"},
+      {"keys"},
+      {"keys", "new"},
+      {"keys", "add", "clinic"},
+      {"seal", "s.json"},
+      {"seal", "s.json", "--to", "clinic"},
+      {"unseal"},
       {"compare", "a.csv", "b.csv", "--plane", "nose"},
       {"progress"},
       {"criteria", "--near-phoria", "much"},
