@@ -2,14 +2,13 @@
 
 #include <sodium.h>
 
-#include <chrono>
-#include <ctime>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <utility>
 
 #include "app/cli/console.h"
 #include "app/cli/print_json.h"
+#include "app/cli/utc_now.h"
 #include "app/exchange/key_store.h"
 #include "app/exchange/seal.h"
 #include "app/records/atomic_file.h"
@@ -41,15 +40,6 @@ Result<Card> CardFrom(const std::string& text) {
   auto card = ParseCard(*content);
   if (!card) return Fail(card.error().code, file + ": " + card.error().message);
   return card;
-}
-
-std::string Now() {
-  const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-  std::tm utc{};
-  gmtime_r(&now, &utc);
-  char text[32];
-  std::strftime(text, sizeof text, "%Y-%m-%dT%H:%M:%SZ", &utc);
-  return text;
 }
 
 // Sessions are read before they are sent: what the recipient could not use is not worth a journey.
@@ -142,7 +132,7 @@ Result<void> RunKeysList(const KeysArguments& arguments) {
 
 Result<void> RunSeal(const SealArguments& arguments) {
   Package package;
-  package.made_at = Now();
+  package.made_at = UtcNow();
   for (const std::string& file : arguments.files) {
     auto item = ItemOf(file);
     if (!item) return tl::unexpected(item.error());

@@ -13,6 +13,7 @@
 #include "app/cli/demo_command.h"
 #include "app/cli/estimate_command.h"
 #include "app/cli/exchange_commands.h"
+#include "app/cli/export_commands.h"
 #include "app/cli/measure_command.h"
 #include "app/cli/track_command.h"
 #include "app/records/moment.h"
@@ -158,6 +159,39 @@ void AddExchangeCommands(CLI::App& app, KeysArguments& keys, SealArguments& seal
   unseal_command->callback([&unseal, &work] { work = [&unseal] { return RunUnseal(unseal); }; });
 }
 
+void AddExportCommands(CLI::App& app, ExportFhirArguments& fhir, ExportCsvArguments& csv,
+                       std::function<Result<void>()>& work) {
+  CLI::App* fhir_command =
+      app.add_subcommand("export-fhir", "A session as an HL7 FHIR R4 bundle, as JSON");
+  CLI::Option* file = fhir_command->add_option("file", fhir.file, "SESSION.json");
+  CLI::Option* subject = fhir_command->add_option(
+      "--subject", fhir.subject, "whose session: a pseudonym or a record number, never a name");
+  fhir_command->add_option("--subject-system", fhir.subject_system,
+                           "URI of the system that gave the record number");
+  fhir_command->add_option("--out", fhir.out, "file for the bundle; default: standard output");
+  fhir_command->add_flag("--reviewed", fhir.reviewed,
+                         "a clinician has looked at it: final instead of preliminary");
+  fhir_command->add_flag("--transaction", fhir.transaction,
+                         "with the requests a server needs to store it, once however often sent");
+  CLI::Option* codes = fhir_command->add_flag("--code-system", fhir.code_system,
+                                              "the definitions of the codes instead of a session");
+  fhir_command->callback([&fhir, &work, file, subject, codes] {
+    if (codes->count() == 0 && (file->count() == 0 || subject->count() == 0)) {
+      throw CLI::RequiredError("SESSION.json and --subject, or --code-system");
+    }
+    work = [&fhir] { return RunExportFhir(fhir); };
+  });
+
+  CLI::App* csv_command = app.add_subcommand(
+      "export-csv", "Sessions of one person for research: tables with a data dictionary");
+  csv_command->add_option("files", csv.files, "SESSION.json files of one person")->required();
+  csv_command->add_option("--pseudonym", csv.pseudonym, "what the person is called in the tables")
+      ->required();
+  csv_command->add_option("--out", csv.out, "folder for sessions.csv, trials.csv, dictionary.csv")
+      ->required();
+  csv_command->callback([&csv, &work] { work = [&csv] { return RunExportCsv(csv); }; });
+}
+
 int Run(int argc, char** argv) {
   CLI::App app{
       "Measures the near point of convergence with a webcam. A screening measurement, not a "
@@ -267,6 +301,10 @@ int Run(int argc, char** argv) {
   SealArguments seal;
   UnsealArguments unseal;
   AddExchangeCommands(app, keys, seal, unseal, work);
+
+  ExportFhirArguments fhir;
+  ExportCsvArguments csv;
+  AddExportCommands(app, fhir, csv, work);
 
   DemoArguments demo;
   CLI::App* demo_command = app.add_subcommand(

@@ -30,6 +30,8 @@ Result<Session> MakeSession(std::span<const DistanceSample> samples, std::span<c
   if (!trials) return tl::unexpected(trials.error());
 
   Session session;
+  session.software = "nearpoint " NEARPOINT_VERSION;
+  if (arguments.target != TargetType::kNotStated) session.target = ToText(arguments.target);
   session.shared = shared;
   std::vector<TrialAgreement> agreements;
   for (Trial& trial : *trials) {

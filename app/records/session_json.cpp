@@ -225,6 +225,10 @@ std::string SerializeSession(const Session& session) {
   json["schema"] = "nearpoint/session/1";
   json["started_at"] = nullptr;
   if (session.started_at) json["started_at"] = *session.started_at;
+  json["software"] = nullptr;
+  if (session.software) json["software"] = *session.software;
+  json["target"] = nullptr;
+  if (session.target) json["target"] = *session.target;
   json["source"] = session.source;
   json["frames"] = {{"seen", session.frames},
                     {"without_distance", session.frames_lost},

@@ -11,7 +11,7 @@ using testing::Not;
 
 TEST(UsageTest, HelpIsThereForEverySubcommand) {
   for (const char* command : {"", "track", "measure", "estimate", "compare", "progress", "criteria",
-                              "keys", "seal", "unseal", "demo"}) {
+                              "keys", "seal", "unseal", "export-fhir", "export-csv", "demo"}) {
     std::vector<std::string> arguments;
     if (*command != '\0') arguments.emplace_back(command);
     arguments.emplace_back("--help");
@@ -47,6 +47,9 @@ TEST(UsageTest, WrongUsageIsStatusTwo) {
       {"seal", "s.json"},
       {"seal", "s.json", "--to", "clinic"},
       {"unseal"},
+      {"export-fhir"},
+      {"export-fhir", "s.json"},
+      {"export-csv", "s.json", "--out", "folder"},
       {"compare", "a.csv", "b.csv", "--plane", "nose"},
       {"progress"},
       {"criteria", "--near-phoria", "much"},

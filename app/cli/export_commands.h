@@ -1,0 +1,30 @@
+// nearpoint export-fhir and nearpoint export-csv: sessions in the forms that other programs read.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "vision/core/result.h"
+
+namespace nearpoint {
+
+struct ExportFhirArguments {
+  std::string file;     // SESSION.json
+  std::string subject;  // pseudonym or record number
+  std::optional<std::string> subject_system;
+  std::optional<std::string> out;  // default: standard output
+  bool reviewed = false;
+  bool transaction = false;
+  bool code_system = false;  // the codes instead of a session
+};
+[[nodiscard]] Result<void> RunExportFhir(const ExportFhirArguments& arguments);
+
+struct ExportCsvArguments {
+  std::vector<std::string> files;  // SESSION.json, of one person
+  std::string pseudonym;           // letters, digits, - and _
+  std::string out;                 // folder: sessions.csv, trials.csv, dictionary.csv
+};
+[[nodiscard]] Result<void> RunExportCsv(const ExportCsvArguments& arguments);
+
+}  // namespace nearpoint
