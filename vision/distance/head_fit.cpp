@@ -61,6 +61,10 @@ bool HasDistortion(const CameraIntrinsics& camera) {
                      [](double k) { return k != 0; });
 }
 
+// Places in the state.
+constexpr int kDepth = 5;  // z of the corneal midpoint
+constexpr int kLeftOut = 6, kRightOut = 8;
+
 struct Problem {
   const HeadObservation& observation;
   const CameraIntrinsics& camera;
@@ -191,6 +195,15 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
       weight(prior.eye_up_sd_rad), weight(prior.eye_out_sd_rad), weight(prior.eye_up_sd_rad);
   prior_information.bottomRightCorner<kPersonalCount, kPersonalCount>() =
       model.covariance.ldlt().solve(PersonalMatrix::Identity());
+  // The depth expected from the frames before was measured with this person's own lengths: were the
+  // iris larger than believed, it would be farther in the same proportion. Taken as independent of
+  // them, it would seem to tell how large the iris is, frame after frame.
+  const double per_iris = prior.mean.mid_in_camera_mm.z() / model.mean(kIris);
+  const double depth_weight = prior_information(kDepth, kDepth);
+  constexpr int kIrisState = kPoseCount + kIris;
+  prior_information(kDepth, kIrisState) -= depth_weight * per_iris;
+  prior_information(kIrisState, kDepth) -= depth_weight * per_iris;
+  prior_information(kIrisState, kIrisState) += depth_weight * per_iris * per_iris;
 
   State s = StateOf(prior.mean, model.mean);
   Residuals residuals(count), shifted(count);
@@ -249,6 +262,7 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   fit.chi2 = residuals.squaredNorm();
   fit.cost = current;
   fit.measurements = count;
+  fit.eye_out_sd_rad = prior.eye_out_sd_rad;
   int n = 0;
   if (observation.left_iris) {
     fit.left_iris_chi2 = residuals.segment<3>(n).squaredNorm();
@@ -275,11 +289,25 @@ TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model,
       fit.covariance.block<kPersonalCount, 3>(kPoseCount, 3) * unit;
   const double personal =
       std::min(with_personal.dot(model.covariance.ldlt().solve(with_personal)), fitted);
+  // How far fixating eyes are usually off the target: the angle between visual and optical axis
+  // that differs from person to person, and fixation disparity (common practice, no source).
+  constexpr double kFixatingSdRad = 0.05;
+  double drifting = 0;
+  for (const int out : {kLeftOut, kRightOut}) {
+    const double leverage = unit.dot(fit.covariance.block<3, 1>(3, out)) / fit.eye_out_sd_rad;
+    const double usual = std::min(1.0, kFixatingSdRad / fit.eye_out_sd_rad);
+    drifting += leverage * leverage * (1 - usual * usual);
+  }
+  // How far the head nods is hardly seen: a face whose landmarks lie higher looks the same. The
+  // corneal midpoint moves up and down with it about the centres of rotation.
+  constexpr double kNodSdRad = 0.07;
+  const double nod = kNodSdRad * kCentreOfRotationDepthMm * unit.y();
   const double focal = unit.z() * fit.pose.mid_in_camera_mm.z() * profile.camera.focal_rel_sd;
   const double target = profile.target_sd.mm();
   TargetDistance out;
   out.value = Length::Millimeters(distance);
-  out.measured_sd = Length::Millimeters(std::sqrt(fitted - personal));
+  out.measured_sd =
+      Length::Millimeters(std::sqrt(std::max(fitted - personal - drifting, 0.0) + nod * nod));
   out.shared_sd = Length::Millimeters(std::sqrt(personal + focal * focal + target * target +
                                                 kCornealOffsetSdMm * kCornealOffsetSdMm));
   return out;

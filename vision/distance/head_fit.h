@@ -75,6 +75,7 @@ struct HeadFit {
   double left_iris_chi2 = 0;  // of three residuals each
   double right_iris_chi2 = 0;
   double landmark_chi2 = 0;
+  double eye_out_sd_rad = 0;  // of the prior that was used
 };
 
 // Rotation that takes head coordinates to camera coordinates.
@@ -113,12 +114,14 @@ struct PredictedIris {
 // Target point to corneal midpoint. `measured_sd`: what this frame's picture leaves open.
 // `shared_sd`: what is wrong alike in every frame of this person with this profile: personal
 // lengths as the profile and the landmark model know them, focal length, target place, corneal
-// offset; propagated through the same fit. It does not average out.
+// offset; propagated through the same fit. It does not average out. The prior lets an eye turn away
+// from the target as far as a drifting eye does; for the deviation the eyes count as fixating.
 struct TargetDistance {
   Length value;
   Length measured_sd;
   Length shared_sd;
 };
+// model: the one that the fit was made with.
 [[nodiscard]] TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model,
                                               const Profile& profile);
 

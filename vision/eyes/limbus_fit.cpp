@@ -190,11 +190,14 @@ Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays, doubl
 }
 
 struct EdgePoint {
-  std::size_t ray;
-  double radius;     // semi-major pixels of the patch
-  double contrast;   // 8-bit steps across the edge
-  double width;      // standard deviation of the transition, patch pixels along the ray
-  double trust = 1;  // 0..1: whether white of the eye lies beyond
+  std::size_t ray = 0;
+  int peak = 0;         // bin where the brightness rises fastest
+  double bin = 0;       // where the edge lies, in bins
+  double width = 0;     // standard deviation of the transition, in bins
+  double radius = 0;    // semi-major pixels of the patch
+  double blur = 0;      // the width along the ray, patch pixels
+  double contrast = 0;  // 8-bit steps across the edge
+  double trust = 1;     // 0..1: whether white of the eye lies beyond
   double weight = 1;
 };
 
@@ -216,10 +219,42 @@ std::optional<double> WhiteStep(const Patch& white, const Eigen::Vector2d& centr
   return beyond - inside;
 }
 
-// The transition nearest to `expected` on one ray: the centre of mass of its positive slope. For a
-// symmetric transition that is its 50 % point whatever the blur.
-std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double stretch, double expected,
-                                  double window, double min_contrast) {
+double Median(std::vector<double> v) {
+  if (v.empty()) return 0;
+  auto middle = v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2);
+  std::nth_element(v.begin(), middle, v.end());
+  return *middle;
+}
+
+// The rise about bin `peak` of one ray, as far as it is steeper than kSlopeFloor of its peak:
+// centre of mass of the slope. For a symmetric transition that is its 50 % point whatever the blur.
+std::optional<EdgePoint> MeasureRise(const std::array<float, kBins>& slope, int known, int peak,
+                                     double min_contrast) {
+  const auto at = [&](int b) { return slope[static_cast<std::size_t>(b)]; };
+  const float floor_slope = at(peak) * static_cast<float>(kSlopeFloor);
+  if (floor_slope <= 0) return std::nullopt;
+  int first = peak, last = peak;
+  while (first - 1 >= 1 && at(first - 1) > floor_slope) --first;
+  while (last + 1 <= known - 2 && at(last + 1) > floor_slope) ++last;
+  double mass = 0, moment = 0, square = 0;
+  for (int b = first; b <= last; ++b) {
+    const double m = at(b);
+    mass += m;
+    moment += m * b;
+    square += m * b * b;
+  }
+  if (mass < min_contrast) return std::nullopt;
+  EdgePoint e;
+  e.bin = moment / mass;
+  e.width = std::sqrt(std::max(square / mass - e.bin * e.bin, 0.05) / kCutVariance);
+  e.contrast = mass;
+  e.peak = peak;
+  return e;
+}
+
+// The transition nearest to `expected` on one ray.
+std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double expected, double window,
+                                  double min_contrast) {
   const double at = (expected - u.first) / u.step;
   const int half = std::max(3, static_cast<int>(std::lround(window / u.step)));
   const int lo = std::max(1, static_cast<int>(std::lround(at)) - half);
@@ -231,34 +266,46 @@ std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double stret
     if (s[static_cast<std::size_t>(b)] > s[static_cast<std::size_t>(peak)]) peak = b;
   }
   if (peak == lo || peak == hi) return std::nullopt;
-  const float floor_slope = s[static_cast<std::size_t>(peak)] * static_cast<float>(kSlopeFloor);
-  if (floor_slope <= 0) return std::nullopt;
-  int first = peak, last = peak;
-  while (first - 1 >= 1 && s[static_cast<std::size_t>(first - 1)] > floor_slope) --first;
-  while (last + 1 <= u.known[r] - 2 && s[static_cast<std::size_t>(last + 1)] > floor_slope) ++last;
-  double mass = 0, moment = 0, square = 0;
-  for (int b = first; b <= last; ++b) {
-    const double m = s[static_cast<std::size_t>(b)];
-    mass += m;
-    moment += m * b;
-    square += m * b * b;
-  }
-  if (mass < min_contrast) return std::nullopt;
-  const double mean = moment / mass;
-  EdgePoint e;
-  e.ray = r;
-  e.radius = u.first + mean * u.step;
-  e.contrast = mass;
-  e.width =
-      std::sqrt(std::max(square / mass - mean * mean, 0.05) / kCutVariance) * u.step * stretch;
+  auto e = MeasureRise(s, u.known[r], peak, min_contrast);
+  if (!e) return std::nullopt;
+  e->ray = r;
   return e;
 }
 
-double Median(std::vector<double> v) {
-  if (v.empty()) return 0;
-  auto middle = v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2);
-  std::nth_element(v.begin(), middle, v.end());
-  return *middle;
+// Where the white beyond the limbus is looked at, in widths of the transition: clear of it.
+constexpr double kWhiteFrom = 2.2, kWhiteTo = 4.0;
+
+// How fast the white darkens beyond the limbus, toward the corners of the eye and in the shade of
+// the lids: median slope of one arc's rays per bin and unit of the ray's contrast. 0 where too few
+// rays tell.
+double WhiteSlope(const Unrolled& u, const std::array<Ray, kRays>& rays,
+                  const std::vector<EdgePoint>& edges, int arc) {
+  std::vector<double> slopes;
+  for (const EdgePoint& e : edges) {
+    const int lo = static_cast<int>(std::lround(e.bin + kWhiteFrom * e.width));
+    const int hi = static_cast<int>(std::lround(e.bin + kWhiteTo * e.width));
+    if (rays[e.ray].arc != arc || hi > u.known[e.ray] - 2 || hi - lo < 2) continue;
+    double sum = 0;
+    for (int k = lo; k <= hi; ++k) sum += u.slope[e.ray][static_cast<std::size_t>(k)];
+    slopes.push_back(sum / (hi - lo + 1) / e.contrast);
+  }
+  return slopes.size() < kRaysPerArc / 4 ? 0 : Median(slopes);
+}
+
+// Where the edge would be if the white did not darken: brightness that falls off beyond a blurred
+// edge takes from the outer half of its slope, and the edge seems to lie farther in. The darkening
+// grows from nothing at the limbus to what was measured some widths beyond.
+void LeaveOutShading(const Unrolled& u, double white_slope, double min_contrast, EdgePoint* e) {
+  std::array<float, kBins> slope = u.slope[e->ray];
+  for (int b = 1; b + 1 < u.known[e->ray]; ++b) {
+    const double beyond = std::max(0.0, (b - e->bin) / e->width) / ((kWhiteFrom + kWhiteTo) / 2);
+    slope[static_cast<std::size_t>(b)] -= static_cast<float>(e->contrast * white_slope * beyond);
+  }
+  if (const auto better = MeasureRise(slope, u.known[e->ray], e->peak, min_contrast)) {
+    e->bin = better->bin;
+    e->width = better->width;
+    e->contrast = better->contrast;
+  }
 }
 
 // In strong convergence the nasal limbus lies against the corner of the eye: the edge found there
@@ -270,7 +317,7 @@ void TrustWhite(const Patch& white, const Eigen::Vector2d& centre,
   std::vector<std::optional<double>> step(edges->size());
   for (std::size_t i = 0; i < edges->size(); ++i) {
     const EdgePoint& e = (*edges)[i];
-    step[i] = WhiteStep(white, centre, rays[e.ray], e.radius, e.width);
+    step[i] = WhiteStep(white, centre, rays[e.ray], e.radius, e.blur);
     if (step[i]) steps.push_back(*step[i]);
   }
   if (steps.size() < 8) return;
@@ -322,8 +369,16 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
     u = Unroll(*patch, rays, centre, radius, 0.30);
     edges.clear();
     for (std::size_t r = 0; r < kRays; ++r) {
-      if (const auto e = FindEdge(u, r, rays[r].stretch, radius, window, options.min_contrast))
-        edges.push_back(*e);
+      if (const auto e = FindEdge(u, r, radius, window, options.min_contrast)) edges.push_back(*e);
+    }
+    // The white beside a small iris is a few pixels wide: what falls off there is its far edge.
+    const double wide = std::clamp((radius * patch->scale - 22) / 20, 0.0, 1.0);
+    const double white_slope[2] = {wide * WhiteSlope(u, rays, edges, 0),
+                                   wide * WhiteSlope(u, rays, edges, 1)};
+    for (EdgePoint& e : edges) {
+      if (wide > 0) LeaveOutShading(u, white_slope[rays[e.ray].arc], options.min_contrast, &e);
+      e.radius = u.first + e.bin * u.step;
+      e.blur = e.width * u.step * rays[e.ray].stretch;
     }
     if (edges.size() < kRaysPerArc / 3) return std::nullopt;
     if (white) TrustWhite(*white, centre, rays, &edges);
@@ -373,7 +428,7 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
     if (e.weight < 0.25) continue;
     (rays[e.ray].arc == 0 ? fit.left_points : fit.right_points) += 1;
     contrasts.push_back(e.contrast);
-    widths.push_back(e.width);
+    widths.push_back(e.blur);
     weight_sum += e.weight;
   }
   if (fit.left_points + fit.right_points < kRaysPerArc / 3) return std::nullopt;
