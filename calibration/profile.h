@@ -6,6 +6,7 @@
 #include <array>
 #include <optional>
 
+#include "calibration/origin.h"
 #include "vision/core/units.h"
 
 namespace nearpoint {
@@ -40,6 +41,7 @@ struct Profile {
   Length target_sd;                                     // one standard deviation of each coordinate
   Time lag{};                                           // from percept to key press
   Time lag_sd{};
+  ProfileOrigins made;
 };
 
 }  // namespace nearpoint

@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "app/cli/calibrate_options.h"
 #include "app/cli/console.h"
 #include "app/cli/course_commands.h"
 #include "app/cli/criteria_command.h"
@@ -319,6 +320,9 @@ int Run(int argc, char** argv) {
   demo_command->callback([&] {
     work = [&] { return ChooseNorm(demo.estimate).and_then([&] { return RunDemo(demo); }); };
   });
+
+  CalibrateOptions calibrate;
+  AddCalibrate(app, NEARPOINT_VERSION, calibrate, work);
 
   try {
     app.parse(argc, argv);
