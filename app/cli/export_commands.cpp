@@ -9,6 +9,7 @@
 #include "app/exchange/fhir.h"
 #include "app/exchange/research_csv.h"
 #include "app/records/atomic_file.h"
+#include "app/report/session_page.h"
 #include "calibration/json_fields.h"
 
 namespace nearpoint {
@@ -41,6 +42,22 @@ Result<void> RunExportFhir(const ExportFhirArguments& arguments) {
   const auto bundle = SessionToFhir(*session, *text, options);
   if (!bundle) return Fail(bundle.error().code, arguments.file + ": " + bundle.error().message);
   return Put(arguments.out, *bundle);
+}
+
+Result<void> RunReport(const ReportArguments& arguments) {
+  const auto text = ReadTextFile(arguments.file);
+  if (!text) return tl::unexpected(text.error());
+  const auto session = ParseStoredSession(*text, arguments.file);
+  if (!session) return tl::unexpected(session.error());
+  SessionPageOptions options;
+  options.reader = ParseReader(arguments.reader).value_or(Reader::kRecord);
+  options.paper = arguments.paper == "letter" ? PaperSize::kLetter : PaperSize::kA4;
+  options.person = arguments.person;
+  constexpr std::size_t kDay = 10;
+  options.printed = UtcNow().substr(0, kDay);
+  const auto pdf = SessionPagePdf(*session, options);
+  if (!pdf) return Fail(pdf.error().code, arguments.file + ": " + pdf.error().message);
+  return WriteFileAtomically(arguments.out, *pdf);
 }
 
 Result<void> RunExportCsv(const ExportCsvArguments& arguments) {

@@ -1,4 +1,5 @@
-// nearpoint export-fhir and nearpoint export-csv: sessions in the forms that other programs read.
+// nearpoint export-fhir, nearpoint export-csv and nearpoint report: sessions in the forms that
+// other programs and people read.
 #pragma once
 
 #include <optional>
@@ -26,5 +27,14 @@ struct ExportCsvArguments {
   std::string out;                 // folder: sessions.csv, trials.csv, dictionary.csv
 };
 [[nodiscard]] Result<void> RunExportCsv(const ExportCsvArguments& arguments);
+
+struct ReportArguments {
+  std::string file;  // SESSION.json
+  std::string out;   // the PDF
+  std::string reader = "record";
+  std::string paper = "a4";
+  std::string person;  // on the page; empty: a line to write on
+};
+[[nodiscard]] Result<void> RunReport(const ReportArguments& arguments);
 
 }  // namespace nearpoint

@@ -193,6 +193,20 @@ void AddExportCommands(CLI::App& app, ExportFhirArguments& fhir, ExportCsvArgume
   csv_command->callback([&csv, &work] { work = [&csv] { return RunExportCsv(csv); }; });
 }
 
+void AddReportCommand(CLI::App& app, ReportArguments& report, std::function<Result<void>()>& work) {
+  CLI::App* command = app.add_subcommand("report", "One page about a session, as a PDF");
+  command->add_option("file", report.file, "SESSION.json")->required();
+  command->add_option("--out", report.out, "the PDF")->required();
+  command->add_option("--for", report.reader, "who reads it: record, parent or school")
+      ->check(CLI::IsMember({"record", "parent", "school"}))
+      ->capture_default_str();
+  command->add_option("--paper", report.paper, "a4 or letter")
+      ->check(CLI::IsMember({"a4", "letter"}))
+      ->capture_default_str();
+  command->add_option("--person", report.person, "name on the page; default: a line to write on");
+  command->callback([&report, &work] { work = [&report] { return RunReport(report); }; });
+}
+
 int Run(int argc, char** argv) {
   CLI::App app{
       "Measures the near point of convergence with a webcam. A screening measurement, not a "
@@ -305,7 +319,9 @@ int Run(int argc, char** argv) {
 
   ExportFhirArguments fhir;
   ExportCsvArguments csv;
+  ReportArguments report;
   AddExportCommands(app, fhir, csv, work);
+  AddReportCommand(app, report, work);
 
   DemoArguments demo;
   CLI::App* demo_command = app.add_subcommand(

@@ -60,6 +60,16 @@ TEST_F(ExportCommandsTest, WritesTheTables) {
   EXPECT_THAT(work_.Read("tables/dictionary.csv"), HasSubstr("sessions,break_mm,number,mm"));
 }
 
+TEST_F(ExportCommandsTest, PrintsAPage) {
+  const std::string file = work_.Write("s.json", Document().dump());
+  const ProgramRun run = Nearpoint({"report", file, "--for", "parent", "--out", work_ / "r.pdf"});
+  ASSERT_EQ(run.status, 0) << run.err;
+  EXPECT_THAT(run.err, IsEmpty());
+  EXPECT_EQ(work_.Read("r.pdf").substr(0, 5), "%PDF-");
+  EXPECT_THAT(Nearpoint({"report", file, "--out", work_ / "no/r.pdf"}),
+              Refuses(HasSubstr("no/r.pdf")));
+}
+
 TEST_F(ExportCommandsTest, NamesWhatIsWrong) {
   json bad = Document();
   bad["estimate"].erase("answer");

@@ -10,8 +10,9 @@ using testing::IsEmpty;
 using testing::Not;
 
 TEST(UsageTest, HelpIsThereForEverySubcommand) {
-  for (const char* command : {"", "track", "measure", "estimate", "compare", "progress", "criteria",
-                              "keys", "seal", "unseal", "export-fhir", "export-csv", "demo"}) {
+  for (const char* command :
+       {"", "track", "measure", "estimate", "compare", "progress", "criteria", "keys", "seal",
+        "unseal", "export-fhir", "export-csv", "report", "demo"}) {
     std::vector<std::string> arguments;
     if (*command != '\0') arguments.emplace_back(command);
     arguments.emplace_back("--help");
@@ -47,6 +48,8 @@ TEST(UsageTest, WrongUsageIsStatusTwo) {
       {"seal", "s.json"},
       {"seal", "s.json", "--to", "clinic"},
       {"unseal"},
+      {"report", "s.json"},
+      {"report", "s.json", "--out", "r.pdf", "--for", "grandma"},
       {"export-fhir"},
       {"export-fhir", "s.json"},
       {"export-csv", "s.json", "--out", "folder"},
