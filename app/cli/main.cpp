@@ -16,6 +16,7 @@
 #include "app/cli/exchange_commands.h"
 #include "app/cli/export_commands.h"
 #include "app/cli/measure_command.h"
+#include "app/cli/review_command.h"
 #include "app/cli/track_command.h"
 #include "app/records/moment.h"
 
@@ -207,6 +208,30 @@ void AddReportCommand(CLI::App& app, ReportArguments& report, std::function<Resu
   command->callback([&report, &work] { work = [&report] { return RunReport(report); }; });
 }
 
+void AddReviewCommand(CLI::App& app, ReviewArguments& review, std::function<Result<void>()>& work) {
+  CLI::App* command = app.add_subcommand(
+      "review",
+      "Accepts a session, sets trials aside, annotates; without an act shows where it stands");
+  command->add_option("file", review.file, "SESSION.json; it is not changed")->required();
+  command->add_option("--log", review.log, "what was done so far: REVIEW.jsonl")->required();
+  CLI::Option* by = command->add_option("--by", review.by, "who reviews");
+  CLI::Option_group* acts = command->add_option_group("act");
+  acts->add_option("--set-aside", review.set_aside, "number of a trial that shall not count");
+  acts->add_option("--count", review.count, "number of a trial that shall count again");
+  acts->add_flag("--accept", review.accept, "the session can be used as it stands");
+  acts->add_option("--note", review.note, "words about the session");
+  acts->require_option(0, 1);
+  command->add_option("--why", review.why, "the reason, in words");
+  AddEstimateOptions(*command, review.estimate);
+  command->callback([&review, &work, by, acts] {
+    const bool acting = acts->count_all() > 0;
+    if (acting && by->count() == 0) throw CLI::RequiredError("--by");
+    work = [&review] {
+      return ChooseNorm(review.estimate).and_then([&review] { return RunReview(review); });
+    };
+  });
+}
+
 int Run(int argc, char** argv) {
   CLI::App app{
       "Measures the near point of convergence with a webcam. A screening measurement, not a "
@@ -322,6 +347,8 @@ int Run(int argc, char** argv) {
   ReportArguments report;
   AddExportCommands(app, fhir, csv, work);
   AddReportCommand(app, report, work);
+  ReviewArguments review;
+  AddReviewCommand(app, review, work);
 
   DemoArguments demo;
   CLI::App* demo_command = app.add_subcommand(

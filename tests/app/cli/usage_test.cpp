@@ -12,7 +12,7 @@ using testing::Not;
 TEST(UsageTest, HelpIsThereForEverySubcommand) {
   for (const char* command :
        {"", "track", "measure", "estimate", "compare", "progress", "criteria", "keys", "seal",
-        "unseal", "export-fhir", "export-csv", "report", "demo"}) {
+        "unseal", "export-fhir", "export-csv", "report", "review", "demo"}) {
     std::vector<std::string> arguments;
     if (*command != '\0') arguments.emplace_back(command);
     arguments.emplace_back("--help");
