@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "vision/core/units.h"
+#include "vision/simulate/card_prop.h"
 
 namespace nearpoint::simulate {
 
@@ -30,6 +31,8 @@ struct FrameTruth {
   Angle vergence;          // sum of the horizontal rotations in the head frame
   double lids_closed = 0;  // 0 open .. 1 shut
   double defocus_px = 0;   // blur circle diameter
+  Eigen::Vector3d target_mm;           // what the eyes look at, camera frame
+  std::optional<CardPose> card;
 };
 
 using TruthSink = std::function<void(const FrameTruth&)>;
