@@ -71,14 +71,14 @@ CardPose InCamera(const CardInHead& card, const Eigen::Matrix3d& rotation,
   return {rotation * card.head_from_card, rotation * card.middle_mm + eye_mid};
 }
 
-PatientState Compose(const PatientOptions& options, const Eigen::Vector3d& target,
+PatientState Compose(const PatientOptions& options, double distance, const Eigen::Vector3d& target,
                      const Eigen::Matrix3d& rotation, const Eigen::Vector3d& eye_mid,
                      const EyeTurns& turns) {
   PatientState state;
   state.camera_from_head = rotation;
   state.eye_mid_mm = eye_mid;
   state.target_mm = target;
-  state.distance_mm = (target - eye_mid).norm();
+  state.distance_mm = distance;
   std::array<Eigen::Vector3d, 2> in_head;
   for (const int eye : {kLeft, kRight}) {
     const Eigen::Vector3d centre_in_head(SideSign(eye) * options.appearance.distance_pd.mm() / 2, 0,
@@ -313,11 +313,11 @@ PatientState Performance::At(Time time) const {
     const Eigen::Vector3d eye_mid(aside, lower, options_.card->face_distance.mm());
     const Eigen::Vector3d target = touch_ ? Eigen::Vector3d(rotation * touch_->target_mm + eye_mid)
                                           : HeldTarget(*options_.card, eye_mid, distance);
-    state = Compose(options_, target, rotation, eye_mid, turns);
+    state = Compose(options_, (target - eye_mid).norm(), target, rotation, eye_mid, turns);
     state.card = touch_ ? InCamera(touch_->card, rotation, eye_mid) : InHand(target, t);
   } else {
     const Eigen::Vector3d eye_mid = EyeMid(options_.target_mm, distance, aside, lower);
-    state = Compose(options_, options_.target_mm, rotation, eye_mid, turns);
+    state = Compose(options_, distance, options_.target_mm, rotation, eye_mid, turns);
     if (card_) {
       const bool follows = options_.card->moves_with_head;
       state.card = InCamera(*card_, follows ? rotation : CameraFromHead(0, 0, 0), eye_mid);
@@ -361,12 +361,12 @@ PatientState Performance::Posed(const PatientOptions& options, Length distance, 
   turns.outward = {left_drift.rad(), right_drift.rad()};
   const Eigen::Matrix3d rotation = CameraFromHead(yaw.rad(), pitch.rad(), roll.rad());
   const Eigen::Vector3d before_target = EyeMid(options.target_mm, distance.mm(), 0, 0);
-  if (!options.card) return Compose(options, options.target_mm, rotation, before_target, turns);
+  if (!options.card) return Compose(options, distance.mm(), options.target_mm, rotation, before_target, turns);
   std::optional<CardInHead> card;
   std::optional<CardTouch> touch;
   Rest(options, &card, &touch);
   if (card) {
-    PatientState state = Compose(options, options.target_mm, rotation, before_target, turns);
+    PatientState state = Compose(options, distance.mm(), options.target_mm, rotation, before_target, turns);
     const bool follows = options.card->moves_with_head;
     state.card = InCamera(*card, follows ? rotation : CameraFromHead(0, 0, 0), before_target);
     return state;
@@ -374,7 +374,7 @@ PatientState Performance::Posed(const PatientOptions& options, Length distance, 
   const Eigen::Vector3d eye_mid(0, 0, options.card->face_distance.mm());
   const Eigen::Vector3d target = touch ? Eigen::Vector3d(rotation * touch->target_mm + eye_mid)
                                        : HeldTarget(*options.card, eye_mid, distance.mm());
-  PatientState state = Compose(options, target, rotation, eye_mid, turns);
+  PatientState state = Compose(options, (target - eye_mid).norm(), target, rotation, eye_mid, turns);
   const Eigen::Matrix3d turn = CardTurn(*options.card);
   state.card = touch ? InCamera(touch->card, rotation, eye_mid)
                      : CardPose{turn, target - turn * options.card->target_in_card_mm};
