@@ -117,11 +117,11 @@ struct Outcome {
   std::map<std::string, int> why;
 };
 
-Outcome Run(const Condition& condition, const TrackerModels& models) {
+Outcome Run(const Condition& condition, const std::string& landmark_file) {
   const Profile truth = TrueProfile(condition.options);
   Profile profile = truth;
   profile.face = FaceScale{};
-  auto observer = FaceCardObserver::Create(profile, models);
+  auto observer = FaceCardObserver::Create(profile.camera, landmark_file);
   auto patient = MakePatient(condition.options);
   Outcome out;
   if (!observer || !patient) {
@@ -160,17 +160,15 @@ void Print(const char* name, const std::optional<UncertainLength>& found,
 
 int main(int argc, char** argv) {
   const auto landmark_file = FindLandmarkModel();
-  const auto eyes = FindEyeRegionModel();
-  if (!landmark_file || !eyes) {
-    std::printf("The models are not there.\n");
+  if (!landmark_file) {
+    std::printf("%s\n", landmark_file.error().message.c_str());
     return 1;
   }
-  const TrackerModels models{*landmark_file, *eyes};
   const std::string only = argc > 1 ? argv[1] : "";
   std::printf("error in %% (depths mm), in brackets in its own deviations\n");
   for (const Condition& condition : Good()) {
     if (condition.name.find(only) == std::string::npos) continue;
-    const Outcome out = Run(condition, models);
+    const Outcome out = Run(condition, *landmark_file);
     std::printf("%-34s", condition.name.c_str());
     if (!out.fit) {
       std::printf(" refused: %s", out.fit.error().message.c_str());
@@ -192,7 +190,7 @@ int main(int argc, char** argv) {
   std::printf("\nmust be refused\n");
   for (const Condition& condition : Bad()) {
     if (condition.name.find(only) == std::string::npos) continue;
-    const Outcome out = Run(condition, models);
+    const Outcome out = Run(condition, *landmark_file);
     std::printf("%-34s", condition.name.c_str());
     if (out.fit) {
       std::printf(" TAKEN: iris %.2f of %.2f mm, pd %.1f of %.1f", out.fit->face.iris->value.mm(),

@@ -1,21 +1,32 @@
 #include "vision/pipeline/face_card_observer.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <opencv2/imgproc.hpp>
 #include <utility>
 
+#include "calibration/population.h"
+#include "vision/eyes/limbus_fit.h"
 #include "vision/face/face_finder.h"
 #include "vision/pipeline/card_placement.h"
 
 namespace nearpoint {
 namespace {
 
-constexpr int kLeastMarkers = 8;  // of 15
+constexpr int kLeastMarkers = 6;  // of 15
 constexpr double kLargestMisfitPx = 0.6;
 constexpr double kFarthestMm = 800;
 constexpr double kNearestMm = 250;
 constexpr double kSearchWidth = 320;  // pixels: the search for a whole face
+constexpr double kEyesBehindCardMm = 20;
+// Irises of people differ by 3.6 % (population.h); four deviations, and the depth of the eyes.
+constexpr double kIrisSpread = 0.18;
+constexpr double kIrisAboveCorners = 0.25;  // radii; the corners lie below the middle of the iris
+constexpr int kLeastEdgePoints = 20;        // of 64
+constexpr double kLargestDifference = 0.07;  // of the two irises' sizes
+
+double PopulationIrisMm() { return PopulationFace().iris->value.mm(); }
 
 }  // namespace
 
@@ -24,7 +35,7 @@ std::string_view ToText(NoFaceCard reason) {
     case NoFaceCard::kNoPattern:
       return "the card is not found";
     case NoFaceCard::kFewMarkers:
-      return "too much of the card is covered";
+      return "too little of the card's pattern can be read";
     case NoFaceCard::kBent:
       return "the card is bent";
     case NoFaceCard::kMisfit:
@@ -40,13 +51,11 @@ std::string_view ToText(NoFaceCard reason) {
 }
 
 struct FaceCardObserver::Impl {
-  Profile profile;
-  Tracker tracker;
+  CameraIntrinsics camera;
   FaceFinder finder;
   std::optional<Landmarks> landmarks;  // of the picture before
 
-  Impl(const Profile& p, Tracker t, FaceFinder f)
-      : profile(p), tracker(std::move(t)), finder(std::move(f)) {}
+  Impl(const CameraIntrinsics& c, FaceFinder f) : camera(c), finder(std::move(f)) {}
 
   FaceCardSeen Card(const Frame& frame, std::optional<CardPlacement>* card) const {
     FaceCardSeen out;
@@ -57,7 +66,7 @@ struct FaceCardObserver::Impl {
       return out;
     }
     out.markers = static_cast<int>(pattern->markers.size());
-    *card = PlaceCard(*pattern, profile.camera);
+    *card = PlaceCard(*pattern, camera);
     if (out.markers < kLeastMarkers || !*card) {
       out.why = NoFaceCard::kFewMarkers;
     } else if (IsBent(**card)) {
@@ -72,36 +81,94 @@ struct FaceCardObserver::Impl {
     return out;
   }
 
+  void FindLandmarks(const cv::Mat& grey) {
+    std::optional<FaceBox> box;
+    if (landmarks) box = finder.BoxFrom(*landmarks);
+    const double reduction = std::max(1.0, camera.width / kSearchWidth);
+    if (!box) box = finder.Detect(grey, reduction);
+    if (!box && reduction >= 2) box = finder.Detect(grey, reduction / 2);
+    landmarks.reset();
+    if (box) landmarks = finder.Fit(grey, *box);
+  }
+
+  // The limbus between two lid corners: where it lies is tried along the opening, how large it is
+  // the card has said.
+  [[nodiscard]] std::optional<LimbusFit> FindIris(const cv::Mat& grey, const cv::Mat& whiteness,
+                                                  const Eigen::Vector2d& image_left,
+                                                  const Eigen::Vector2d& image_right,
+                                                  double radius_px) const {
+    const Eigen::Vector2d line = (image_right - image_left).normalized();
+    const Eigen::Vector2d up(line.y(), -line.x());
+    LimbusOptions options;
+    options.size_search = kIrisSpread;
+    options.eye_line_rad = std::atan2(line.y(), line.x());
+    std::optional<LimbusFit> best;
+    for (const double along : {0.0, -0.45, 0.45}) {
+      LimbusEllipse guess;
+      guess.centre_px =
+          (image_left + image_right) / 2 + radius_px * (along * line + kIrisAboveCorners * up);
+      guess.semi_major_px = radius_px;
+      options.search = 0.35;
+      auto fit = FitLimbus(grey, whiteness, guess, options);
+      if (!fit) continue;
+      guess.centre_px = fit->ellipse.centre_px;  // again from where it is
+      options.search = 0.15;
+      fit = FitLimbus(grey, whiteness, guess, options);
+      if (!fit || fit->left_points + fit->right_points < kLeastEdgePoints ||
+          fit->residual_px > 0.05 * radius_px + 0.4) {
+        continue;
+      }
+      if (!best || fit->contrast * (fit->left_points + fit->right_points) >
+                       best->contrast * (best->left_points + best->right_points)) {
+        best = fit;
+      }
+    }
+    return best;
+  }
+
   Result<FaceCardSeen> Process(const Frame& frame) {
-    // The tracker sees every frame, or it would lose the head in between.
-    const auto sample = tracker.Process(frame);
-    if (!sample) return tl::unexpected(sample.error());
+    if (frame.bgr().cols != camera.width || frame.bgr().rows != camera.height) {
+      return Fail(ErrorCode::kMismatch,
+                  "The picture is " + std::to_string(frame.bgr().cols) + "x" +
+                      std::to_string(frame.bgr().rows) + " pixels, the profile was made for " +
+                      std::to_string(camera.width) + "x" + std::to_string(camera.height) + ".");
+    }
     std::optional<CardPlacement> card;
     FaceCardSeen out = Card(frame, &card);
     if (out.why) return out;
-    if (!sample->left_eye || !sample->right_eye) {
-      out.why = NoFaceCard::kNoEyes;
+    cv::Mat grey;
+    cv::cvtColor(frame.bgr(), grey, cv::COLOR_BGR2GRAY);
+    FindLandmarks(grey);
+    out.why = NoFaceCard::kNoEyes;
+    if (!landmarks) return out;
+    cv::Mat blue;
+    cv::Mat whiteness;
+    cv::extractChannel(frame.bgr(), blue, 0);
+    cv::extractChannel(frame.bgr(), whiteness, 2);
+    cv::min(whiteness, blue, whiteness);
+
+    const Eigen::Vector3d normal = -card->camera_from_card.col(2);
+    const double depth_mm = card->middle_mm.z() + kEyesBehindCardMm;
+    const double radius_px = camera.fx * PopulationIrisMm() / 2 / depth_mm;
+    const auto& l = *landmarks;
+    const auto right = FindIris(grey, whiteness, l[36], l[39], radius_px);
+    const auto left = FindIris(grey, whiteness, l[42], l[45], radius_px);
+    if (!left || !right ||
+        std::abs(std::log(left->ellipse.semi_major_px / right->ellipse.semi_major_px)) >
+            kLargestDifference) {
+      landmarks.reset();  // look for the whole face afresh: it may have been something else
       return out;
     }
+    out.why.reset();
     FaceCardView view;
     view.camera_from_card = card->camera_from_card;
     view.card_middle_mm = card->middle_mm;
-    view.left = SeenIris{sample->left_eye->iris_px, sample->left_eye->iris_major_px};
-    view.right = SeenIris{sample->right_eye->iris_px, sample->right_eye->iris_major_px};
-    cv::Mat grey;
-    cv::cvtColor(frame.bgr(), grey, cv::COLOR_BGR2GRAY);
-    std::optional<FaceBox> box;
-    if (landmarks) box = finder.BoxFrom(*landmarks);
-    if (!box || sample->mode != TrackMode::kFace) {
-      box = finder.Detect(grey, std::max(1.0, profile.camera.width / kSearchWidth));
-    }
-    landmarks.reset();
-    if (box) {
-      landmarks = finder.Fit(grey, *box);
-      constexpr std::array<std::size_t, kFaceCorners> kNumbers{36, 39, 42, 45};
-      for (std::size_t i = 0; i < kNumbers.size(); ++i) view.corners_px[i] = (*landmarks)[kNumbers[i]];
-    }
-    const Eigen::Vector3d normal = -card->camera_from_card.col(2);
+    const auto seen = [](const LimbusFit& fit) {
+      return SeenIris{fit.ellipse.centre_px, 2 * fit.ellipse.semi_major_px};
+    };
+    view.left = seen(*left);
+    view.right = seen(*right);
+    view.corners_px = {l[36], l[39], l[42], l[45]};
     out.turn_deg = std::atan2(normal.x(), -normal.z()) * 180 / std::numbers::pi;
     out.view = view;
     return out;
@@ -113,14 +180,11 @@ FaceCardObserver::FaceCardObserver(FaceCardObserver&&) noexcept = default;
 FaceCardObserver& FaceCardObserver::operator=(FaceCardObserver&&) noexcept = default;
 FaceCardObserver::~FaceCardObserver() = default;
 
-Result<FaceCardObserver> FaceCardObserver::Create(const Profile& profile,
-                                                  const TrackerModels& models) {
-  auto tracker = Tracker::Create(profile, models);
-  if (!tracker) return tl::unexpected(tracker.error());
-  auto finder = FaceFinder::Load(models.landmark_file);
+Result<FaceCardObserver> FaceCardObserver::Create(const CameraIntrinsics& camera,
+                                                  const std::string& landmark_file) {
+  auto finder = FaceFinder::Load(landmark_file);
   if (!finder) return tl::unexpected(finder.error());
-  return FaceCardObserver(
-      std::make_unique<Impl>(profile, *std::move(tracker), *std::move(finder)));
+  return FaceCardObserver(std::make_unique<Impl>(camera, *std::move(finder)));
 }
 
 Result<FaceCardSeen> FaceCardObserver::Process(const Frame& frame) { return impl_->Process(frame); }

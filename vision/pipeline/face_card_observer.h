@@ -4,18 +4,19 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "calibration/face_fit.h"
 #include "vision/camera/frame.h"
 #include "vision/card/find_pattern.h"
-#include "vision/pipeline/tracker.h"
+#include "vision/core/result.h"
 
 namespace nearpoint {
 
 // Why a picture does not count.
 enum class NoFaceCard {
   kNoPattern,    // see `pattern`
-  kFewMarkers,   // more than half of the card is covered or glossy
+  kFewMarkers,   // too little of the pattern can be read: covered, glossy, blurred, too small
   kBent,         // the card is no plane
   kMisfit,       // the markers do not fit a card of this size: another print, another card
   kNoEyes,       // the eyes are not found, closed or hidden
@@ -32,16 +33,18 @@ struct FaceCardSeen {
   double turn_deg = 0;  // of the card to the patient's left, for guidance; 0 without a view
 };
 
+// Nothing is assumed of the person: the card says how large an iris must be, so an unusual face is
+// not measured with the eyes of the population.
 class FaceCardObserver {
  public:
-  // Errors: those of Tracker::Create and FaceFinder::Load.
-  [[nodiscard]] static Result<FaceCardObserver> Create(const Profile& profile,
-                                                       const TrackerModels& models);
+  // landmark_file: dlib's 68-point shape predictor. Errors: those of FaceFinder::Load.
+  [[nodiscard]] static Result<FaceCardObserver> Create(const CameraIntrinsics& camera,
+                                                       const std::string& landmark_file);
   FaceCardObserver(FaceCardObserver&&) noexcept;
   FaceCardObserver& operator=(FaceCardObserver&&) noexcept;
   ~FaceCardObserver();
 
-  // Frames in the order of their time. Errors: those of Tracker::Process.
+  // Frames in the order of their time. Errors: kMismatch when the frame has not the camera's size.
   [[nodiscard]] Result<FaceCardSeen> Process(const Frame& frame);
 
  private:
