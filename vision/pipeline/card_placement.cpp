@@ -17,6 +17,8 @@ constexpr int kParameters = 8;  // turn, middle, bend across and down
 using Parameters = Eigen::Matrix<double, kParameters, 1>;
 constexpr double kLeastSdPx = 0.03;    // of a corner, whatever its edges promise
 constexpr double kBendPriorMm = 4;     // keeps few markers from inventing a bend
+constexpr double kFlatMm = 0.1;        // of a card whose bend is not proven: few markers could trade
+                                       // a bend for a tilt
 constexpr double kHuber = 2.5;         // deviations
 constexpr double kNearestMm = 15;
 
@@ -74,6 +76,7 @@ std::optional<Pose> Start(const PatternView& pattern, const CameraIntrinsics& ca
 struct Problem {
   const PatternView& pattern;
   const CameraIntrinsics& camera;
+  double bend_sd_mm;
 
   // Residuals in deviations: two a corner, then the two bends.
   [[nodiscard]] std::optional<Eigen::VectorXd> Residuals(const Pose& pose) const {
@@ -85,8 +88,8 @@ struct Problem {
       if (p.z() < kNearestMm) return std::nullopt;
       r.segment<2>(2 * i) = (ProjectPoint(camera, p) - corner.image_px) / Sd(corner);
     }
-    r(2 * n) = pose.across / kBendPriorMm;
-    r(2 * n + 1) = pose.down / kBendPriorMm;
+    r(2 * n) = pose.across / bend_sd_mm;
+    r(2 * n + 1) = pose.down / bend_sd_mm;
     return r;
   }
   [[nodiscard]] static double Sd(const PatternCorner& corner) {
@@ -96,14 +99,14 @@ struct Problem {
 
 double Weight(double residual) { return std::min(1.0, kHuber / std::max(1e-12, std::abs(residual))); }
 
-}  // namespace
+struct Solution {
+  Pose pose;
+  Eigen::Matrix<double, kParameters, kParameters> covariance;
+  double misfit_px = 0;
+};
 
-std::optional<CardPlacement> PlaceCard(const PatternView& pattern, const CameraIntrinsics& camera) {
-  if (pattern.markers.size() < 3) return std::nullopt;
-  auto pose = Start(pattern, camera);
-  if (!pose) return std::nullopt;
-  const Problem problem{pattern, camera};
-  auto r = problem.Residuals(*pose);
+std::optional<Solution> Solve(const Problem& problem, Pose pose) {
+  auto r = problem.Residuals(pose);
   if (!r) return std::nullopt;
   const auto cost = [](const Eigen::VectorXd& residuals) {
     double sum = 0;
@@ -118,8 +121,8 @@ std::optional<CardPlacement> PlaceCard(const PatternView& pattern, const CameraI
       Parameters step = Parameters::Zero();
       const double h = k < 3 ? 1e-6 : 1e-4;
       step(k) = h;
-      const auto ahead = problem.Residuals(Moved(*pose, step));
-      const auto behind = problem.Residuals(Moved(*pose, -step));
+      const auto ahead = problem.Residuals(Moved(pose, step));
+      const auto behind = problem.Residuals(Moved(pose, -step));
       if (!ahead || !behind) return std::nullopt;
       jacobian.col(k) = (*ahead - *behind) / (2 * h);
     }
@@ -132,7 +135,7 @@ std::optional<CardPlacement> PlaceCard(const PatternView& pattern, const CameraI
       auto damped = normal;
       damped.diagonal() *= 1 + damping;
       const Parameters step = -damped.ldlt().solve(gradient);
-      const Pose next = Moved(*pose, step);
+      const Pose next = Moved(pose, step);
       const auto next_r = problem.Residuals(next);
       if (next_r && cost(*next_r) <= cost(*r)) {
         gain = cost(*r) - cost(*next_r);
@@ -146,29 +149,49 @@ std::optional<CardPlacement> PlaceCard(const PatternView& pattern, const CameraI
     }
     if (!better || gain < 1e-9 * (1 + cost(*r))) break;
   }
-  const auto n = static_cast<Eigen::Index>(pattern.corners.size());
+  const auto n = static_cast<Eigen::Index>(problem.pattern.corners.size());
   double squares_px = 0;
   for (Eigen::Index i = 0; i < n; ++i) {
-    const double sd = Problem::Sd(pattern.corners[static_cast<std::size_t>(i)]);
+    const double sd = Problem::Sd(problem.pattern.corners[static_cast<std::size_t>(i)]);
     squares_px += r->segment<2>(2 * i).squaredNorm() * sd * sd;
   }
   const double spread =
       std::max(1.0, cost(*r) / std::max(1.0, static_cast<double>(2 * n - kParameters)));
-  const Eigen::Matrix<double, kParameters, kParameters> covariance =
+  Solution out;
+  out.pose = pose;
+  out.covariance =
       spread *
       normal.ldlt().solve(Eigen::Matrix<double, kParameters, kParameters>::Identity()).eval();
-  if (!covariance.allFinite()) return std::nullopt;
+  out.misfit_px = std::sqrt(squares_px / static_cast<double>(2 * n));
+  if (!out.covariance.allFinite()) return std::nullopt;
+  return out;
+}
 
+}  // namespace
+
+std::optional<CardPlacement> PlaceCard(const PatternView& pattern, const CameraIntrinsics& camera) {
+  if (pattern.markers.size() < 3) return std::nullopt;
+  const auto start = Start(pattern, camera);
+  if (!start) return std::nullopt;
+  auto solution = Solve({pattern, camera, kBendPriorMm}, *start);
+  if (!solution) return std::nullopt;
   CardPlacement card;
-  card.camera_from_card = pose->rotation;
-  card.middle_mm = pose->middle;
-  card.covariance = covariance.topLeftCorner<6, 6>();
-  card.bend_across = {Length::Millimeters(pose->across),
-                      Length::Millimeters(std::sqrt(covariance(6, 6)))};
-  card.bend_down = {Length::Millimeters(pose->down),
-                    Length::Millimeters(std::sqrt(covariance(7, 7)))};
-  card.misfit_px = std::sqrt(squares_px / static_cast<double>(2 * n));
   card.markers = static_cast<int>(pattern.markers.size());
+  card.bend_across = {Length::Millimeters(solution->pose.across),
+                      Length::Millimeters(std::sqrt(solution->covariance(6, 6)))};
+  card.bend_down = {Length::Millimeters(solution->pose.down),
+                    Length::Millimeters(std::sqrt(solution->covariance(7, 7)))};
+  if (!IsBent(card)) {
+    Pose flat = solution->pose;
+    flat.across = 0;
+    flat.down = 0;
+    solution = Solve({pattern, camera, kFlatMm}, flat);
+    if (!solution) return std::nullopt;
+  }
+  card.camera_from_card = solution->pose.rotation;
+  card.middle_mm = solution->pose.middle;
+  card.covariance = solution->covariance.topLeftCorner<6, 6>();
+  card.misfit_px = solution->misfit_px;
   return card;
 }
 

@@ -3,13 +3,12 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <opencv2/imgproc.hpp>
 #include <utility>
 
 #include "calibration/population.h"
-#include "vision/eyes/limbus_fit.h"
 #include "vision/face/face_finder.h"
 #include "vision/pipeline/card_placement.h"
+#include "vision/pipeline/iris_search.h"
 
 namespace nearpoint {
 namespace {
@@ -22,8 +21,6 @@ constexpr double kSearchWidth = 320;  // pixels: the search for a whole face
 constexpr double kEyesBehindCardMm = 20;
 // Irises of people differ by 3.6 % (population.h); four deviations, and the depth of the eyes.
 constexpr double kIrisSpread = 0.18;
-constexpr double kIrisAboveCorners = 0.25;  // radii; the corners lie below the middle of the iris
-constexpr int kLeastEdgePoints = 20;        // of 64
 constexpr double kLargestDifference = 0.07;  // of the two irises' sizes
 
 double PopulationIrisMm() { return PopulationFace().iris->value.mm(); }
@@ -91,41 +88,6 @@ struct FaceCardObserver::Impl {
     if (box) landmarks = finder.Fit(grey, *box);
   }
 
-  // The limbus between two lid corners: where it lies is tried along the opening, how large it is
-  // the card has said.
-  [[nodiscard]] std::optional<LimbusFit> FindIris(const cv::Mat& grey, const cv::Mat& whiteness,
-                                                  const Eigen::Vector2d& image_left,
-                                                  const Eigen::Vector2d& image_right,
-                                                  double radius_px) const {
-    const Eigen::Vector2d line = (image_right - image_left).normalized();
-    const Eigen::Vector2d up(line.y(), -line.x());
-    LimbusOptions options;
-    options.size_search = kIrisSpread;
-    options.eye_line_rad = std::atan2(line.y(), line.x());
-    std::optional<LimbusFit> best;
-    for (const double along : {0.0, -0.45, 0.45}) {
-      LimbusEllipse guess;
-      guess.centre_px =
-          (image_left + image_right) / 2 + radius_px * (along * line + kIrisAboveCorners * up);
-      guess.semi_major_px = radius_px;
-      options.search = 0.35;
-      auto fit = FitLimbus(grey, whiteness, guess, options);
-      if (!fit) continue;
-      guess.centre_px = fit->ellipse.centre_px;  // again from where it is
-      options.search = 0.15;
-      fit = FitLimbus(grey, whiteness, guess, options);
-      if (!fit || fit->left_points + fit->right_points < kLeastEdgePoints ||
-          fit->residual_px > 0.05 * radius_px + 0.4) {
-        continue;
-      }
-      if (!best || fit->contrast * (fit->left_points + fit->right_points) >
-                       best->contrast * (best->left_points + best->right_points)) {
-        best = fit;
-      }
-    }
-    return best;
-  }
-
   Result<FaceCardSeen> Process(const Frame& frame) {
     if (frame.bgr().cols != camera.width || frame.bgr().rows != camera.height) {
       return Fail(ErrorCode::kMismatch,
@@ -136,23 +98,16 @@ struct FaceCardObserver::Impl {
     std::optional<CardPlacement> card;
     FaceCardSeen out = Card(frame, &card);
     if (out.why) return out;
-    cv::Mat grey;
-    cv::cvtColor(frame.bgr(), grey, cv::COLOR_BGR2GRAY);
-    FindLandmarks(grey);
+    const EyeChannels picture = EyeChannelsOf(frame.bgr());
+    FindLandmarks(picture.grey);
     out.why = NoFaceCard::kNoEyes;
     if (!landmarks) return out;
-    cv::Mat blue;
-    cv::Mat whiteness;
-    cv::extractChannel(frame.bgr(), blue, 0);
-    cv::extractChannel(frame.bgr(), whiteness, 2);
-    cv::min(whiteness, blue, whiteness);
-
     const Eigen::Vector3d normal = -card->camera_from_card.col(2);
     const double depth_mm = card->middle_mm.z() + kEyesBehindCardMm;
     const double radius_px = camera.fx * PopulationIrisMm() / 2 / depth_mm;
     const auto& l = *landmarks;
-    const auto right = FindIris(grey, whiteness, l[36], l[39], radius_px);
-    const auto left = FindIris(grey, whiteness, l[42], l[45], radius_px);
+    const auto right = FindIrisBetween(picture, l[36], l[39], radius_px, kIrisSpread);
+    const auto left = FindIrisBetween(picture, l[42], l[45], radius_px, kIrisSpread);
     if (!left || !right ||
         std::abs(std::log(left->ellipse.semi_major_px / right->ellipse.semi_major_px)) >
             kLargestDifference) {

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <memory>
+#include <string>
 
 #include "calibration/profile.h"
 #include "vision/camera/frame.h"
@@ -18,15 +19,18 @@ namespace nearpoint {
 // and leaves only its fraction of the small distance.
 class HeldCardTracker {
  public:
-  // profile.held_card must be set. Errors: kMismatch without it, and those of Tracker::Create.
+  // profile.held_card must be set. landmark_file: dlib's 68-point shape predictor. Errors: kMismatch
+  // without held_card, and those of FaceFinder::Load.
   [[nodiscard]] static Result<HeldCardTracker> Create(const Profile& profile,
-                                                      const TrackerModels& models);
+                                                      const std::string& landmark_file);
   HeldCardTracker(HeldCardTracker&&) noexcept;
   HeldCardTracker& operator=(HeldCardTracker&&) noexcept;
   ~HeldCardTracker();
 
-  // As Tracker::Process; `why` is kNoCard where the eyes are seen and the card is not. While the card
-  // or a blink hides the eyes the head counts as where it was for a second, with a growing deviation.
+  // Frames in the order of their time; after a gap of two seconds nothing is known of those before.
+  // `why` is kNoCard where the eyes are seen and the card is not. While the card or a blink hides the
+  // eyes the head counts as where it was for a second, with a growing deviation. Errors: kMismatch
+  // when the frame has not the camera's size.
   [[nodiscard]] Result<DistanceSample> Process(const Frame& frame);
 
   // relative_sd: of the distance itself (focal length, print). offset_sd: the zero, or without one the

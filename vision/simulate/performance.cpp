@@ -95,6 +95,25 @@ PatientState Compose(const PatientOptions& options, double distance, const Eigen
   return state;
 }
 
+// A card on its way from a hand (0) to the nose (1). Nobody converges on a target between the eyes:
+// from half way on they look toward the lens.
+PatientState Touching(const PatientOptions& options, const CardTouch& touch, double part,
+                      const Eigen::Vector3d& held, const Eigen::Matrix3d& rotation,
+                      const Eigen::Vector3d& eye_mid, const EyeTurns& turns) {
+  const CardPose on_nose = InCamera(touch.card, rotation, eye_mid);
+  const Eigen::Vector3d on_nose_target = rotation * touch.target_mm + eye_mid;
+  const Eigen::Quaterniond in_hand(CardTurn(*options.card));
+  const Eigen::Matrix3d turn =
+      in_hand.slerp(part, Eigen::Quaterniond(on_nose.camera_from_card)).toRotationMatrix();
+  const Eigen::Vector3d target = held + part * (on_nose_target - held);
+  PatientState state =
+      Compose(options, (target - eye_mid).norm(), part < 0.5 ? target : Eigen::Vector3d::Zero(),
+              rotation, eye_mid, turns);
+  state.target_mm = target;
+  state.card = CardPose{turn, target - turn * options.card->target_in_card_mm};
+  return state;
+}
+
 }  // namespace
 
 double VergenceRad(const Eigen::Vector3d& left_in_head, const Eigen::Vector3d& right_in_head) {
@@ -311,10 +330,19 @@ PatientState Performance::At(Time time) const {
   PatientState state;
   if (options_.card && (touch_ || options_.card->place == CardPlace::kHeld)) {
     const Eigen::Vector3d eye_mid(aside, lower, options_.card->face_distance.mm());
-    const Eigen::Vector3d target = touch_ ? Eigen::Vector3d(rotation * touch_->target_mm + eye_mid)
-                                          : HeldTarget(*options_.card, eye_mid, distance);
-    state = Compose(options_, (target - eye_mid).norm(), target, rotation, eye_mid, turns);
-    state.card = touch_ ? InCamera(touch_->card, rotation, eye_mid) : InHand(target, t);
+    const Eigen::Vector3d held = HeldTarget(*options_.card, eye_mid, distance);
+    const double hold_s = ToSeconds(b.hold);
+    if (t < (touch_ ? hold_s / 4 : hold_s)) {  // the card is not yet there
+      const Eigen::Vector3d lens = Eigen::Vector3d::Zero();
+      state = Compose(options_, eye_mid.norm(), lens, rotation, eye_mid, turns);
+    } else if (touch_) {
+      const double t0 = ToSeconds(b.hold) / 2;
+      state = Touching(options_, *touch_, t0 > 0 ? SmoothStep(t0, t0 + 1, t) : 1, held, rotation,
+                       eye_mid, turns);
+    } else {
+      state = Compose(options_, (held - eye_mid).norm(), held, rotation, eye_mid, turns);
+      state.card = InHand(held, t);
+    }
   } else {
     const Eigen::Vector3d eye_mid = EyeMid(options_.target_mm, distance, aside, lower);
     state = Compose(options_, distance, options_.target_mm, rotation, eye_mid, turns);
@@ -372,12 +400,12 @@ PatientState Performance::Posed(const PatientOptions& options, Length distance, 
     return state;
   }
   const Eigen::Vector3d eye_mid(0, 0, options.card->face_distance.mm());
-  const Eigen::Vector3d target = touch ? Eigen::Vector3d(rotation * touch->target_mm + eye_mid)
-                                       : HeldTarget(*options.card, eye_mid, distance.mm());
-  PatientState state = Compose(options, (target - eye_mid).norm(), target, rotation, eye_mid, turns);
+  const Eigen::Vector3d target = HeldTarget(*options.card, eye_mid, distance.mm());
+  if (touch) return Touching(options, *touch, 1, target, rotation, eye_mid, turns);
+  PatientState state =
+      Compose(options, (target - eye_mid).norm(), target, rotation, eye_mid, turns);
   const Eigen::Matrix3d turn = CardTurn(*options.card);
-  state.card = touch ? InCamera(touch->card, rotation, eye_mid)
-                     : CardPose{turn, target - turn * options.card->target_in_card_mm};
+  state.card = CardPose{turn, target - turn * options.card->target_in_card_mm};
   return state;
 }
 
