@@ -6,6 +6,7 @@
 #include <array>
 #include <optional>
 
+#include "calibration/origin.h"
 #include "vision/core/units.h"
 
 namespace nearpoint {
@@ -35,9 +36,10 @@ struct FaceScale {
 
 // The target on the far side of the card that the patient brings to the nose.
 struct HeldCardSetup {
-  // Card frame (vision/card/card_pattern.h): in the middle, 5 mm under the upper edge so that the
-  // camera sees the eyes over it, and on the back of a card of 0.76 mm.
-  Eigen::Vector3d target_in_card_mm{0, -22, 0.76};
+  // Card frame (vision/card/card_pattern.h, kCardTargetX and kCardTargetY): 5 mm under the upper edge,
+  // so that the camera sees the eyes over it, and on the back of a sheet of paper that is glued around
+  // an old card, 1 mm thick in all.
+  Eigen::Vector3d target_in_card_mm{0, -22, 1.0};
   // What the measured distance reads too much, from a touch of the bridge of the nose; absent: never
   // touched.
   std::optional<UncertainLength> zero;
@@ -52,6 +54,7 @@ struct Profile {
   Time lag_sd{};
   // Set: the card is brought to the face. Absent: the patient leans toward a target that stays.
   std::optional<HeldCardSetup> held_card;
+  ProfileOrigins made;
 };
 
 }  // namespace nearpoint

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <nlohmann/json.hpp>
+#include <utility>
 
 #include "calibration/json_fields.h"
 
@@ -93,6 +94,48 @@ HeldCardSetup ParseHeldCard(JsonFields& profile) {
   return setup;
 }
 
+struct OriginField {
+  const char* name;
+  std::optional<Origin> ProfileOrigins::*member;
+};
+constexpr std::array<OriginField, 4> kOriginFields{{
+    {"camera", &ProfileOrigins::camera},
+    {"face", &ProfileOrigins::face},
+    {"target", &ProfileOrigins::target},
+    {"lag", &ProfileOrigins::lag},
+}};
+
+// "origin" and each of its members may be missing: profiles of before have none.
+ProfileOrigins ParseMade(JsonFields& fields, const nlohmann::json& json) {
+  ProfileOrigins made;
+  for (const OriginField& field : kOriginFields) {
+    fields.Allow({field.name});
+    const auto member = json.is_object() ? json.find(field.name) : json.end();
+    if (!fields.ok() || member == json.end() || member->is_null()) continue;
+    JsonFields own(*member, fields.where(), std::string("origin.") + field.name + ".");
+    Origin origin;
+    const std::string day = own.Text("date", "a day as in 2026-03-01");
+    if (const auto date = ParseDay(day)) {
+      origin.date = *date;
+    } else if (own.ok()) {
+      own.Refuse("date", "a day as in 2026-03-01");
+    }
+    origin.device = own.TextOrNull("device", "the camera's name").value_or("");
+    origin.person = own.TextOrNull("person", "the person's name or number").value_or("");
+    origin.software = own.Text("software", "the version of the program that measured");
+    origin.method = own.Text("method", "how it was measured, in words");
+    own.RefuseMisspelt();
+    fields.Adopt(own);
+    made.*field.member = std::move(origin);
+  }
+  fields.RefuseMisspelt();
+  return made;
+}
+
+nlohmann::ordered_json TextOrNull(const std::string& text) {
+  return text.empty() ? nlohmann::ordered_json(nullptr) : nlohmann::ordered_json(text);
+}
+
 }  // namespace
 
 Result<Profile> ParseProfile(std::string_view text, const std::string& where) {
@@ -139,6 +182,12 @@ Result<Profile> ParseProfile(std::string_view text, const std::string& where) {
     }
   }
   fields.Allow({"setup", "held_card"});
+  fields.Allow({"origin"});
+  if (const auto made = document->find("origin"); fields.ok() && made != document->end()) {
+    JsonFields own(*made, where, "origin.");
+    profile.made = ParseMade(own, *made);
+    fields.Adopt(own);
+  }
   fields.RefuseMisspelt();
   if (!fields.ok()) return tl::unexpected(*fields.error());
   return profile;
@@ -195,7 +244,18 @@ std::string SerializeProfile(const Profile& profile) {
     }
     document["held_card"] = card;
   }
-  return document.dump(2) + "\n";
+  nlohmann::ordered_json made = nlohmann::ordered_json::object();
+  for (const OriginField& field : kOriginFields) {
+    const auto& origin = profile.made.*field.member;
+    if (!origin) continue;
+    made[field.name] = {{"date", FormatDay(origin->date)},
+                        {"device", TextOrNull(origin->device)},
+                        {"person", TextOrNull(origin->person)},
+                        {"software", origin->software},
+                        {"method", origin->method}};
+  }
+  if (!made.empty()) document["origin"] = made;
+  return document.dump(2, ' ', false, nlohmann::json::error_handler_t::replace) + "\n";
 }
 
 Result<void> CheckImageSize(const Profile& profile, int width, int height) {

@@ -6,6 +6,8 @@
 #include <map>
 #include <string>
 
+#include "app/cli/calibrate_face.h"
+#include "app/cli/calibrate_options.h"
 #include "app/cli/console.h"
 #include "app/cli/demo_command.h"
 #include "app/cli/estimate_command.h"
@@ -111,6 +113,11 @@ int Run(int argc, char** argv) {
   demo_command->add_option("--out", demo.out, "folder for the files")->capture_default_str();
   AddEstimateOptions(*demo_command, demo.estimate);
   demo_command->callback([&] { work = [&] { return RunDemo(demo); }; });
+
+  CalibrateOptions calibrate;
+  CLI::App* calibrate_command = AddCalibrate(app, NEARPOINT_VERSION, calibrate, work);
+  CalibrateFaceOptions calibrate_face;
+  AddCalibrateFace(*calibrate_command, NEARPOINT_VERSION, calibrate_face, work);
 
   try {
     app.parse(argc, argv);

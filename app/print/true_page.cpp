@@ -22,7 +22,11 @@ void EnsureGuiApplication() {
   static int count = 3;
   static char program[] = "nearpoint", option[] = "-platform", value[] = "offscreen";
   static char* arguments[] = {program, option, value, nullptr};
+  // Where no desktop session is, Qt complains about its absence; nobody here needs one.
+  const QtMessageHandler before =
+      qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
   static QGuiApplication application(count, arguments);
+  qInstallMessageHandler(before);
 }
 
 TruePage::TruePage(PaperSize paper, const QString& title) {
@@ -64,6 +68,7 @@ QRectF TruePage::Text(const QRectF& box_mm, double em_mm, const QString& text, i
   font.setBold(bold);
   painter_.save();
   painter_.setFont(font);
+  painter_.setPen(Qt::black);
   painter_.translate(box_mm.topLeft());
   painter_.scale(scale, scale);
   const QRectF box(0, 0, box_mm.width() / scale, box_mm.height() / scale);

@@ -10,11 +10,10 @@
 #include <memory>
 #include <string>
 
+#include "app/print/paper.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
-
-enum class PaperSize { kA4, kLetter };  // 210 x 297 mm; 8.5 x 11 inches
 
 // Fonts need a QGuiApplication. Makes one without windows if the process has none yet (the command
 // line has none), and otherwise does nothing. Call it on the main thread.

@@ -129,7 +129,7 @@ int main(int argc, char** argv) {
     touching.card->place = CardPlace::kTouch;
     touching.behaviour.hold = std::chrono::seconds(4);
     const Tracked touch = Run(touching, profile, *landmark_file, 75, verbose);
-    const auto zero = ZeroFromTouch(touch.samples, Length::Millimeters(touch.last_truth), {});
+    const auto zero = ZeroFromTouch(touch.samples, Length::Millimeters(touch.last_truth), Length());
     std::printf("%s: ", condition.name);
     if (!zero) {
       std::printf("%s\n", zero.error().message.c_str());

@@ -7,7 +7,7 @@
 
 #include "vision/card/draw_pattern.h"
 
-namespace nearpoint::testing {
+namespace nearpoint::drawn {
 namespace {
 
 Eigen::Vector2d Bent(const CameraIntrinsics& c, const Eigen::Vector2d& n) {
@@ -156,6 +156,8 @@ DrawnCard BankCard(double brightness, bool printed, double width_mm, double heig
   card.width_mm = width_mm;
   card.height_mm = height_mm;
   card.corner_radius_mm = 3.18;
+  card.thickness_mm = 0.76;
+  card.wall = 0.7 * brightness;
   const auto d = card.dots_per_mm;
   card.picture = cv::Mat(static_cast<int>(height_mm * d), static_cast<int>(width_mm * d), CV_32F,
                          cv::Scalar(brightness));
@@ -194,7 +196,22 @@ cv::Mat TakePicture(const CameraIntrinsics& camera, const std::vector<PlacedCard
     cv::resize(coarse, soft, light.size(), 0, 0, cv::INTER_CUBIC);
     light += soft;
   }
-  for (const PlacedCard& card : cards) Put(camera, card, kFine, light);
+  for (const PlacedCard& card : cards) {
+    if (card.card->thickness_mm > 0) {
+      // The back of the card in the walls' brightness; the face then hides all but the walls.
+      DrawnCard back = *card.card;
+      back.picture = cv::Mat(back.picture.size(), CV_32F, cv::Scalar(back.wall));
+      PlacedCard behind{&back, card.pose};
+      constexpr int kLayers = 4;
+      for (int i = kLayers; i > 0; --i) {
+        behind.pose.middle_in_camera_mm =
+            card.pose.middle_in_camera_mm +
+            card.pose.camera_from_card.col(2) * (back.thickness_mm * i / kLayers);
+        Put(camera, behind, kFine, light);
+      }
+    }
+    Put(camera, card, kFine, light);
+  }
   for (int x = 0; x < light.cols; ++x) {
     light.col(x) *= 1 + scene.shading * (0.5 - static_cast<double>(x) / light.cols);
   }
@@ -281,4 +298,4 @@ std::vector<CardPose> DrawPoses(const CameraIntrinsics& camera, int count, std::
   return poses;
 }
 
-}  // namespace nearpoint::testing
+}  // namespace nearpoint::drawn

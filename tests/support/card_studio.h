@@ -12,7 +12,7 @@
 
 #include "calibration/profile.h"
 
-namespace nearpoint::testing {
+namespace nearpoint::drawn {
 
 // A flat or bent thing of the given size with a picture on it, linear light 0..1, CV_32F.
 struct DrawnCard {
@@ -20,6 +20,8 @@ struct DrawnCard {
   double dots_per_mm = 12;
   double width_mm = 85.60, height_mm = 53.98;
   double corner_radius_mm = 0;
+  double thickness_mm = 0;  // its side walls have the brightness `wall`
+  double wall = 0.5;
   double bow_mm =
       0;  // the left and right ends stand this much nearer to the reader than the middle
   double bow_y_mm = 0;  // the same for the upper and lower ends
@@ -69,4 +71,4 @@ struct PlacedCard {
                                               std::mt19937_64& random, double tilt_deg = 35,
                                               double fill = 0.4);
 
-}  // namespace nearpoint::testing
+}  // namespace nearpoint::drawn

@@ -36,6 +36,14 @@ inline constexpr double kModuleMm = kMarkerSizeMm / kMarkerModules;
 // OpenCV reports them in the same order. id: 0 to kMarkerCount - 1.
 [[nodiscard]] std::array<Eigen::Vector2d, 4> MarkerCorners(int id);
 
+// The fixation target on the other side: straight behind this point of the card frame.
+inline constexpr double kCardTargetX = 0;
+inline constexpr double kCardTargetY = -22;
+
+// On the sheet a real card is laid beside the pattern: its middle is this far to the right of the
+// pattern's, at the same height.
+inline constexpr double kRealCardOffsetMm = 100.4;
+
 // The four corners that the card would have if they were not rounded, in the same order.
 [[nodiscard]] std::array<Eigen::Vector2d, 4> CardCorners();
 

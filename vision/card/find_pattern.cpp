@@ -17,6 +17,9 @@
 namespace nearpoint {
 namespace {
 
+// As far as the blur of a picture that serves for measuring spreads an edge.
+constexpr double kBlurReachPx = 1.8;
+
 using Quad = std::array<Eigen::Vector2d, 4>;
 
 cv::Point2f ToCv(const Eigen::Vector2d& p) {
@@ -126,13 +129,18 @@ struct FineMarker {
 std::optional<FineMarker> Refine(const cv::Mat& linear, const Quad& quad,
                                  const Eigen::Vector2d& origin) {
   FineMarker fine;
-  // Towards the inside the rim is one module wide before the next edge comes, outside it is more.
-  const double module = SideOf(quad) / kMarkerModules;
   for (std::size_t k = 0; k < 4; ++k) {
     EdgeSearch search;
     search.start_px = quad[k] - origin;
     search.end_px = quad[(k + 1) % 4] - origin;
-    search.reach_px = std::clamp(0.75 * module, 1.5, 6.0);
+    // Towards the inside the rim is one module wide, across the edge, before the next edge comes,
+    // whose blur must not count; outside there is more room.
+    const Eigen::Vector2d along = (quad[(k + 1) % 4] - quad[k]).normalized();
+    const Eigen::Vector2d to_opposite =
+        (quad[(k + 2) % 4] + quad[(k + 3) % 4] - quad[k] - quad[(k + 1) % 4]) / 2;
+    const double module =
+        std::abs(along.x() * to_opposite.y() - along.y() * to_opposite.x()) / kMarkerModules;
+    search.reach_px = std::clamp(module - kBlurReachPx, 1.5, 6.0);
     search.least_contrast = 0.03;
     search.brighter = 1;
     search.points = 3;
@@ -217,10 +225,11 @@ tl::expected<PatternView, NoPattern> FindPattern(const cv::Mat& picture,
   const Eigen::Vector2d origin(region.x, region.y);
 
   std::map<int, Quad> markers = ReadMarkers(grey);
-  if (markers.empty()) {
-    return tl::unexpected(!options.region && IsMirrored(grey) ? NoPattern::kMirrored
-                                                              : NoPattern::kNothing);
+  // Mirrored markers can pass for one or two of ours by chance.
+  if (markers.size() < 3 && !options.region && IsMirrored(grey)) {
+    return tl::unexpected(NoPattern::kMirrored);
   }
+  if (markers.empty()) return tl::unexpected(NoPattern::kNothing);
   for (auto& [id, quad] : markers) {
     for (Eigen::Vector2d& corner : quad) corner += origin;
   }

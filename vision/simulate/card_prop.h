@@ -40,7 +40,7 @@ struct CardProp {
   cv::Mat picture;
   Length width = Length::Millimeters(85.60);
   Length height = Length::Millimeters(53.98);
-  Length thickness = Length::Millimeters(0.76);
+  Length thickness = Length::Millimeters(1.0);
   Length corner_radius = Length::Millimeters(3.18);
   // Against the plane it would rest in, or square to the lens when held: turned about the upright
   // axis, about the horizontal axis, and in its own plane.
@@ -54,7 +54,7 @@ struct CardProp {
   Length glare;  // radius of a mirrored lamp right of the middle; 0: matt
 
   // Held only. The eyes look at this point, on the side away from the lens.
-  Eigen::Vector3d target_in_card_mm{0, -22, 0.76};
+  Eigen::Vector3d target_in_card_mm{0, -22, 1.0};
   Length face_distance = Length::Millimeters(500);  // lens to the eyes
   Length below = Length::Millimeters(12);  // the target, under the line from the lens to the eyes
 };

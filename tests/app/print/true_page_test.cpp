@@ -3,24 +3,12 @@
 #include <gmock/gmock.h>
 
 #include <opencv2/core.hpp>
-#include <opencv2/imgcodecs.hpp>
 
+#include "tests/app/print/rasterise.h"
 #include "tests/support/result_matchers.h"
-#include "tests/support/run_program.h"
 
 namespace nearpoint {
 namespace {
-
-// Rows and columns of a page of 300 dots an inch, by a program that shares nothing with ours.
-cv::Mat Rasterise(const std::string& pdf, const TempFolder& folder, int page = 1) {
-  const std::string file = folder.Write("page.pdf", pdf);
-  const std::string number = std::to_string(page);
-  const ProgramRun run =
-      RunProgram("/usr/bin/pdftoppm", {"-r", "300", "-gray", "-png", "-singlefile", "-f", number,
-                                       "-l", number, file, folder / "page"});
-  EXPECT_EQ(run.status, 0) << run.err;
-  return cv::imread(folder / "page.png", cv::IMREAD_GRAYSCALE);
-}
 
 TEST(TruePageTest, IsAsLargeAsThePaper) {
   TempFolder folder;
@@ -37,12 +25,11 @@ TEST(TruePageTest, IsAsLargeAsThePaper) {
 }
 
 TEST(TruePageTest, AMillimetreIsAMillimetre) {
-  TempFolder folder;
   TruePage page(PaperSize::kA4, "square");
   page.painter().fillRect(QRectF(20, 30, 100, 150), Qt::black);
   const auto pdf = page.Finish();
   ASSERT_THAT(pdf, IsOk());
-  const cv::Mat picture = Rasterise(*pdf, folder);
+  const cv::Mat picture = Rasterise(*pdf);
   ASSERT_FALSE(picture.empty());
   const double dots_per_mm = 300 / 25.4;
   EXPECT_NEAR(picture.cols, 210 * dots_per_mm, 1.5);

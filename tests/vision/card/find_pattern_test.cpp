@@ -13,9 +13,9 @@
 namespace nearpoint {
 namespace {
 
-using testing::CardPose;
-using testing::CardScene;
-using testing::DrawnCard;
+using drawn::CardPose;
+using drawn::CardScene;
+using drawn::DrawnCard;
 
 CameraIntrinsics Webcam() {
   CameraIntrinsics camera;
@@ -64,7 +64,7 @@ Errors ErrorsOf(const PatternView& view, const CameraIntrinsics& camera, const C
 }
 
 TEST(FindPatternTest, PutsEveryCornerWhereItIs) {
-  const DrawnCard card = testing::PatternCard();
+  const DrawnCard card = drawn::PatternCard();
   const CameraIntrinsics camera = Webcam();
   for (const CardPose& pose : {Tilted(0, 0, 220), Tilted(30, 10, 250, 40, 20),
                                Tilted(-20, 35, 300, -60, -30), Tilted(5, -8, 450, 80, 40)}) {

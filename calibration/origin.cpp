@@ -1,0 +1,117 @@
+#include "calibration/origin.h"
+
+#include <array>
+#include <cstdio>
+
+namespace nearpoint {
+namespace {
+
+struct Part {
+  const char* name;
+  const char* command;  // of `nearpoint calibrate`
+  std::optional<Origin> ProfileOrigins::*member;
+  int good_for_days;
+};
+constexpr std::array<Part, 4> kParts{{
+    {"camera", "camera", &ProfileOrigins::camera, 730},
+    {"face", "face", &ProfileOrigins::face, 183},
+    {"place of the target", "screen", &ProfileOrigins::target, 183},
+    {"response time", "lag", &ProfileOrigins::lag, 365},
+}};
+
+bool Differ(const std::string& a, const std::string& b) {
+  return !a.empty() && !b.empty() && a != b;
+}
+
+const std::string& PersonOf(const std::optional<Origin>& origin) {
+  static const std::string nobody;
+  return origin ? origin->person : nobody;
+}
+
+const std::string& DeviceOf(const std::optional<Origin>& origin) {
+  static const std::string nothing;
+  return origin ? origin->device : nothing;
+}
+
+std::string Months(int days) {
+  const int months = days / 30;
+  return months < 24 ? std::to_string(months) + " months" : std::to_string(days / 365) + " years";
+}
+
+}  // namespace
+
+std::optional<std::chrono::sys_days> ParseDay(const std::string& text) {
+  int year = 0, end = 0;
+  unsigned month = 0, day = 0;
+  if (text.size() != 10 ||
+      std::sscanf(text.c_str(), "%4d-%2u-%2u%n", &year, &month, &day, &end) != 3 || end != 10) {
+    return std::nullopt;
+  }
+  const std::chrono::year_month_day date{std::chrono::year(year), std::chrono::month(month),
+                                         std::chrono::day(day)};
+  if (!date.ok()) return std::nullopt;
+  return std::chrono::sys_days(date);
+}
+
+std::string FormatDay(std::chrono::sys_days day) {
+  const std::chrono::year_month_day date(day);
+  char text[32];
+  std::snprintf(text, sizeof text, "%04d-%02u-%02u", static_cast<int>(date.year()),
+                static_cast<unsigned>(date.month()), static_cast<unsigned>(date.day()));
+  return text;
+}
+
+Result<void> CheckBelongs(const ProfileOrigins& made, const Present& present,
+                          const std::string& where) {
+  const auto mixed = [&](const std::string& what) {
+    return Fail(ErrorCode::kMismatch, where + ": " + what);
+  };
+  const std::string& face = PersonOf(made.face);
+  const std::string& lag = PersonOf(made.lag);
+  if (Differ(face, lag)) {
+    return mixed("the face is that of \"" + face + "\" and the response time that of \"" + lag +
+                 "\"; calibrate both for one person.");
+  }
+  const std::string& camera = DeviceOf(made.camera);
+  const std::string& target = DeviceOf(made.target);
+  if (Differ(camera, target)) {
+    return mixed("the camera is \"" + camera + "\" and the target was placed by \"" + target +
+                 "\"; calibrate both with one camera.");
+  }
+  const std::string& person = face.empty() ? lag : face;
+  if (Differ(person, present.person)) {
+    return mixed("this profile is of \"" + person + "\", not of \"" + present.person +
+                 "\"; use the profile of the person who is measured.");
+  }
+  const std::string& device = camera.empty() ? target : camera;
+  if (Differ(device, present.device)) {
+    return mixed("this profile is of the camera \"" + device + "\", not of \"" + present.device +
+                 "\"; use the profile made with this camera.");
+  }
+  return {};
+}
+
+std::vector<std::string> AgeCautions(const ProfileOrigins& made, std::chrono::sys_days today) {
+  std::vector<std::string> cautions;
+  for (const Part& part : kParts) {
+    const auto& origin = made.*part.member;
+    const std::string name = part.name;
+    const std::string remedy = std::string("`nearpoint calibrate ") + part.command + "`";
+    if (!origin) {
+      cautions.push_back("When the " + name + " was measured is not known; " + remedy +
+                         " measures it.");
+      continue;
+    }
+    const int days = static_cast<int>((today - origin->date).count());
+    if (days < -1) {
+      cautions.push_back("The " + name + " is dated " + FormatDay(origin->date) +
+                         ", which is still to come; check the clock.");
+    } else if (days > part.good_for_days) {
+      cautions.push_back("The " + name + " was measured " + Months(days) + " ago, on " +
+                         FormatDay(origin->date) + "; " + remedy + " measures it anew.");
+    }
+  }
+  return cautions;
+}
+
+}  // namespace nearpoint

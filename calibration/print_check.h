@@ -1,0 +1,37 @@
+// Whether the sheet is printed to scale: the pattern against a real card that lies beside it, or
+// the printed ruler against a real one. A print that was fitted to the page has the right shape and
+// the wrong size, and nothing else could tell.
+#pragma once
+
+#include <string>
+
+#include "calibration/adjust_camera.h"
+#include "calibration/card_view.h"
+#include "calibration/profile.h"
+#include "vision/core/result.h"
+
+namespace nearpoint {
+
+struct PrintScale {
+  double width = 1;   // printed size by what it should be: 0.94 is a print at 94 %
+  double height = 1;  // along the card's short side
+  double sd = 0;      // relative, of each
+};
+
+// pattern and real_card from one picture, the real card flat on the sheet. The camera may be one
+// that was calibrated with this very pattern: its size does not matter there. The card's face lies
+// 0.76 mm over the paper. Errors: kInsufficient where either cannot be placed, the view is tilted
+// by more than 25 degrees (walls of the card), or the card does not lie flat beside the pattern.
+[[nodiscard]] Result<PrintScale> MeasurePrint(const CardView& pattern, const CardView& real_card,
+                                              const CameraIntrinsics& camera);
+
+// From the printed 100 mm line as a person read it with a ruler, to half a millimetre. Errors:
+// kBadValue outside 50 to 150 mm.
+[[nodiscard]] Result<PrintScale> PrintScaleFromRuler(double measured_mm);
+
+// kMismatch, with the percentage, unless the print is true to 0.6 %; within that, the paper itself
+// (moisture, feed of the printer) is no better. kInsufficient where the deviation is too large to
+// say.
+[[nodiscard]] Result<void> CheckPrint(const PrintScale& scale);
+
+}  // namespace nearpoint
