@@ -16,7 +16,7 @@ namespace {
 constexpr double kApexMm = 13.5;
 constexpr double kLimbusFromCentreMm = 10.86;
 
-constexpr double kLimbusSdPx = 0.15;   // of a centre, to begin with; then what the scatter says
+constexpr double kLimbusSdPx = 0.15;  // of a centre, to begin with; then what the scatter says
 constexpr double kLandmarkSdPx = 1.5;
 constexpr double kHuber = 2.5;
 // Before any picture: how deep the centres of rotation lie behind the pattern side of a card on a
@@ -163,8 +163,7 @@ std::optional<IrisSize> SizeOf(const std::vector<FaceCardView>& views, const Rig
     if (!centre.agrees[i]) continue;
     const Eigen::Vector3d c = InCamera(views[i], centre.in_card_mm);
     const Eigen::Vector3d gaze = (options.fixation_mm - c).normalized();
-    const Ellipse unit =
-        ImageOfCircle(camera, c + kLimbusFromCentreMm * gaze, gaze, kUnit / 2);
+    const Ellipse unit = ImageOfCircle(camera, c + kLimbusFromCentreMm * gaze, gaze, kUnit / 2);
     sizes.push_back(kUnit * (views[i].*iris)->major_px / unit.major_px);
   }
   if (sizes.size() < 3) return std::nullopt;
@@ -229,8 +228,7 @@ Result<FaceFit> FitFaceScale(const std::vector<FaceCardView>& views, const Camer
       const Eigen::Vector3d ray((px.x() - camera.cx) / camera.fx, (px.y() - camera.cy) / camera.fy,
                                 1);
       const Eigen::Vector3d normal = view.camera_from_card.col(2);
-      const double along =
-          (view.card_middle_mm + kDepthMm * normal).dot(normal) / ray.dot(normal);
+      const double along = (view.card_middle_mm + kDepthMm * normal).dot(normal) / ray.dot(normal);
       return Eigen::Vector3d(view.camera_from_card.transpose() *
                              (along * ray - view.card_middle_mm));
     }
@@ -240,10 +238,10 @@ Result<FaceFit> FitFaceScale(const std::vector<FaceCardView>& views, const Camer
                                 limbus_seen(&FaceCardView::left), limbus);
   const auto right = Triangulate(views, start_of(&FaceCardView::right), kLimbusSdPx,
                                  limbus_seen(&FaceCardView::right), limbus);
-  const std::string repeat = " Hold the card still on the skin and look into the lens all the time; then repeat.";
+  const std::string repeat =
+      " Hold the card still on the skin and look into the lens all the time; then repeat.";
   if (!left || !right || left->used < options.least_views || right->used < options.least_views) {
-    return Fail(ErrorCode::kBadValue,
-                "The eyes do not move with the card as one head." + repeat);
+    return Fail(ErrorCode::kBadValue, "The eyes do not move with the card as one head." + repeat);
   }
   fit.misfit_px = std::hypot(left->misfit_px, right->misfit_px) / std::numbers::sqrt2;
   fit.views_used = std::max(left->used, right->used);
@@ -256,10 +254,10 @@ Result<FaceFit> FitFaceScale(const std::vector<FaceCardView>& views, const Camer
   // What the pictures allow for the eyes' place is far smaller than a card that slips.
   const double misfit_mm = fit.misfit_px * distance / camera.fx;
   if (misfit_mm > 1.2) {
-    return Fail(ErrorCode::kBadValue,
-                Text("The card and the eyes do not move together: they slip by %.1f mm.",
-                     misfit_mm) +
-                    repeat);
+    return Fail(
+        ErrorCode::kBadValue,
+        Text("The card and the eyes do not move together: they slip by %.1f mm.", misfit_mm) +
+            repeat);
   }
   if (middle.z() < kNearestDepthMm || middle.z() > kFarthestDepthMm) {
     return Fail(ErrorCode::kBadValue,
@@ -287,10 +285,10 @@ Result<FaceFit> FitFaceScale(const std::vector<FaceCardView>& views, const Camer
     return UncertainLength{Length::Millimeters(mm), Length::Millimeters(sd)};
   };
   const double scale = options.card_rel_sd;
-  const double pd_measured =
-      std::sqrt(x.dot((left->covariance + right->covariance) * x)) * 2;  // frames are not independent
-  fit.face.distance_pd =
-      known(pd, std::hypot(pd_measured, std::numbers::sqrt2 * options.fixation_sd.mm(), scale * pd));
+  const double pd_measured = std::sqrt(x.dot((left->covariance + right->covariance) * x)) *
+                             2;  // frames are not independent
+  fit.face.distance_pd = known(
+      pd, std::hypot(pd_measured, std::numbers::sqrt2 * options.fixation_sd.mm(), scale * pd));
 
   const auto size_left = SizeOf(views, *left, camera, options, &FaceCardView::left);
   const auto size_right = SizeOf(views, *right, camera, options, &FaceCardView::right);
@@ -323,8 +321,7 @@ Result<FaceFit> FitFaceScale(const std::vector<FaceCardView>& views, const Camer
     if (!corners[a] || !corners[b]) return;
     const Eigen::Vector3d span = corners[b]->in_card_mm - corners[a]->in_card_mm;
     const double mm = std::abs(span.dot(x));
-    const double sd =
-        2 * std::sqrt(x.dot((corners[a]->covariance + corners[b]->covariance) * x));
+    const double sd = 2 * std::sqrt(x.dot((corners[a]->covariance + corners[b]->covariance) * x));
     width = known(mm, std::hypot(sd, std::numbers::sqrt2 * options.corner_sd.mm(), scale * mm));
     const double behind =
         (apex - (corners[a]->in_card_mm + corners[b]->in_card_mm) / 2).dot(forward);

@@ -24,12 +24,13 @@ double Median(std::vector<double> values) {
 Result<UncertainLength> ZeroFromTouch(std::span<const TouchSample> samples, Length touch,
                                       Length touch_sd, const TouchOptions& options) {
   const std::string how =
-      " Hold the card up so that the camera sees the face over it, lay it on the bridge of the nose "
+      " Hold the card up so that the camera sees the face over it, lay it on the bridge of the "
+      "nose "
       "and keep it there for two seconds.";
   if (samples.size() < kLeastPictures) {
-    return Fail(ErrorCode::kInsufficient,
-                "Card and eyes are seen together in " + std::to_string(samples.size()) +
-                    " pictures, too few for a zero." + how);
+    return Fail(ErrorCode::kInsufficient, "Card and eyes are seen together in " +
+                                              std::to_string(samples.size()) +
+                                              " pictures, too few for a zero." + how);
   }
   // The nearest stretch at rest: the median of each window of the asked length, and its scatter.
   double best = 1e9;

@@ -36,12 +36,12 @@ struct FaceScale {
 
 // The target on the far side of the card that the patient brings to the nose.
 struct HeldCardSetup {
-  // Card frame (vision/card/card_pattern.h, kCardTargetX and kCardTargetY): 5 mm under the upper edge,
-  // so that the camera sees the eyes over it, and on the back of a sheet of paper that is glued around
-  // an old card, 1 mm thick in all.
+  // Card frame (vision/card/card_pattern.h, kCardTargetX and kCardTargetY): 5 mm under the upper
+  // edge, so that the camera sees the eyes over it, and on the back of a sheet of paper that is
+  // glued around an old card, 1 mm thick in all.
   Eigen::Vector3d target_in_card_mm{0, -22, 1.0};
-  // What the measured distance reads too much, from a touch of the bridge of the nose; absent: never
-  // touched.
+  // What the measured distance reads too much, from a touch of the bridge of the nose; absent:
+  // never touched.
   std::optional<UncertainLength> zero;
 };
 

@@ -25,8 +25,8 @@ namespace {
 
 constexpr std::size_t kEnoughViews = 45;  // of a camera that would go on for ever
 constexpr double kEnoughTurnDeg = 20;
-constexpr std::size_t kMostViews = 80;    // of a recording, evenly chosen
-constexpr double kTouchSeconds = 15;      // of a camera
+constexpr std::size_t kMostViews = 80;  // of a recording, evenly chosen
+constexpr double kTouchSeconds = 15;    // of a camera
 
 Result<std::string> VerifiedLandmarkModel() {
   auto file = FindLandmarkModel();
@@ -47,9 +47,9 @@ Result<std::unique_ptr<FrameSource>> OpenFor(const Profile& profile, const std::
 
 // What keeps most of the pictures from counting: said when too few are left.
 std::string MostFrequent(const std::map<std::string, int>& reasons) {
-  const auto most = std::max_element(
-      reasons.begin(), reasons.end(),
-      [](const auto& a, const auto& b) { return a.second < b.second; });
+  const auto most =
+      std::max_element(reasons.begin(), reasons.end(),
+                       [](const auto& a, const auto& b) { return a.second < b.second; });
   if (most == reasons.end()) return "";
   return " In " + std::to_string(most->second) + " other pictures " + most->first + ".";
 }
@@ -78,7 +78,8 @@ Result<Collected> Collect(FrameSource& source, FaceCardObserver& observer) {
   const SourceInfo info = source.info();
   Guide guide(info.live);
   guide.Tell(
-      "Hold the card flat on the forehead, pattern to the camera, eyes free; look into the lens and "
+      "Hold the card flat on the forehead, pattern to the camera, eyes free; look into the lens "
+      "and "
       "turn the head slowly to one side and to the other.");
   Progress progress("calibrate face", info.frame_count);
   Collected out;
@@ -171,8 +172,8 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
   if (!collected) return tl::unexpected(collected.error());
   const auto fit = FitFaceScale(collected->views, profile->camera);
   if (!fit) {
-    return Fail(fit.error().code, arguments.source + ": " + fit.error().message +
-                                      MostFrequent(collected->reasons));
+    return Fail(fit.error().code,
+                arguments.source + ": " + fit.error().message + MostFrequent(collected->reasons));
   }
   const auto doubts = FaceDoubts(fit->face, arguments.age);
   if (!doubts.empty() && !arguments.unusual) {
@@ -214,7 +215,8 @@ Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
 
   const SourceInfo info = (*source)->info();
   if (info.live) {
-    Say("Look into the lens without the card, hold the card up at arm's length below the eyes, then "
+    Say("Look into the lens without the card, hold the card up at arm's length below the eyes, "
+        "then "
         "lay its upper edge on the bridge of the nose and keep it there.");
   }
   Progress progress("calibrate touch", info.frame_count);
@@ -237,8 +239,8 @@ Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
     }
     if (info.live && ToSeconds(sample->time - *first) > kTouchSeconds) break;
   }
-  const Length touch = arguments.touch_mm ? Length::Millimeters(*arguments.touch_mm)
-                                          : kTouchDistance.value;
+  const Length touch =
+      arguments.touch_mm ? Length::Millimeters(*arguments.touch_mm) : kTouchDistance.value;
   const Length touch_sd = arguments.touch_mm ? Length::Millimeters(1) : kTouchDistance.sd;
   const auto zero = ZeroFromTouch(samples, touch, touch_sd);
   if (!zero) {

@@ -72,7 +72,8 @@ std::vector<std::string> CautionsOfRun(const Profile& profile, const RunCounts& 
   }
   if (profile.held_card && !profile.held_card->zero) {
     cautions.emplace_back(
-        "The held card never touched the nose for its zero, so the scale of the face counts in full: "
+        "The held card never touched the nose for its zero, so the scale of the face counts in "
+        "full: "
         "5 mm for each per cent; `nearpoint calibrate touch` sets it.");
   }
   if (counts.missing > 0) {

@@ -1,5 +1,5 @@
-// The tracker of the set-up that a profile is for: leaning in to a target, or a card that is brought to
-// the face. Both give the same samples.
+// The tracker of the set-up that a profile is for: leaning in to a target, or a card that is
+// brought to the face. Both give the same samples.
 #pragma once
 
 #include <variant>

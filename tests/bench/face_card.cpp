@@ -1,6 +1,6 @@
 // nearpoint_bench_face: the personal scale of simulated patients from a card on the face, a line a
-// condition: error of each length in per cent (depths in millimetres) and in its own deviations; then
-// what must be refused.
+// condition: error of each length in per cent (depths in millimetres) and in its own deviations;
+// then what must be refused.
 #include <cmath>
 #include <cstdio>
 #include <cstring>
@@ -125,8 +125,8 @@ Outcome Run(const Condition& condition, const std::string& landmark_file) {
   auto patient = MakePatient(condition.options);
   Outcome out;
   if (!observer || !patient) {
-    out.fit = Fail(ErrorCode::kNotFound,
-                   observer ? patient.error().message : observer.error().message);
+    out.fit =
+        Fail(ErrorCode::kNotFound, observer ? patient.error().message : observer.error().message);
     return out;
   }
   std::vector<FaceCardView> views;

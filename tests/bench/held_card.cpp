@@ -1,5 +1,5 @@
-// nearpoint_bench_held: a held card and simulated patients: the zero touch, then the distance from the
-// card to the eyes by distance, with a face scale that is wrong by 1 %.
+// nearpoint_bench_held: a held card and simulated patients: the zero touch, then the distance from
+// the card to the eyes by distance, with a face scale that is wrong by 1 %.
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -66,10 +66,11 @@ Tracked Run(const PatientOptions& options, const Profile& profile, const std::st
       continue;
     }
     if (verbose) {
-      std::printf("%d truth %.1f measured %.1f sd %.2f, eyes at %.1f of %.1f, vergence %.1f of %.1f\n",
-                  i, truth.distance.mm(), sample->distance->value.mm(), sample->distance->sd.mm(),
-                  sample->eye_mid_mm->z(), truth.eye_mid_mm.z(),
-                  sample->vergence ? sample->vergence->deg() : 0, truth.vergence.deg());
+      std::printf(
+          "%d truth %.1f measured %.1f sd %.2f, eyes at %.1f of %.1f, vergence %.1f of %.1f\n", i,
+          truth.distance.mm(), sample->distance->value.mm(), sample->distance->sd.mm(),
+          sample->eye_mid_mm->z(), truth.eye_mid_mm.z(),
+          sample->vergence ? sample->vergence->deg() : 0, truth.vergence.deg());
     }
     out.samples.push_back({sample->time, sample->distance->value, sample->distance->sd});
     out.rows.push_back(
@@ -99,12 +100,14 @@ int main(int argc, char** argv) {
          o.card->face_distance = Length::Millimeters(400);
          o.behaviour.start = Length::Millimeters(300);
        }},
-      {"face at 60 cm, dark", [](PatientOptions& o) {
+      {"face at 60 cm, dark",
+       [](PatientOptions& o) {
          o.card->face_distance = Length::Millimeters(600);
          o.appearance.skin_tone = 0.9;
          o.appearance.iris_tone = 0.9;
        }},
-      {"child, dim light", [](PatientOptions& o) {
+      {"child, dim light",
+       [](PatientOptions& o) {
          o.appearance.head_scale = 0.87;
          o.appearance.distance_pd = Length::Millimeters(54);
          o.light.level = 0.3;
@@ -119,8 +122,8 @@ int main(int argc, char** argv) {
     options.appearance.texture_seed = seed;
     condition.change(options);
     Profile profile = TrueProfile(options);
-    for (auto* length : {&profile.face.iris, &profile.face.distance_pd,
-                         &profile.face.outer_corners, &profile.face.inner_corners}) {
+    for (auto* length : {&profile.face.iris, &profile.face.distance_pd, &profile.face.outer_corners,
+                         &profile.face.inner_corners}) {
       (*length)->value = (*length)->value * 1.01;
     }
     profile.held_card = HeldCardSetup{};
@@ -151,8 +154,8 @@ int main(int argc, char** argv) {
         ++n;
       }
       if (n == 0) continue;
-      std::printf("  %3.0f to %3.0f mm: mean %+5.2f  rms %4.2f  worst %4.2f mm, %d frames\n", edges[k],
-                  edges[k + 1], sum / n, std::sqrt(squares / n), worst, n);
+      std::printf("  %3.0f to %3.0f mm: mean %+5.2f  rms %4.2f  worst %4.2f mm, %d frames\n",
+                  edges[k], edges[k + 1], sum / n, std::sqrt(squares / n), worst, n);
     }
     for (const auto& [why, count] : run.lost) std::printf("  %d x %s\n", count, why.c_str());
   }

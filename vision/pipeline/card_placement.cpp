@@ -15,11 +15,11 @@ namespace {
 
 constexpr int kParameters = 8;  // turn, middle, bend across and down
 using Parameters = Eigen::Matrix<double, kParameters, 1>;
-constexpr double kLeastSdPx = 0.03;    // of a corner, whatever its edges promise
-constexpr double kBendPriorMm = 4;     // keeps few markers from inventing a bend
-constexpr double kFlatMm = 0.1;        // of a card whose bend is not proven: few markers could trade
-                                       // a bend for a tilt
-constexpr double kHuber = 2.5;         // deviations
+constexpr double kLeastSdPx = 0.03;  // of a corner, whatever its edges promise
+constexpr double kBendPriorMm = 4;   // keeps few markers from inventing a bend
+constexpr double kFlatMm = 0.1;      // of a card whose bend is not proven: few markers could trade
+                                     // a bend for a tilt
+constexpr double kHuber = 2.5;       // deviations
 constexpr double kNearestMm = 15;
 
 struct Pose {
@@ -32,8 +32,8 @@ Pose Moved(const Pose& pose, const Parameters& step) {
   Pose out = pose;
   const Eigen::Vector3d turn = step.head<3>();
   if (turn.norm() > 0) {
-    out.rotation = Eigen::AngleAxisd(turn.norm(), turn.normalized()).toRotationMatrix() *
-                   pose.rotation;
+    out.rotation =
+        Eigen::AngleAxisd(turn.norm(), turn.normalized()).toRotationMatrix() * pose.rotation;
   }
   out.middle += step.segment<3>(3);
   out.across += step(6);
@@ -97,7 +97,9 @@ struct Problem {
   }
 };
 
-double Weight(double residual) { return std::min(1.0, kHuber / std::max(1e-12, std::abs(residual))); }
+double Weight(double residual) {
+  return std::min(1.0, kHuber / std::max(1e-12, std::abs(residual)));
+}
 
 struct Solution {
   Pose pose;

@@ -1,5 +1,5 @@
-// Where the card is: its pose in the camera frame from the corners of its pattern, and whether it is
-// flat.
+// Where the card is: its pose in the camera frame from the corners of its pattern, and whether it
+// is flat.
 #pragma once
 
 #include <Eigen/Core>
@@ -18,8 +18,8 @@ struct CardPlacement {
   // Of a small turn about the camera's axes (radians) and the middle (millimetres), as the scatter
   // of the corners leaves it open.
   Eigen::Matrix<double, 6, 6> covariance;
-  // The middle of the card before its left and right ends (positive: bulges toward the lens); before
-  // its upper and lower edge likewise.
+  // The middle of the card before its left and right ends (positive: bulges toward the lens);
+  // before its upper and lower edge likewise.
   UncertainLength bend_across, bend_down;
   double misfit_px = 0;  // root mean square of what the corners are off the (bent) card
   int markers = 0;

@@ -15,20 +15,20 @@ namespace nearpoint {
 
 // Why a picture does not count.
 enum class NoFaceCard {
-  kNoPattern,    // see `pattern`
-  kFewMarkers,   // too little of the pattern can be read: covered, glossy, blurred, too small
-  kBent,         // the card is no plane
-  kMisfit,       // the markers do not fit a card of this size: another print, another card
-  kNoEyes,       // the eyes are not found, closed or hidden
-  kTooFar,       // beyond 80 cm irises are a few pixels
-  kTooNear,      // nearer than 25 cm the face does not fit the picture
+  kNoPattern,   // see `pattern`
+  kFewMarkers,  // too little of the pattern can be read: covered, glossy, blurred, too small
+  kBent,        // the card is no plane
+  kMisfit,      // the markers do not fit a card of this size: another print, another card
+  kNoEyes,      // the eyes are not found, closed or hidden
+  kTooFar,      // beyond 80 cm irises are a few pixels
+  kTooNear,     // nearer than 25 cm the face does not fit the picture
 };
 [[nodiscard]] std::string_view ToText(NoFaceCard reason);
 
 struct FaceCardSeen {
   std::optional<FaceCardView> view;
-  std::optional<NoFaceCard> why;      // set exactly when there is no view
-  std::optional<NoPattern> pattern;   // set with kNoPattern
+  std::optional<NoFaceCard> why;     // set exactly when there is no view
+  std::optional<NoPattern> pattern;  // set with kNoPattern
   int markers = 0;
   double turn_deg = 0;  // of the card to the patient's left, for guidance; 0 without a view
 };

@@ -20,17 +20,18 @@ constexpr Time kHiddenFor = std::chrono::seconds(1);
 constexpr Time kForgetAfter = std::chrono::seconds(2);
 // A head that is told to keep still wanders by this much in a second (common practice, no source).
 constexpr double kWanderMm = 6;
-// The size of the irises tells how far the head is only while the eyes converge little: seen from the
-// front the ellipse of a turned iris narrows as its centre moves in, and about 20 degrees turn and
-// distance can no longer be told apart. Nearer than the first nothing is learned, beyond the second all.
+// The size of the irises tells how far the head is only while the eyes converge little: seen from
+// the front the ellipse of a turned iris narrows as its centre moves in, and about 20 degrees turn
+// and distance can no longer be told apart. Nearer than the first nothing is learned, beyond the
+// second all.
 constexpr double kLearnFromMm = 140;
 constexpr double kLearnFullyMm = 260;
-constexpr double kLooks = 40;        // pictures that count before older ones are forgotten
-constexpr double kUnlearned = 0.02;  // of the depth, from irises that converge strongly
-constexpr double kScaleFloor = 4e-4;  // skin moves on the skull
+constexpr double kLooks = 40;           // pictures that count before older ones are forgotten
+constexpr double kUnlearned = 0.02;     // of the depth, from irises that converge strongly
+constexpr double kScaleFloor = 4e-4;    // skin moves on the skull
 constexpr double kNewKeyBeyond = 0.06;  // enlargement
-constexpr double kSearchWidth = 320;     // pixels: the search for a whole face
-constexpr double kIrisSpread = 0.12;     // of its size, when the head is followed
+constexpr double kSearchWidth = 320;    // pixels: the search for a whole face
+constexpr double kIrisSpread = 0.12;    // of its size, when the head is followed
 constexpr double kFirstSpread = 0.30;
 constexpr double kLargestDifference = 0.10;  // of the two irises' sizes
 constexpr double kFarthestHeadMm = 1200;
@@ -40,12 +41,12 @@ constexpr double kPlaceSdMm = 1.5;  // of a head that its upper face has placed
 // A head that is followed by its upper face.
 struct Head {
   UpperFace key;
-  double key_depth_mm = 0;     // of it, learned from the irises
-  double weight = 0;           // pictures that it was learned from
-  double scatter_mm2 = 0;      // of one of them
+  double key_depth_mm = 0;  // of it, learned from the irises
+  double weight = 0;        // pictures that it was learned from
+  double scatter_mm2 = 0;   // of one of them
   std::optional<UpperFaceMotion> motion;
-  Time time{};  // of `motion`
-  HeadPose pose;  // place of the last motion; turns of head and eyes as last seen
+  Time time{};       // of `motion`
+  HeadPose pose;     // place of the last motion; turns of head and eyes as last seen
   double sd_mm = 0;  // of the place along the line of sight
 };
 
@@ -66,7 +67,7 @@ struct HeldCardTracker::Impl {
   double iris_rel_sd = 0;
   std::optional<Head> head;
   std::optional<Time> last;  // picture
-  double head_mm = 500;  // last known distance of the head from the lens
+  double head_mm = 500;      // last known distance of the head from the lens
   int searches_in_vain = 0;
 
   Impl(const Profile& p, FaceFinder f)
@@ -156,12 +157,17 @@ struct HeldCardTracker::Impl {
 
   void Begin(const EyeChannels& picture, const Irises& irises, const HeadFit& fit, double weight,
              Time now) {
-    auto key =
-        UpperFace::FromKey(picture.grey, profile.camera, fit.pose.mid_in_camera_mm,
-                           irises.left.ellipse.centre_px, irises.right.ellipse.centre_px);
+    auto key = UpperFace::FromKey(picture.grey, profile.camera, fit.pose.mid_in_camera_mm,
+                                  irises.left.ellipse.centre_px, irises.right.ellipse.centre_px);
     if (!key) return;
-    Head next{*std::move(key),       fit.pose.mid_in_camera_mm.z(),
-              weight, fit.covariance(5, 5), {}, now, fit.pose, 0};
+    Head next{*std::move(key),
+              fit.pose.mid_in_camera_mm.z(),
+              weight,
+              fit.covariance(5, 5),
+              {},
+              now,
+              fit.pose,
+              0};
     if (weight <= 0) next.scatter_mm2 = std::pow(kUnlearned * next.key_depth_mm, 2);
     next.sd_mm = std::sqrt(next.scatter_mm2);
     head = std::move(next);
@@ -190,7 +196,8 @@ struct HeldCardTracker::Impl {
     head->sd_mm = std::sqrt(learned + registered * registered);
   }
 
-  // Takes what the irises of this picture say of the depth of the head into that of the key picture.
+  // Takes what the irises of this picture say of the depth of the head into that of the key
+  // picture.
   void Learn(const HeadFit& free, double weight) {
     const double key_depth = free.pose.mid_in_camera_mm.z() / head->motion->mid_in_key_depths.z();
     const double off = key_depth - head->key_depth_mm;
@@ -224,8 +231,7 @@ struct HeldCardTracker::Impl {
       (left ? sample->left_eye : sample->right_eye) = out;
     }
     sample->vergence = vergence;
-    const double variance =
-        fit.covariance(6, 6) + fit.covariance(8, 8) + 2 * fit.covariance(6, 8);
+    const double variance = fit.covariance(6, 6) + fit.covariance(8, 8) + 2 * fit.covariance(6, 8);
     sample->vergence_sd = Angle::Radians(std::sqrt(std::max(variance, 0.0)));
   }
 
@@ -328,8 +334,8 @@ struct HeldCardTracker::Impl {
     sample.distance = UncertainLength{Length::Millimeters(reach - zero),
                                       Length::Millimeters(std::hypot(head->sd_mm, card_sd))};
     const SharedUncertainty shared = Shared();
-    sample.distance_shared_sd = Length::Millimeters(
-        std::hypot(shared.relative_sd * (reach - zero), shared.offset_sd.mm()));
+    sample.distance_shared_sd =
+        Length::Millimeters(std::hypot(shared.relative_sd * (reach - zero), shared.offset_sd.mm()));
     sample.demand = Demand(target);
     return sample;
   }

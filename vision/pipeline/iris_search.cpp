@@ -6,8 +6,8 @@
 namespace nearpoint {
 namespace {
 
-constexpr int kLeastEdgePoints = 20;         // of 64
-constexpr double kIrisAboveCorners = 0.25;   // radii; the corners lie below the middle of the iris
+constexpr int kLeastEdgePoints = 20;        // of 64
+constexpr double kIrisAboveCorners = 0.25;  // radii; the corners lie below the middle of the iris
 
 bool Believable(const LimbusFit& fit) {
   return fit.left_points + fit.right_points >= kLeastEdgePoints &&

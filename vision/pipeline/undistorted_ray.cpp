@@ -11,8 +11,7 @@ Eigen::Vector2d UndistortedRay(const CameraIntrinsics& camera, const Eigen::Vect
   const Eigen::Vector2d wanted = normalised(px);
   Eigen::Vector2d ray = wanted;
   for (int i = 0; i < 20; ++i) {
-    const Eigen::Vector2d step =
-        wanted - normalised(ProjectPoint(camera, {ray.x(), ray.y(), 1}));
+    const Eigen::Vector2d step = wanted - normalised(ProjectPoint(camera, {ray.x(), ray.y(), 1}));
     ray += step;
     if (step.squaredNorm() < 1e-18) break;
   }

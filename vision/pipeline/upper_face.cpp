@@ -24,8 +24,8 @@ constexpr double kAgreePx = 1.0;
 constexpr int kWindowPx = 17;
 constexpr double kRoom = 0.35;  // of the upper face's size, to every side
 
-// What is left of a picture when its slow changes of light and the exposure are taken out, so that a
-// white card in the picture does not change the skin.
+// What is left of a picture when its slow changes of light and the exposure are taken out, so that
+// a white card in the picture does not change the skin.
 cv::Mat Texture(const cv::Mat& grey, const cv::Rect& region) {
   cv::Mat light;
   grey(region).convertTo(light, CV_32F);
@@ -45,8 +45,8 @@ cv::Mat Texture(const cv::Mat& grey, const cv::Rect& region) {
   return out;
 }
 
-// The forehead before the corneal plane, and its radius across (common proportions, no source; on the
-// simulated heads 9 to 12 mm and 70 mm).
+// The forehead before the corneal plane, and its radius across (common proportions, no source; on
+// the simulated heads 9 to 12 mm and 70 mm).
 constexpr double kForeheadMm = 9;
 constexpr double kForeheadRadiusMm = 70;
 constexpr double kTurnSdRad = 0.06;  // since the key picture
@@ -69,8 +69,10 @@ std::optional<UpperFace> UpperFace::FromKey(const cv::Mat& grey, const CameraInt
   const Eigen::Vector2d up(across.y(), -across.x());
   const Eigen::Vector2d middle = (left_eye_px + right_eye_px) / 2;
   std::vector<cv::Point> outline;
-  for (const auto& [x, y] : {std::pair{-kHalfWidth, kFrom}, {kHalfWidth, kFrom},
-                             {kHalfWidth, kUpTo}, {-kHalfWidth, kUpTo}}) {
+  for (const auto& [x, y] : {std::pair{-kHalfWidth, kFrom},
+                             {kHalfWidth, kFrom},
+                             {kHalfWidth, kUpTo},
+                             {-kHalfWidth, kUpTo}}) {
     const Eigen::Vector2d p = middle + x * across + y * up;
     outline.emplace_back(static_cast<int>(std::lround(p.x())),
                          static_cast<int>(std::lround(p.y())));
@@ -91,16 +93,16 @@ std::optional<UpperFace> UpperFace::FromKey(const cv::Mat& grey, const CameraInt
   cv::goodFeaturesToTrack(out.key_, out.points_, kMostPoints, 0.01, apart, mask, 5);
   if (out.points_.size() < kLeastPoints) return std::nullopt;
   for (const cv::Point2f& p : out.points_) {
-    const Eigen::Vector2d ray = UndistortedRay(
-        camera, {p.x + static_cast<double>(out.region_.x), p.y + static_cast<double>(out.region_.y)});
+    const Eigen::Vector2d ray = UndistortedRay(camera, {p.x + static_cast<double>(out.region_.x),
+                                                        p.y + static_cast<double>(out.region_.y)});
     // Where the ray meets the cylinder, by a few steps from the corneal plane.
     double depth = mid_mm.z() - kForeheadMm;
     for (int i = 0; i < 6; ++i) {
       const double x = ray.x() * depth - mid_mm.x();
       depth = mid_mm.z() - kForeheadMm + x * x / (2 * kForeheadRadiusMm);
     }
-    out.from_mid_mm_.emplace_back(
-        Eigen::Vector3d(ray.x() * depth, ray.y() * depth, depth) - mid_mm);
+    out.from_mid_mm_.emplace_back(Eigen::Vector3d(ray.x() * depth, ray.y() * depth, depth) -
+                                  mid_mm);
   }
   return out;
 }

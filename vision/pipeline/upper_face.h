@@ -1,5 +1,5 @@
-// Brows and forehead as the mark of where a head is: registered against a key picture, so errors do not
-// add up. Eyes, lids and what a hand does below them play no part.
+// Brows and forehead as the mark of where a head is: registered against a key picture, so errors do
+// not add up. Eyes, lids and what a hand does below them play no part.
 #pragma once
 
 #include <Eigen/Core>
@@ -23,9 +23,9 @@ struct UpperFaceMotion {
 class UpperFace {
  public:
   // grey: CV_8UC1. The eyes in it say where the brows are; mid_mm is the corneal midpoint as far as
-  // known (camera frame; a per cent of error in it does no harm), facing about the lens. The forehead
-  // is taken for a cylinder: a plane would turn a yaw of one degree into 0.3 % of depth. nullopt with
-  // too little texture, or too much of it outside the picture.
+  // known (camera frame; a per cent of error in it does no harm), facing about the lens. The
+  // forehead is taken for a cylinder: a plane would turn a yaw of one degree into 0.3 % of depth.
+  // nullopt with too little texture, or too much of it outside the picture.
   [[nodiscard]] static std::optional<UpperFace> FromKey(const cv::Mat& grey,
                                                         const CameraIntrinsics& camera,
                                                         const Eigen::Vector3d& mid_mm,
@@ -43,9 +43,9 @@ class UpperFace {
   CameraIntrinsics camera_;
   Eigen::Vector3d key_mid_mm_;
   double key_depth_mm_ = 0;
-  cv::Rect region_;                      // of the picture that is looked at
-  cv::Mat key_;                          // texture of the region
-  std::vector<cv::Point2f> points_;      // in the region
+  cv::Rect region_;                           // of the picture that is looked at
+  cv::Mat key_;                               // texture of the region
+  std::vector<cv::Point2f> points_;           // in the region
   std::vector<Eigen::Vector3d> from_mid_mm_;  // of the same points, camera axes
 };
 

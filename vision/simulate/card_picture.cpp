@@ -131,10 +131,10 @@ class CardSurface {
   // Share of white at a point of the card.
   [[nodiscard]] double Print(const Eigen::Vector2d& p) const {
     const cv::Mat& print = prop_.picture;
-    const double u =
-        std::clamp((p.x() + half_.x()) * per_mm_.x() - 0.5, 0.0, static_cast<double>(print.cols - 1));
-    const double v =
-        std::clamp((p.y() + half_.y()) * per_mm_.y() - 0.5, 0.0, static_cast<double>(print.rows - 1));
+    const double u = std::clamp((p.x() + half_.x()) * per_mm_.x() - 0.5, 0.0,
+                                static_cast<double>(print.cols - 1));
+    const double v = std::clamp((p.y() + half_.y()) * per_mm_.y() - 0.5, 0.0,
+                                static_cast<double>(print.rows - 1));
     const int i = std::min(static_cast<int>(u), std::max(0, print.cols - 2));
     const int j = std::min(static_cast<int>(v), std::max(0, print.rows - 2));
     const int i1 = std::min(i + 1, print.cols - 1);
@@ -143,8 +143,7 @@ class CardSurface {
     const double b = v - j;
     const auto* row0 = print.ptr<uchar>(j);
     const auto* row1 = print.ptr<uchar>(j1);
-    return ((1 - b) * ((1 - a) * row0[i] + a * row0[i1]) +
-            b * ((1 - a) * row1[i] + a * row1[i1])) /
+    return ((1 - b) * ((1 - a) * row0[i] + a * row0[i1]) + b * ((1 - a) * row1[i] + a * row1[i1])) /
            255;
   }
 

@@ -71,8 +71,8 @@ CardInHead CardOnFace(const CardProp& prop, const HeadShape& shape) {
   const Eigen::Matrix3d axes = AxesOn(rest.slope);
   CardInHead out;
   out.head_from_card = axes * CardTurn(prop);
-  out.middle_mm = Eigen::Vector3d(0, y0, rest.height) -
-                  (prop.thickness.mm() + prop.gap.mm()) * axes.col(2);
+  out.middle_mm =
+      Eigen::Vector3d(0, y0, rest.height) - (prop.thickness.mm() + prop.gap.mm()) * axes.col(2);
   return out;
 }
 

@@ -26,8 +26,8 @@ struct CardPose {
 enum class CardPlace {
   kForehead,  // rests on the forehead, moves with the head
   kUnderNose,
-  // Before a face that stays where it is; the distance of the behaviour is the card's. It comes into the
-  // picture after `hold`.
+  // Before a face that stays where it is; the distance of the behaviour is the card's. It comes
+  // into the picture after `hold`.
   kHeld,
   // Held at `start` after a quarter of `hold`, and after half of it laid on the bridge of the nose
   // within a second.

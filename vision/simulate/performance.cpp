@@ -84,8 +84,7 @@ PatientState Compose(const PatientOptions& options, double distance, const Eigen
     const Eigen::Vector3d centre_in_head(SideSign(eye) * options.appearance.distance_pd.mm() / 2, 0,
                                          -kApexMm);
     state.centre_mm[eye] = rotation * centre_in_head + eye_mid;
-    const Eigen::Vector3d aim =
-        rotation.transpose() * (target - state.centre_mm[eye]).normalized();
+    const Eigen::Vector3d aim = rotation.transpose() * (target - state.centre_mm[eye]).normalized();
     const double outward_right = -SideSign(eye) * turns.outward[eye];
     in_head[eye] = Turned(aim, turns.toward_right[eye] + outward_right, turns.up[eye]);
     state.gaze[eye] = rotation * in_head[eye];
@@ -313,11 +312,10 @@ PatientState Performance::At(Time time) const {
   // Near the lens the patient holds still: who sways more than this no longer has both eyes in
   // view.
   const double room = std::clamp(distance / 300, 0.2, 1.2);
-  const double turn =
-      b.turn.rad() * std::sin(2 * std::numbers::pi * t / ToSeconds(b.turn_period));
-  const Eigen::Matrix3d rotation = CameraFromHead(1.6 * kDegree * sway * sway_[0].At(t) + turn,
-                                                  1.3 * kDegree * sway * sway_[1].At(t),
-                                                  1.0 * kDegree * sway * sway_[2].At(t));
+  const double turn = b.turn.rad() * std::sin(2 * std::numbers::pi * t / ToSeconds(b.turn_period));
+  const Eigen::Matrix3d rotation =
+      CameraFromHead(1.6 * kDegree * sway * sway_[0].At(t) + turn,
+                     1.3 * kDegree * sway * sway_[1].At(t), 1.0 * kDegree * sway * sway_[2].At(t));
   const double aside = 3.0 * sway * room * sway_[3].At(t);
   const double lower = 2.5 * sway * room * sway_[4].At(t);
 
@@ -389,12 +387,14 @@ PatientState Performance::Posed(const PatientOptions& options, Length distance, 
   turns.outward = {left_drift.rad(), right_drift.rad()};
   const Eigen::Matrix3d rotation = CameraFromHead(yaw.rad(), pitch.rad(), roll.rad());
   const Eigen::Vector3d before_target = EyeMid(options.target_mm, distance.mm(), 0, 0);
-  if (!options.card) return Compose(options, distance.mm(), options.target_mm, rotation, before_target, turns);
+  if (!options.card)
+    return Compose(options, distance.mm(), options.target_mm, rotation, before_target, turns);
   std::optional<CardInHead> card;
   std::optional<CardTouch> touch;
   Rest(options, &card, &touch);
   if (card) {
-    PatientState state = Compose(options, distance.mm(), options.target_mm, rotation, before_target, turns);
+    PatientState state =
+        Compose(options, distance.mm(), options.target_mm, rotation, before_target, turns);
     const bool follows = options.card->moves_with_head;
     state.card = InCamera(*card, follows ? rotation : CameraFromHead(0, 0, 0), before_target);
     return state;
