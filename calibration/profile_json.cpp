@@ -230,8 +230,8 @@ std::string SerializeProfile(const Profile& profile) {
   document["target_sd_mm"] = profile.target_sd.mm();
   document["lag_ms"] = ToMilliseconds(profile.lag);
   document["lag_sd_ms"] = ToMilliseconds(profile.lag_sd);
-  document["setup"] = profile.held_card ? "held_card" : "lean_in";
   if (profile.held_card) {
+    document["setup"] = "held_card";
     const HeldCardSetup& setup = *profile.held_card;
     nlohmann::ordered_json card;
     card["target_in_card_mm"] = {setup.target_in_card_mm.x(), setup.target_in_card_mm.y(),

@@ -26,9 +26,11 @@ constexpr double kWanderMm = 6;
 // second all.
 constexpr double kLearnFromMm = 140;
 constexpr double kLearnFullyMm = 260;
-constexpr double kLooks = 40;           // pictures that count before older ones are forgotten
-constexpr double kUnlearned = 0.02;     // of the depth, from irises that converge strongly
-constexpr double kScaleFloor = 4e-4;    // skin moves on the skull
+constexpr double kLooks = 40;         // pictures that count before older ones are forgotten
+constexpr double kUnlearned = 0.02;   // of the depth, from irises that converge strongly
+constexpr double kScaleFloor = 4e-4;  // skin moves on the skull
+constexpr double kSteadySeconds = 0.15;
+constexpr double kMovedMm = 12;
 constexpr double kNewKeyBeyond = 0.06;  // enlargement
 constexpr double kSearchWidth = 320;    // pixels: the search for a whole face
 constexpr double kIrisSpread = 0.12;    // of its size, when the head is followed
@@ -66,8 +68,10 @@ struct HeldCardTracker::Impl {
   HeadModel model;  // with the iris as if it were known: what is not is the same in all frames
   double iris_rel_sd = 0;
   std::optional<Head> head;
-  std::optional<Time> last;  // picture
-  double head_mm = 500;      // last known distance of the head from the lens
+  std::optional<Time> last;                  // picture
+  std::optional<Eigen::Vector3d> steady_mm;  // the head without the tremble of its registration
+  Time steady_time{};
+  double head_mm = 500;  // last known distance of the head from the lens
   int searches_in_vain = 0;
 
   Impl(const Profile& p, FaceFinder f)
@@ -235,6 +239,18 @@ struct HeldCardTracker::Impl {
     sample->vergence_sd = Angle::Radians(std::sqrt(std::max(variance, 0.0)));
   }
 
+  // The head keeps still, its registration trembles by a millimetre or two: a short running mean.
+  void Steady(Time now) {
+    const Eigen::Vector3d& mid = head->pose.mid_in_camera_mm;
+    if (!steady_mm || now - steady_time > kHiddenFor || (mid - *steady_mm).norm() > kMovedMm) {
+      steady_mm = mid;
+    } else {
+      const double gain = 1 - std::exp(-ToSeconds(now - steady_time) / kSteadySeconds);
+      *steady_mm += gain * (mid - *steady_mm);
+    }
+    steady_time = now;
+  }
+
   // What the card's target asks of the two eyes.
   [[nodiscard]] Angle Demand(const Eigen::Vector3d& target) const {
     const Eigen::Matrix3d head_from_camera = CameraFromHead(head->pose).transpose();
@@ -314,15 +330,16 @@ struct HeldCardTracker::Impl {
     if (!Known(frame.time())) {
       return lost(head ? LostReason::kEyesHidden : LostReason::kNoFace);
     }
-    head_mm = head->pose.mid_in_camera_mm.norm();
-    sample.eye_mid_mm = head->pose.mid_in_camera_mm;
+    Steady(frame.time());
+    head_mm = steady_mm->norm();
+    sample.eye_mid_mm = steady_mm;
     sample.head =
         HeadAngles{Angle::Radians(head->pose.yaw_rad), Angle::Radians(head->pose.pitch_rad),
                    Angle::Radians(head->pose.roll_rad)};
     if (!card) return lost(LostReason::kNoCard);
     if (look.fit) ReportEyes(*look.fit, *look.irises, target, &sample);
 
-    const Eigen::Vector3d line = target - head->pose.mid_in_camera_mm;
+    const Eigen::Vector3d line = target - *steady_mm;
     const double reach = line.norm();
     const double zero = setup.zero ? setup.zero->value.mm() : 0;
     // A card behind the eyes is no card before them.
