@@ -34,6 +34,17 @@ struct FaceScale {
   std::optional<UncertainLength> inner_corner_depth;  // behind the corneal plane
 };
 
+// The target on the far side of the card that the patient brings to the nose.
+struct HeldCardSetup {
+  // Card frame (vision/card/card_pattern.h, kCardTargetX and kCardTargetY): 5 mm under the upper
+  // edge, so that the camera sees the eyes over it, and on the back of a sheet of paper that is
+  // glued around an old card, 1 mm thick in all.
+  Eigen::Vector3d target_in_card_mm{0, -22, 1.0};
+  // What the measured distance reads too much, from a touch of the bridge of the nose; absent:
+  // never touched.
+  std::optional<UncertainLength> zero;
+};
+
 struct Profile {
   CameraIntrinsics camera;
   FaceScale face;
@@ -41,6 +52,8 @@ struct Profile {
   Length target_sd;                                     // one standard deviation of each coordinate
   Time lag{};                                           // from percept to key press
   Time lag_sd{};
+  // Set: the card is brought to the face. Absent: the patient leans toward a target that stays.
+  std::optional<HeldCardSetup> held_card;
   ProfileOrigins made;
 };
 

@@ -73,6 +73,27 @@ FaceScale ParseFace(JsonFields& fields) {
   return face;
 }
 
+HeldCardSetup ParseHeldCard(JsonFields& profile) {
+  HeldCardSetup setup;
+  const nlohmann::json& json = profile.Object("held_card");
+  if (!profile.ok()) return setup;
+  JsonFields fields(json, profile.where(), "held_card.");
+  const std::vector<double> target =
+      fields.Numbers("target_in_card_mm", 3,
+                     {-60, 60, "millimetres in the card's frame: right, down, through the card"});
+  if (fields.ok()) setup.target_in_card_mm = {target[0], target[1], target[2]};
+  const auto zero = fields.NumberOrNull(
+      "zero_mm", {-60, 60, "millimetres that the distance reads too much, from the zero touch,"});
+  if (zero) {
+    const double sd = fields.Number("zero_mm_sd", {0, 60, "one standard deviation in millimetres"});
+    setup.zero = UncertainLength{Length::Millimeters(*zero), Length::Millimeters(sd)};
+  }
+  fields.Allow({"zero_mm_sd"});
+  fields.RefuseMisspelt();
+  profile.Adopt(fields);
+  return setup;
+}
+
 struct OriginField {
   const char* name;
   std::optional<Origin> ProfileOrigins::*member;
@@ -152,6 +173,15 @@ Result<Profile> ParseProfile(std::string_view text, const std::string& where) {
   profile.lag = FromMilliseconds(lag_ms);
   profile.lag_sd = FromMilliseconds(
       fields.Number("lag_sd_ms", {0, 3000, "one standard deviation in milliseconds"}));
+  if (fields.ok() && document->contains("setup")) {
+    const std::string setup = fields.Text("setup", "\"lean_in\" or \"held_card\"");
+    if (setup == "held_card") {
+      profile.held_card = ParseHeldCard(fields);
+    } else if (fields.ok() && setup != "lean_in") {
+      fields.Refuse("setup", "\"lean_in\" or \"held_card\"");
+    }
+  }
+  fields.Allow({"setup", "held_card"});
   fields.Allow({"origin"});
   if (const auto made = document->find("origin"); fields.ok() && made != document->end()) {
     JsonFields own(*made, where, "origin.");
@@ -200,6 +230,20 @@ std::string SerializeProfile(const Profile& profile) {
   document["target_sd_mm"] = profile.target_sd.mm();
   document["lag_ms"] = ToMilliseconds(profile.lag);
   document["lag_sd_ms"] = ToMilliseconds(profile.lag_sd);
+  if (profile.held_card) {
+    document["setup"] = "held_card";
+    const HeldCardSetup& setup = *profile.held_card;
+    nlohmann::ordered_json card;
+    card["target_in_card_mm"] = {setup.target_in_card_mm.x(), setup.target_in_card_mm.y(),
+                                 setup.target_in_card_mm.z()};
+    card["zero_mm"] = nullptr;
+    card["zero_mm_sd"] = nullptr;
+    if (setup.zero) {
+      card["zero_mm"] = setup.zero->value.mm();
+      card["zero_mm_sd"] = setup.zero->sd.mm();
+    }
+    document["held_card"] = card;
+  }
   nlohmann::ordered_json made = nlohmann::ordered_json::object();
   for (const OriginField& field : kOriginFields) {
     const auto& origin = profile.made.*field.member;

@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "app/cli/calibrate_face.h"
 #include "app/cli/calibrate_options.h"
 #include "app/cli/console.h"
 #include "app/cli/course_commands.h"
@@ -407,7 +408,9 @@ int Run(int argc, char** argv) {
   });
 
   CalibrateOptions calibrate;
-  AddCalibrate(app, NEARPOINT_VERSION, calibrate, work);
+  CLI::App* calibrate_command = AddCalibrate(app, NEARPOINT_VERSION, calibrate, work);
+  CalibrateFaceOptions calibrate_face;
+  AddCalibrateFace(*calibrate_command, NEARPOINT_VERSION, calibrate_face, work);
 
   try {
     app.parse(argc, argv);

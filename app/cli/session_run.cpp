@@ -11,17 +11,20 @@
 
 namespace nearpoint {
 
-Result<Tracker> MakeTracker(const Profile& profile) {
+Result<SetupTracker> MakeTracker(const Profile& profile) {
   const auto file = FindLandmarkModel();
   if (!file) return tl::unexpected(file.error());
   if (auto verified = VerifyModel(*file); !verified) return tl::unexpected(verified.error());
   const auto eyes = FindEyeRegionModel();
   if (!eyes) return tl::unexpected(eyes.error());
   if (auto verified = VerifyModel(*eyes); !verified) return tl::unexpected(verified.error());
-  return Tracker::Create(profile, TrackerModels{*file, *eyes});
+  return SetupTracker::Create(profile, TrackerModels{*file, *eyes});
 }
 
 std::string ShortestDistanceSentence(const Profile& profile) {
+  if (profile.held_card) {
+    return "The held card is measured as far as the nose, while the camera sees the brows over it.";
+  }
   std::array<char, 120> text{};
   std::snprintf(text.data(), text.size(),
                 "This camera can measure this person down to %.1f cm from the corneal plane.",
@@ -29,7 +32,7 @@ std::string ShortestDistanceSentence(const Profile& profile) {
   return text.data();
 }
 
-Result<RunCounts> RunTracker(FrameSource& source, Tracker& tracker, const std::string& label,
+Result<RunCounts> RunTracker(FrameSource& source, SetupTracker& tracker, const std::string& label,
                              const std::function<Result<void>(const DistanceSample&)>& take) {
   Progress progress(label, source.info().frame_count);
   RunCounts counts;
@@ -67,6 +70,12 @@ std::vector<std::string> CautionsOfRun(const Profile& profile, const RunCounts& 
     cautions.push_back("Not measured on this person, so population values were used: " + names +
                        ".");
   }
+  if (profile.held_card && !profile.held_card->zero) {
+    cautions.emplace_back(
+        "The held card never touched the nose for its zero, so the scale of the face counts in "
+        "full: "
+        "5 mm for each per cent; `nearpoint calibrate touch` sets it.");
+  }
   if (counts.missing > 0) {
     cautions.push_back(std::to_string(counts.missing) + " of " +
                        std::to_string(counts.frames + counts.missing) +
@@ -79,7 +88,7 @@ std::vector<std::string> CautionsOfRun(const Profile& profile, const RunCounts& 
   return cautions;
 }
 
-SharedCalibration SharedOf(const Tracker& tracker, const Profile& profile) {
+SharedCalibration SharedOf(const SetupTracker& tracker, const Profile& profile) {
   const SharedUncertainty uncertainty = tracker.shared_uncertainty();
   SharedCalibration shared;
   shared.relative_sd = uncertainty.relative_sd;

@@ -7,17 +7,17 @@
 #include <string>
 #include <vector>
 
+#include "app/cli/setup_tracker.h"
 #include "app/measure/estimate.h"
 #include "calibration/profile.h"
 #include "vision/camera/frame_source.h"
 #include "vision/core/distance_sample.h"
 #include "vision/core/result.h"
-#include "vision/pipeline/tracker.h"
 
 namespace nearpoint {
 
 // Finds and verifies the model and loads it: about half a second.
-[[nodiscard]] Result<Tracker> MakeTracker(const Profile& profile);
+[[nodiscard]] Result<SetupTracker> MakeTracker(const Profile& profile);
 
 // How near this camera can measure this person: a sentence to say before a trial.
 [[nodiscard]] std::string ShortestDistanceSentence(const Profile& profile);
@@ -32,7 +32,7 @@ struct RunCounts {
 // Until the source ends, or the person stops it. take may refuse (a full disk): its error ends the
 // run.
 [[nodiscard]] Result<RunCounts> RunTracker(
-    FrameSource& source, Tracker& tracker, const std::string& label,
+    FrameSource& source, SetupTracker& tracker, const std::string& label,
     const std::function<Result<void>(const DistanceSample&)>& take);
 
 // What a reader of the results must know of how they came about, in plain sentences.
@@ -40,6 +40,6 @@ struct RunCounts {
                                                      const RunCounts& counts);
 
 // The uncertainty that all trials of a session share.
-[[nodiscard]] SharedCalibration SharedOf(const Tracker& tracker, const Profile& profile);
+[[nodiscard]] SharedCalibration SharedOf(const SetupTracker& tracker, const Profile& profile);
 
 }  // namespace nearpoint

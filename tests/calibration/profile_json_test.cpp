@@ -52,6 +52,32 @@ TEST(ProfileJsonTest, ReadsEveryField) {
   EXPECT_EQ(profile->lag_sd, FromMilliseconds(80));
 }
 
+TEST(ProfileJsonTest, AHeldCardComesBackWithItsZero) {
+  json document = Good();
+  document["setup"] = "held_card";
+  document["held_card"] = {
+      {"target_in_card_mm", {0, -22, 1.0}}, {"zero_mm", 2.5}, {"zero_mm_sd", 3}};
+  const auto profile = Parse(document);
+  ASSERT_THAT(profile, IsOk());
+  ASSERT_TRUE(profile->held_card.has_value());
+  EXPECT_EQ(profile->held_card->target_in_card_mm, Eigen::Vector3d(0, -22, 1));
+  EXPECT_EQ(profile->held_card->zero->value.mm(), 2.5);
+  EXPECT_EQ(profile->held_card->zero->sd.mm(), 3);
+  EXPECT_EQ(json::parse(SerializeProfile(*profile)), document);
+}
+
+TEST(ProfileJsonTest, LeaningInIsTheSetupWithoutAWord) {
+  json document = Good();
+  EXPECT_FALSE(Parse(document)->held_card.has_value());
+  document["setup"] = "lean_in";
+  EXPECT_FALSE(Parse(document)->held_card.has_value());
+  document["setup"] = "handheld";
+  EXPECT_THAT(Parse(document),
+              FailsWith(ErrorCode::kBadValue, AllOf(HasSubstr("setup"), HasSubstr("held_card"))));
+  document["setup"] = "held_card";  // and no held_card in it
+  EXPECT_THAT(Parse(document), FailsWith(ErrorCode::kNotFound, HasSubstr("held_card")));
+}
+
 TEST(ProfileJsonTest, ComesBackAsItWent) {
   const auto profile = Parse(Good());
   ASSERT_THAT(profile, IsOk());

@@ -38,7 +38,7 @@ inline constexpr double kModuleMm = kMarkerSizeMm / kMarkerModules;
 
 // The fixation target on the other side: straight behind this point of the card frame.
 inline constexpr double kCardTargetX = 0;
-inline constexpr double kCardTargetY = 0;
+inline constexpr double kCardTargetY = -22;
 
 // The modules of a marker, row by row from its top left: true is black.
 using MarkerModules = std::array<bool, static_cast<std::size_t>(kMarkerModules* kMarkerModules)>;

@@ -23,6 +23,7 @@ enum class LostReason {
   kEyesHidden,    // something covers the eyes, or glare hides both irises
   kTooClose,      // nearer than this regime can measure
   kHeadTurned,    // the head is turned beyond what the geometry allows
+  kNoCard,        // the held card is not seen, or its pattern cannot be read
   kInconsistent,  // the rulers contradict each other by more than their deviations allow
 };
 
@@ -39,6 +40,8 @@ enum class LostReason {
       return "too close for the camera";
     case LostReason::kHeadTurned:
       return "head turned too far";
+    case LostReason::kNoCard:
+      return "the card is not seen";
     case LostReason::kInconsistent:
       return "measurements disagree";
   }

@@ -22,7 +22,7 @@ Result<void> CheckOptions(const PatientOptions& options) {
   const Behaviour& b = options.behaviour;
   const double width = c.width;
   const double height = c.height;
-  const std::vector<Range> ranges{
+  std::vector<Range> ranges{
       {"appearance.head_scale", a.head_scale, 0.7, 1.3},
       {"appearance.distance_pd (mm)", a.distance_pd.mm(), 40, 80},
       {"appearance.iris (mm)", a.iris.mm(), 9, 14},
@@ -55,6 +55,9 @@ Result<void> CheckOptions(const PatientOptions& options) {
       {"behaviour.blinks_per_minute", b.blinks_per_minute, 0, 60},
       {"behaviour.sway", b.sway, 0, 3},
       {"behaviour.frames_per_second", b.frames_per_second, 1, 240},
+      {"behaviour.hold (s)", ToSeconds(b.hold), 0, 600},
+      {"behaviour.turn (degrees)", b.turn.deg(), 0, 40},
+      {"behaviour.turn_period (s)", ToSeconds(b.turn_period), 0.2, 600},
       {"target_mm x", options.target_mm.x(), -300, 300},
       {"target_mm y", options.target_mm.y(), -300, 300},
       {"target_mm z", options.target_mm.z(), -300, 300},
@@ -67,6 +70,30 @@ Result<void> CheckOptions(const PatientOptions& options) {
       {"appearance.distance_pd for this head_scale (mm)", a.distance_pd.mm(), 47 * a.head_scale,
        73 * a.head_scale},
   };
+  if (options.card) {
+    const CardProp& card = *options.card;
+    if (card.picture.empty() || card.picture.type() != CV_8UC1) {
+      return Fail(ErrorCode::kBadValue,
+                  "patient option card.picture is not a grey 8-bit picture; it is what the card's "
+                  "side toward the lens shows");
+    }
+    const std::vector<Range> of_card{
+        {"card.width (mm)", card.width.mm(), 20, 200},
+        {"card.height (mm)", card.height.mm(), 20, 200},
+        {"card.thickness (mm)", card.thickness.mm(), 0, 5},
+        {"card.corner_radius (mm)", card.corner_radius.mm(), 0, 10},
+        {"card.turned (degrees)", card.turned.deg(), -60, 60},
+        {"card.tipped (degrees)", card.tipped.deg(), -60, 60},
+        {"card.rolled (degrees)", card.rolled.deg(), -180, 180},
+        {"card.gap (mm)", card.gap.mm(), 0, 200},
+        {"card.bend (mm)", card.bend.mm(), -15, 15},
+        {"card.fingers (mm)", card.fingers.mm(), -30, 60},
+        {"card.glare (mm)", card.glare.mm(), 0, 50},
+        {"card.face_distance (mm)", card.face_distance.mm(), 200, 1500},
+        {"card.below (mm)", card.below.mm(), 0, 60},
+    };
+    ranges.insert(ranges.end(), of_card.begin(), of_card.end());
+  }
   for (const Range& range : ranges) {
     if (range.value >= range.low && range.value <= range.high) continue;
     std::ostringstream text;

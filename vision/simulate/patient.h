@@ -4,10 +4,12 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <vector>
 
 #include "calibration/profile.h"
 #include "vision/camera/frame_source.h"
+#include "vision/simulate/card_prop.h"
 #include "vision/simulate/truth.h"
 
 namespace nearpoint::simulate {
@@ -55,6 +57,9 @@ struct Behaviour {
   double blinks_per_minute = 12;
   double sway = 1;  // 0 none .. 3 restless: head turns and shifts
   double frames_per_second = 30;
+  Time hold{};  // waits this long at `start` before the first trial
+  Angle turn;   // turns the head slowly from side to side, this far each way
+  Time turn_period = std::chrono::seconds(4);
 };
 
 struct PatientOptions {
@@ -63,6 +68,9 @@ struct PatientOptions {
   Optics optics;
   Behaviour behaviour;
   Eigen::Vector3d target_mm{0, 20, 0};
+  // With a held card the head stays at the prop's face_distance, the eyes look at the card's
+  // target, and every distance of the behaviour is from there; target_mm is not used.
+  std::optional<CardProp> card;
   std::uint64_t seed = 1;
 };
 

@@ -56,26 +56,60 @@ struct EyeTurns {
   std::array<double, 2> toward_right{}, up{}, outward{};
 };
 
-PatientState Compose(const PatientOptions& options, double distance,
+// The target of a held card `distance` before the eyes: near the line from them to the lens.
+Eigen::Vector3d HeldTarget(const CardProp& card, const Eigen::Vector3d& eye_mid, double distance) {
+  const Eigen::Vector3d toward_lens = -eye_mid.normalized();
+  const Eigen::Vector3d down =
+      (Eigen::Vector3d::UnitY() - toward_lens.y() * toward_lens).normalized();
+  const double below = std::min(card.below.mm(), 0.6 * distance);
+  return eye_mid + std::sqrt(distance * distance - below * below) * toward_lens + below * down;
+}
+
+// A pose of the head frame in the camera frame.
+CardPose InCamera(const CardInHead& card, const Eigen::Matrix3d& rotation,
+                  const Eigen::Vector3d& eye_mid) {
+  return {rotation * card.head_from_card, rotation * card.middle_mm + eye_mid};
+}
+
+PatientState Compose(const PatientOptions& options, double distance, const Eigen::Vector3d& target,
                      const Eigen::Matrix3d& rotation, const Eigen::Vector3d& eye_mid,
                      const EyeTurns& turns) {
   PatientState state;
   state.camera_from_head = rotation;
   state.eye_mid_mm = eye_mid;
+  state.target_mm = target;
   state.distance_mm = distance;
   std::array<Eigen::Vector3d, 2> in_head;
   for (const int eye : {kLeft, kRight}) {
     const Eigen::Vector3d centre_in_head(SideSign(eye) * options.appearance.distance_pd.mm() / 2, 0,
                                          -kApexMm);
     state.centre_mm[eye] = rotation * centre_in_head + eye_mid;
-    const Eigen::Vector3d aim =
-        rotation.transpose() * (options.target_mm - state.centre_mm[eye]).normalized();
+    const Eigen::Vector3d aim = rotation.transpose() * (target - state.centre_mm[eye]).normalized();
     const double outward_right = -SideSign(eye) * turns.outward[eye];
     in_head[eye] = Turned(aim, turns.toward_right[eye] + outward_right, turns.up[eye]);
     state.gaze[eye] = rotation * in_head[eye];
     state.drift_rad[eye] = turns.outward[eye];
   }
   state.vergence_rad = VergenceRad(in_head[kLeft], in_head[kRight]);
+  return state;
+}
+
+// A card on its way from a hand (0) to the nose (1). Nobody converges on a target between the eyes:
+// from half way on they look toward the lens.
+PatientState Touching(const PatientOptions& options, const CardTouch& touch, double part,
+                      const Eigen::Vector3d& held, const Eigen::Matrix3d& rotation,
+                      const Eigen::Vector3d& eye_mid, const EyeTurns& turns) {
+  const CardPose on_nose = InCamera(touch.card, rotation, eye_mid);
+  const Eigen::Vector3d on_nose_target = rotation * touch.target_mm + eye_mid;
+  const Eigen::Quaterniond in_hand(CardTurn(*options.card));
+  const Eigen::Matrix3d turn =
+      in_hand.slerp(part, Eigen::Quaterniond(on_nose.camera_from_card)).toRotationMatrix();
+  const Eigen::Vector3d target = held + part * (on_nose_target - held);
+  PatientState state =
+      Compose(options, (target - eye_mid).norm(), part < 0.5 ? target : Eigen::Vector3d::Zero(),
+              rotation, eye_mid, turns);
+  state.target_mm = target;
+  state.card = CardPose{turn, target - turn * options.card->target_in_card_mm};
   return state;
 }
 
@@ -106,11 +140,21 @@ SmoothNoise MakePace(const PatientOptions& options) {
 
 Performance::Performance(const PatientOptions& options)
     : options_(options), pace_(MakePace(options)) {
+  Rest(options, &card_, &touch_);
+  if (options.card && options.card->place == CardPlace::kHeld) {
+    Random hand = MotionRandom(options, 6);
+    for (int i = 0; i < 3; ++i) hand_.emplace_back(hand, 0.3, 1.5);
+  }
   Random sway = MotionRandom(options, 2);
   for (int i = 0; i < 5; ++i) sway_.emplace_back(sway, 0.08, 0.7);
   Random jitter = MotionRandom(options, 3);
   for (int i = 0; i < 4; ++i) jitter_.emplace_back(jitter, 0.4, 6.0);
 
+  if (options.behaviour.hold > Time{}) {
+    for (long step = StepsIn(ToSeconds(options.behaviour.hold)); step > 0; --step) {
+      Append(options.behaviour.start.mm());
+    }
+  }
   Random events = MotionRandom(options, 1);
   for (int trial = 0; trial < options.behaviour.trials; ++trial) Perform(trial, events);
   for (long step = StepsIn(kRestS); step > 0; --step) Append(distance_mm_.back());
@@ -268,12 +312,12 @@ PatientState Performance::At(Time time) const {
   // Near the lens the patient holds still: who sways more than this no longer has both eyes in
   // view.
   const double room = std::clamp(distance / 300, 0.2, 1.2);
+  const double turn = b.turn.rad() * std::sin(2 * std::numbers::pi * t / ToSeconds(b.turn_period));
   const Eigen::Matrix3d rotation =
-      CameraFromHead(1.6 * kDegree * sway * sway_[0].At(t), 1.3 * kDegree * sway * sway_[1].At(t),
-                     1.0 * kDegree * sway * sway_[2].At(t));
-  const Eigen::Vector3d eye_mid =
-      EyeMid(options_.target_mm, distance, 3.0 * sway * room * sway_[3].At(t),
-             2.5 * sway * room * sway_[4].At(t));
+      CameraFromHead(1.6 * kDegree * sway * sway_[0].At(t) + turn,
+                     1.3 * kDegree * sway * sway_[1].At(t), 1.0 * kDegree * sway * sway_[2].At(t));
+  const double aside = 3.0 * sway * room * sway_[3].At(t);
+  const double lower = 2.5 * sway * room * sway_[4].At(t);
 
   EyeTurns turns;
   for (const int eye : {kLeft, kRight}) {
@@ -281,7 +325,30 @@ PatientState Performance::At(Time time) const {
     turns.up[eye] = kJitterRad * jitter_[1].At(t);
   }
   turns.outward[b.left_eye_drifts ? kLeft : kRight] = drift;
-  PatientState state = Compose(options_, distance, rotation, eye_mid, turns);
+  PatientState state;
+  if (options_.card && (touch_ || options_.card->place == CardPlace::kHeld)) {
+    const Eigen::Vector3d eye_mid(aside, lower, options_.card->face_distance.mm());
+    const Eigen::Vector3d held = HeldTarget(*options_.card, eye_mid, distance);
+    const double hold_s = ToSeconds(b.hold);
+    if (t < (touch_ ? hold_s / 4 : hold_s)) {  // the card is not yet there
+      const Eigen::Vector3d lens = Eigen::Vector3d::Zero();
+      state = Compose(options_, eye_mid.norm(), lens, rotation, eye_mid, turns);
+    } else if (touch_) {
+      const double t0 = ToSeconds(b.hold) / 2;
+      state = Touching(options_, *touch_, t0 > 0 ? SmoothStep(t0, t0 + 1, t) : 1, held, rotation,
+                       eye_mid, turns);
+    } else {
+      state = Compose(options_, (held - eye_mid).norm(), held, rotation, eye_mid, turns);
+      state.card = InHand(held, t);
+    }
+  } else {
+    const Eigen::Vector3d eye_mid = EyeMid(options_.target_mm, distance, aside, lower);
+    state = Compose(options_, distance, options_.target_mm, rotation, eye_mid, turns);
+    if (card_) {
+      const bool follows = options_.card->moves_with_head;
+      state.card = InCamera(*card_, follows ? rotation : CameraFromHead(0, 0, 0), eye_mid);
+    }
+  }
   const auto after = std::upper_bound(blinks_s_.begin(), blinks_s_.end(), t);
   for (auto it = after; it != blinks_s_.begin() && t - *(it - 1) < 1; --it) {
     state.lids_closed = std::max(state.lids_closed, BlinkAt(t - *(it - 1)));
@@ -289,12 +356,57 @@ PatientState Performance::At(Time time) const {
   return state;
 }
 
+CardPose Performance::InHand(const Eigen::Vector3d& target, double t) const {
+  constexpr double kDegree = std::numbers::pi / 180;
+  Eigen::Matrix3d turn = CardTurn(*options_.card);
+  if (!hand_.empty()) {
+    const double wobble = 1.5 * kDegree * options_.behaviour.sway;
+    turn = (Eigen::AngleAxisd(wobble * hand_[0].At(t), Eigen::Vector3d::UnitX()) *
+            Eigen::AngleAxisd(wobble * hand_[1].At(t), Eigen::Vector3d::UnitY()) *
+            Eigen::AngleAxisd(wobble * hand_[2].At(t), Eigen::Vector3d::UnitZ()))
+               .toRotationMatrix() *
+           turn;
+  }
+  return {turn, target - turn * options_.card->target_in_card_mm};
+}
+
+void Performance::Rest(const PatientOptions& options, std::optional<CardInHead>* card,
+                       std::optional<CardTouch>* touch) {
+  if (!options.card || options.card->place == CardPlace::kHeld) return;
+  const HeadShape shape(options.appearance);
+  if (options.card->place == CardPlace::kTouch) {
+    *touch = CardOnNose(*options.card, shape);
+  } else {
+    *card = CardOnFace(*options.card, shape);
+  }
+}
+
 PatientState Performance::Posed(const PatientOptions& options, Length distance, Angle yaw,
                                 Angle pitch, Angle roll, Angle left_drift, Angle right_drift) {
   EyeTurns turns;
   turns.outward = {left_drift.rad(), right_drift.rad()};
-  return Compose(options, distance.mm(), CameraFromHead(yaw.rad(), pitch.rad(), roll.rad()),
-                 EyeMid(options.target_mm, distance.mm(), 0, 0), turns);
+  const Eigen::Matrix3d rotation = CameraFromHead(yaw.rad(), pitch.rad(), roll.rad());
+  const Eigen::Vector3d before_target = EyeMid(options.target_mm, distance.mm(), 0, 0);
+  if (!options.card)
+    return Compose(options, distance.mm(), options.target_mm, rotation, before_target, turns);
+  std::optional<CardInHead> card;
+  std::optional<CardTouch> touch;
+  Rest(options, &card, &touch);
+  if (card) {
+    PatientState state =
+        Compose(options, distance.mm(), options.target_mm, rotation, before_target, turns);
+    const bool follows = options.card->moves_with_head;
+    state.card = InCamera(*card, follows ? rotation : CameraFromHead(0, 0, 0), before_target);
+    return state;
+  }
+  const Eigen::Vector3d eye_mid(0, 0, options.card->face_distance.mm());
+  const Eigen::Vector3d target = HeldTarget(*options.card, eye_mid, distance.mm());
+  if (touch) return Touching(options, *touch, 1, target, rotation, eye_mid, turns);
+  PatientState state =
+      Compose(options, (target - eye_mid).norm(), target, rotation, eye_mid, turns);
+  const Eigen::Matrix3d turn = CardTurn(*options.card);
+  state.card = CardPose{turn, target - turn * options.card->target_in_card_mm};
+  return state;
 }
 
 }  // namespace nearpoint::simulate

@@ -4,8 +4,10 @@
 
 #include <Eigen/Core>
 #include <array>
+#include <optional>
 #include <vector>
 
+#include "vision/simulate/card_pose.h"
 #include "vision/simulate/patient.h"
 #include "vision/simulate/random.h"
 
@@ -30,6 +32,8 @@ struct PatientState {
   std::array<double, 2> drift_rad{};
   double vergence_rad = 0;
   double lids_closed = 0;
+  Eigen::Vector3d target_mm;  // what the eyes look at, camera frame
+  std::optional<CardPose> card;
 };
 
 // Sum of the horizontal rotations toward the nose of two gaze directions given in the head frame.
@@ -42,23 +46,29 @@ class Performance {
   [[nodiscard]] const Script& script() const { return script_; }
   [[nodiscard]] PatientState At(Time time) const;
   // The patient at rest in front of the lens: distance from the target, head turned as given, lids
-  // open, no jitter.
+  // open, no jitter. With a card in touch with the nose the distance is not used.
   [[nodiscard]] static PatientState Posed(const PatientOptions& options, Length distance, Angle yaw,
                                           Angle pitch, Angle roll, Angle left_drift = {},
                                           Angle right_drift = {});
 
  private:
   struct Plan;
+  static void Rest(const PatientOptions& options, std::optional<CardInHead>* card,
+                   std::optional<CardTouch>* touch);
+  [[nodiscard]] CardPose InHand(const Eigen::Vector3d& target, double t) const;
   void Perform(int trial, Random& random);
   void Append(double distance_mm);
 
   PatientOptions options_;
+  std::optional<CardInHead> card_;  // on the face
+  std::optional<CardTouch> touch_;
   Script script_;
   std::vector<float> distance_mm_;  // every kStep
   std::vector<float> drift_rad_;
   std::vector<double> blinks_s_;     // starts
   std::vector<SmoothNoise> sway_;    // yaw, pitch, roll, x, y
   std::vector<SmoothNoise> jitter_;  // shared horizontal, shared vertical, left and right alone
+  std::vector<SmoothNoise> hand_;    // turns of a held card
   SmoothNoise pace_;
 };
 

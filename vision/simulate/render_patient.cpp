@@ -10,6 +10,7 @@
 #include <opencv2/imgcodecs.hpp>
 #include <sstream>
 
+#include "vision/card/draw_pattern.h"
 #include "vision/simulate/options_check.h"
 #include "vision/simulate/patient.h"
 #include "vision/simulate/studio.h"
@@ -29,6 +30,13 @@ ordered_json ToJson(const EyeTruth& eye) {
           {"limbus_major_px", eye.limbus_major_px},
           {"limbus_visible", eye.visible}};
 }
+ordered_json ToJson(const CardPose& card) {
+  ordered_json rotation = ordered_json::array();
+  for (int row = 0; row < 3; ++row) {
+    for (int col = 0; col < 3; ++col) rotation.push_back(card.camera_from_card(row, col));
+  }
+  return {{"rot", rotation}, {"middle_mm", ToJson(card.middle_mm)}};
+}
 ordered_json ToJson(const FrameTruth& truth, const std::string& file) {
   ordered_json rotation = ordered_json::array();
   for (int row = 0; row < 3; ++row) {
@@ -44,7 +52,9 @@ ordered_json ToJson(const FrameTruth& truth, const std::string& file) {
           {"lids_closed", truth.lids_closed},
           {"defocus_px", truth.defocus_px},
           {"left_eye", ToJson(truth.left_eye)},
-          {"right_eye", ToJson(truth.right_eye)}};
+          {"right_eye", ToJson(truth.right_eye)},
+          {"target_mm", ToJson(truth.target_mm)},
+          {"card", truth.card ? ToJson(*truth.card) : ordered_json(nullptr)}};
 }
 ordered_json ToJson(const Profile& profile) {
   const CameraIntrinsics& c = profile.camera;
@@ -201,6 +211,10 @@ int main(int argc, char** argv) {
   std::vector<double> distortion{0, 0, 0, 0, 0};
   bool right_drifts = false;
   bool silent = false;
+  std::string card;
+  double gap = 0, bend = 0, turned = 0, tipped = 0, rolled = 0, fingers = 6, glare = 0,
+         face_mm = 500, hold_s = 0, turn_deg = 0;
+  bool stays = false;
 
   CLI::App app(
       "Draws the simulated patient: stills as PNG, or a session as JPEG, with the truth as JSON "
@@ -253,6 +267,19 @@ int main(int argc, char** argv) {
   app.add_option("--sway", p.behaviour.sway, "0 none .. 3 restless");
   app.add_option("--fps", p.behaviour.frames_per_second, "frames a second");
   app.add_option("--target", target, "x,y,z in the camera frame, mm")->delimiter(',')->expected(3);
+  app.add_option("--card", card, "forehead, nose (under it), held or touch")
+      ->check(CLI::IsMember({"forehead", "nose", "held", "touch"}));
+  app.add_option("--card-gap", gap, "between card and skin, mm");
+  app.add_option("--card-bend", bend, "middle before the ends, mm");
+  app.add_option("--card-turned", turned, "about the upright axis, degrees");
+  app.add_option("--card-tipped", tipped, "about the horizontal axis, degrees");
+  app.add_option("--card-rolled", rolled, "in its plane, degrees");
+  app.add_option("--card-fingers", fingers, "over the card's edge, mm; -30: no hand");
+  app.add_option("--card-glare", glare, "radius of a mirrored lamp, mm");
+  app.add_flag("--card-stays", stays, "does not turn with the head");
+  app.add_option("--face-distance", face_mm, "held card: lens to eyes, mm");
+  app.add_option("--hold", hold_s, "waits before the first trial, s");
+  app.add_option("--turn", turn_deg, "head turns this far to each side, degrees");
   app.add_option("--seed", p.seed, "of all random behaviour");
   try {
     app.parse(argc, argv);
@@ -280,6 +307,26 @@ int main(int argc, char** argv) {
   p.behaviour.lag = FromMilliseconds(lag_ms);
   p.behaviour.lag_sd = FromMilliseconds(lag_sd_ms);
   p.target_mm = {target[0], target[1], target[2]};
+  p.behaviour.hold = FromMilliseconds(1000 * hold_s);
+  p.behaviour.turn = Angle::Degrees(turn_deg);
+  if (!card.empty()) {
+    CardProp prop;
+    prop.place = card == "forehead" ? CardPlace::kForehead
+                 : card == "nose"   ? CardPlace::kUnderNose
+                 : card == "held"   ? CardPlace::kHeld
+                                    : CardPlace::kTouch;
+    prop.picture = DrawCardPattern(10);
+    prop.gap = Length::Millimeters(gap);
+    prop.bend = Length::Millimeters(bend);
+    prop.turned = Angle::Degrees(turned);
+    prop.tipped = Angle::Degrees(tipped);
+    prop.rolled = Angle::Degrees(rolled);
+    prop.fingers = Length::Millimeters(fingers);
+    prop.glare = Length::Millimeters(glare);
+    prop.moves_with_head = !stays;
+    prop.face_distance = Length::Millimeters(face_mm);
+    p.card = prop;
+  }
   if (auto ok = CheckOptions(p); !ok) return Fail(ok.error().message);
   for (const double distance : command.distances_mm) {
     if (!(distance >= 25 && distance <= 3000))

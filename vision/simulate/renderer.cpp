@@ -7,6 +7,7 @@
 #include <opencv2/core/hal/intrin.hpp>
 #include <opencv2/imgproc.hpp>
 
+#include "vision/simulate/card_picture.h"
 #include "vision/simulate/light_scale.h"
 #include "vision/simulate/pixel_store.h"
 #include "vision/simulate/projection.h"
@@ -321,6 +322,9 @@ void Renderer::Draw(const PatientState& state, double gain, cv::Mat& picture) {
   const OverlayView view{camera, state, face_light[1], surface_.depth};
   lashes_.Draw(shape_, lids, view, picture);
   if (options_.appearance.glasses) glasses_.Draw(view, scene.window, picture);
+  if (state.card && options_.card) {
+    DrawCard({options_, state, lighting, rays_, surface_.depth, gain}, picture);
+  }
 }
 
 EyeTruth Renderer::Truth(const PatientState& state, int eye) const {

@@ -41,6 +41,8 @@ FrameTruth Studio::Truth(std::int64_t frame, Time time, const PatientState& stat
   truth.right_eye = renderer_.Truth(state, kRight);
   truth.vergence = Angle::Radians(state.vergence_rad);
   truth.lids_closed = state.lids_closed;
+  truth.target_mm = state.target_mm;
+  truth.card = state.card;
   truth.defocus_px = BlurCirclePx(options_.optics, Length::Millimeters(state.eye_mid_mm.z()));
   return truth;
 }

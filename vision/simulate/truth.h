@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "vision/core/units.h"
+#include "vision/simulate/card_prop.h"
 
 namespace nearpoint::simulate {
 
@@ -27,9 +28,11 @@ struct FrameTruth {
   Eigen::Vector3d eye_mid_mm;        // camera frame
   Eigen::Matrix3d camera_from_head;  // head: x to the patient's left, y up, z out of the face
   EyeTruth left_eye, right_eye;
-  Angle vergence;          // sum of the horizontal rotations in the head frame
-  double lids_closed = 0;  // 0 open .. 1 shut
-  double defocus_px = 0;   // blur circle diameter
+  Angle vergence;             // sum of the horizontal rotations in the head frame
+  double lids_closed = 0;     // 0 open .. 1 shut
+  double defocus_px = 0;      // blur circle diameter
+  Eigen::Vector3d target_mm;  // what the eyes look at, camera frame
+  std::optional<CardPose> card;
 };
 
 using TruthSink = std::function<void(const FrameTruth&)>;

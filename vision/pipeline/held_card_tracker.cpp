@@ -1,0 +1,400 @@
+#include "vision/pipeline/held_card_tracker.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <utility>
+
+#include "vision/card/card_pattern.h"
+#include "vision/card/find_pattern.h"
+#include "vision/distance/head_fit.h"
+#include "vision/face/face_finder.h"
+#include "vision/pipeline/card_placement.h"
+#include "vision/pipeline/iris_search.h"
+#include "vision/pipeline/upper_face.h"
+
+namespace nearpoint {
+namespace {
+
+constexpr Time kHiddenFor = std::chrono::seconds(1);
+constexpr Time kForgetAfter = std::chrono::seconds(2);
+// A head that is told to keep still wanders by this much in a second (common practice, no source).
+constexpr double kWanderMm = 6;
+// The size of the irises tells how far the head is only while the eyes converge little: seen from
+// the front the ellipse of a turned iris narrows as its centre moves in, and about 20 degrees turn
+// and distance can no longer be told apart. Nearer than the first nothing is learned, beyond the
+// second all.
+constexpr double kLearnFromMm = 140;
+constexpr double kLearnFullyMm = 260;
+constexpr double kLooks = 40;         // pictures that count before older ones are forgotten
+constexpr double kUnlearned = 0.02;   // of the depth, from irises that converge strongly
+constexpr double kScaleFloor = 4e-4;  // skin moves on the skull
+constexpr double kSteadySeconds = 0.15;
+constexpr double kMovedMm = 12;
+constexpr double kNewKeyBeyond = 0.06;  // enlargement
+constexpr double kSearchWidth = 320;    // pixels: the search for a whole face
+constexpr double kIrisSpread = 0.12;    // of its size, when the head is followed
+constexpr double kFirstSpread = 0.30;
+constexpr double kLargestDifference = 0.10;  // of the two irises' sizes
+constexpr double kFarthestHeadMm = 1200;
+constexpr double kNearestHeadMm = 200;
+constexpr double kPlaceSdMm = 1.5;  // of a head that its upper face has placed
+
+// A head that is followed by its upper face.
+struct Head {
+  UpperFace key;
+  double key_depth_mm = 0;  // of it, learned from the irises
+  double weight = 0;        // pictures that it was learned from
+  double scatter_mm2 = 0;   // of one of them
+  std::optional<UpperFaceMotion> motion;
+  Time time{};       // of `motion`
+  HeadPose pose;     // place of the last motion; turns of head and eyes as last seen
+  double sd_mm = 0;  // of the place along the line of sight
+};
+
+struct Irises {
+  LimbusFit left, right;
+};
+
+IrisMeasurement ToMeasurement(const LimbusFit& fit) {
+  return {fit.ellipse.centre_px, fit.ellipse.semi_major_px, CovarianceOf(fit)};
+}
+
+}  // namespace
+
+struct HeldCardTracker::Impl {
+  Profile profile;
+  FaceFinder finder;
+  HeadModel model;  // with the iris as if it were known: what is not is the same in all frames
+  double iris_rel_sd = 0;
+  std::optional<Head> head;
+  std::optional<Time> last;                  // picture
+  std::optional<Eigen::Vector3d> steady_mm;  // the head without the tremble of its registration
+  Time steady_time{};
+  double head_mm = 500;  // last known distance of the head from the lens
+  int searches_in_vain = 0;
+
+  Impl(const Profile& p, FaceFinder f)
+      : profile(p), finder(std::move(f)), model(MakeHeadModel(p.face)) {
+    iris_rel_sd = std::sqrt(model.covariance(kIris, kIris)) / model.mean(kIris);
+    constexpr double kAsGoodAsKnown = 1e-3;
+    model.covariance(kIris, kIris) = kAsGoodAsKnown * kAsGoodAsKnown;
+  }
+
+  [[nodiscard]] std::optional<Irises> Checked(const std::optional<LimbusFit>& left,
+                                              const std::optional<LimbusFit>& right) const {
+    if (!left || !right) return std::nullopt;
+    if (std::abs(std::log(left->ellipse.semi_major_px / right->ellipse.semi_major_px)) >
+        kLargestDifference) {
+      return std::nullopt;
+    }
+    return Irises{*left, *right};
+  }
+
+  // Irises of a face that was not followed.
+  std::optional<Irises> Acquire(const EyeChannels& picture) {
+    const double reduction = std::max(1.0, profile.camera.width / kSearchWidth);
+    auto box = finder.Detect(picture.grey, reduction);
+    if (!box && reduction >= 2 && searches_in_vain++ % 4 == 0) {
+      box = finder.Detect(picture.grey, reduction / 2);
+    }
+    if (!box) return std::nullopt;
+    searches_in_vain = 0;
+    const Landmarks l = finder.Fit(picture.grey, *box);
+    // What a face's width says of its iris: to within a fifth.
+    const double radius_px =
+        (l[45] - l[36]).norm() / model.mean(kOuterWidth) * model.mean(kIris) / 2;
+    return Checked(FindIrisBetween(picture, l[42], l[45], radius_px, kFirstSpread),
+                   FindIrisBetween(picture, l[36], l[39], radius_px, kFirstSpread));
+  }
+
+  [[nodiscard]] std::optional<Irises> Follow(const EyeChannels& picture,
+                                             const Eigen::Vector3d& target) const {
+    std::optional<LimbusFit> found[2];
+    for (const bool left : {true, false}) {
+      const auto guess = PredictIris(head->pose, model.mean, profile.camera, target, left);
+      if (!guess) return std::nullopt;
+      found[left ? 0 : 1] = FindIrisAt(
+          picture, {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad},
+          -head->pose.roll_rad, 0.35, kIrisSpread);
+    }
+    return Checked(found[0], found[1]);
+  }
+
+  // The head that explains two irises on the target. The face is taken to look about at the lens.
+  // place: where the head is known to be; without it the size of the irises says how far it is.
+  [[nodiscard]] std::optional<HeadFit> Fit(const Irises& irises, const Eigen::Vector3d& target,
+                                           const std::optional<Eigen::Vector3d>& place) const {
+    HeadObservation seen;
+    seen.left_iris = ToMeasurement(irises.left);
+    seen.right_iris = ToMeasurement(irises.right);
+    PosePrior prior;
+    const CameraIntrinsics& c = profile.camera;
+    const Eigen::Vector2d mid =
+        (irises.left.ellipse.centre_px + irises.right.ellipse.centre_px) / 2;
+    const double depth = c.fx * model.mean(kIris) /
+                         (irises.left.ellipse.semi_major_px + irises.right.ellipse.semi_major_px);
+    prior.mean.mid_in_camera_mm = {(mid.x() - c.cx) / c.fx * depth, (mid.y() - c.cy) / c.fy * depth,
+                                   depth};
+    if (place) {
+      prior.mean.mid_in_camera_mm = *place;
+      prior.position_sd_mm = kPlaceSdMm;
+    }
+    const Eigen::Vector2d line = irises.left.ellipse.centre_px - irises.right.ellipse.centre_px;
+    prior.mean.roll_rad = -std::atan2(line.y(), line.x());
+    prior.turn_sd_rad = 0.06;
+    const auto fit = FitHead(seen, c, target, model, prior);
+    if (!fit || fit->pose.mid_in_camera_mm.z() < kNearestHeadMm ||
+        fit->pose.mid_in_camera_mm.z() > kFarthestHeadMm) {
+      return std::nullopt;
+    }
+    return fit;
+  }
+
+  // How much a picture tells of the head's depth when the card is this near to the eyes.
+  [[nodiscard]] static double Weight(const HeadFit& fit, const std::optional<CardPlacement>& card,
+                                     const Eigen::Vector3d& target) {
+    if (!card) return 0;
+    const double reach = (target - fit.pose.mid_in_camera_mm).norm();
+    return std::clamp((reach - kLearnFromMm) / (kLearnFullyMm - kLearnFromMm), 0.0, 1.0);
+  }
+
+  void Begin(const EyeChannels& picture, const Irises& irises, const HeadFit& fit, double weight,
+             Time now) {
+    auto key = UpperFace::FromKey(picture.grey, profile.camera, fit.pose.mid_in_camera_mm,
+                                  irises.left.ellipse.centre_px, irises.right.ellipse.centre_px);
+    if (!key) return;
+    Head next{*std::move(key),
+              fit.pose.mid_in_camera_mm.z(),
+              weight,
+              fit.covariance(5, 5),
+              {},
+              now,
+              fit.pose,
+              0};
+    if (weight <= 0) next.scatter_mm2 = std::pow(kUnlearned * next.key_depth_mm, 2);
+    next.sd_mm = std::sqrt(next.scatter_mm2);
+    head = std::move(next);
+  }
+
+  // Where the upper face says that the head is now. False when it is not found.
+  bool Move(const EyeChannels& picture, Time now) {
+    auto motion = head->key.Find(picture.grey, head->motion);
+    if (!motion && head->motion) motion = head->key.Find(picture.grey, std::nullopt);
+    if (!motion) {
+      head->sd_mm = std::hypot(head->sd_mm, kWanderMm * std::sqrt(ToSeconds(now - head->time)));
+      return false;
+    }
+    head->motion = motion;
+    head->time = now;
+    Place(*motion);
+    return true;
+  }
+
+  void Place(const UpperFaceMotion& motion) {
+    head->pose.mid_in_camera_mm = head->key_depth_mm * motion.mid_in_key_depths;
+    const double depth = head->pose.mid_in_camera_mm.z();
+    // Pictures in a row are alike: four count as one.
+    const double learned = head->scatter_mm2 / std::max(1.0, head->weight / 4);
+    const double registered = depth * std::hypot(motion.depth_sd, kScaleFloor);
+    head->sd_mm = std::sqrt(learned + registered * registered);
+  }
+
+  // Takes what the irises of this picture say of the depth of the head into that of the key
+  // picture.
+  void Learn(const HeadFit& free, double weight) {
+    const double key_depth = free.pose.mid_in_camera_mm.z() / head->motion->mid_in_key_depths.z();
+    const double off = key_depth - head->key_depth_mm;
+    // A limbus fit that is off for a moment.
+    if (head->weight > 5 && off * off > 16 * std::max(head->scatter_mm2, free.covariance(5, 5))) {
+      return;
+    }
+    const double before = std::min(head->weight, kLooks);
+    head->key_depth_mm += weight / (before + weight) * off;
+    head->scatter_mm2 += weight / (before + weight) * (off * off - head->scatter_mm2);
+    head->weight = before + weight;
+  }
+
+  void ReportEyes(const HeadFit& fit, const Irises& irises, const Eigen::Vector3d& target,
+                  DistanceSample* sample) const {
+    const Eigen::Matrix3d head_from_camera = CameraFromHead(fit.pose).transpose();
+    Angle vergence;
+    for (const bool left : {true, false}) {
+      const LimbusFit& limbus = left ? irises.left : irises.right;
+      const EyeInCamera eye = EyeOf(fit.pose, fit.personal, target, left);
+      const Eigen::Vector3d g = head_from_camera * eye.gaze;
+      const Angle inward = Angle::Radians((left ? -1 : 1) * std::atan2(g.x(), g.z()));
+      vergence = vergence + inward;
+      const int at = left ? 6 : 8;
+      EyeSample out;
+      out.iris_px = limbus.ellipse.centre_px;
+      out.iris_major_px = 2 * limbus.ellipse.semi_major_px;
+      out.rotation =
+          EyeRotation{inward, Angle::Radians(std::atan2(g.y(), std::hypot(g.x(), g.z()))),
+                      Angle::Radians(std::sqrt(fit.covariance(at, at) + fit.covariance(0, 0)))};
+      (left ? sample->left_eye : sample->right_eye) = out;
+    }
+    sample->vergence = vergence;
+    const double variance = fit.covariance(6, 6) + fit.covariance(8, 8) + 2 * fit.covariance(6, 8);
+    sample->vergence_sd = Angle::Radians(std::sqrt(std::max(variance, 0.0)));
+  }
+
+  // The head keeps still, its registration trembles by a millimetre or two: a short running mean.
+  void Steady(Time now) {
+    const Eigen::Vector3d& mid = head->pose.mid_in_camera_mm;
+    if (!steady_mm || now - steady_time > kHiddenFor || (mid - *steady_mm).norm() > kMovedMm) {
+      steady_mm = mid;
+    } else {
+      const double gain = 1 - std::exp(-ToSeconds(now - steady_time) / kSteadySeconds);
+      *steady_mm += gain * (mid - *steady_mm);
+    }
+    steady_time = now;
+  }
+
+  // What the card's target asks of the two eyes.
+  [[nodiscard]] Angle Demand(const Eigen::Vector3d& target) const {
+    const Eigen::Matrix3d head_from_camera = CameraFromHead(head->pose).transpose();
+    Angle sum;
+    for (const bool left : {true, false}) {
+      const EyeInCamera eye = EyeOf(head->pose, model.mean, target, left);
+      const Eigen::Vector3d d = head_from_camera * (target - eye.centre_of_rotation_mm);
+      sum = sum + Angle::Radians((left ? -1 : 1) * std::atan2(d.x(), d.z()));
+    }
+    return sum;
+  }
+
+  // Whether the place of the head may still be believed.
+  [[nodiscard]] bool Known(Time now) const { return head && now - head->time <= kHiddenFor; }
+
+  // The irises of this picture and the head that they belong to.
+  struct Look {
+    std::optional<Irises> irises;
+    std::optional<HeadFit> fit;
+  };
+  Look SeeHead(const EyeChannels& picture, const std::optional<CardPlacement>& card,
+               const Eigen::Vector3d& target, Time now) {
+    Look look;
+    if (last && (now - *last > kForgetAfter || now < *last)) head.reset();
+    last = now;
+    if (!head) {
+      look.irises = Acquire(picture);
+      if (look.irises) look.fit = Fit(*look.irises, target, std::nullopt);
+      if (look.fit) Begin(picture, *look.irises, *look.fit, Weight(*look.fit, card, target), now);
+      return look;
+    }
+    const bool found = Move(picture, now);
+    look.irises = Follow(picture, target);
+    if (!look.irises && !Known(now)) {
+      look.irises = Acquire(picture);  // the head may have moved
+    }
+    if (!look.irises) return look;
+    const auto free = Fit(*look.irises, target, std::nullopt);
+    const double weight = free ? Weight(*free, card, target) : 0;
+    if (!found && weight > 0 && !Known(now)) {
+      Begin(picture, *look.irises, *free, weight, now);
+    } else if (found && weight > 0) {
+      Learn(*free, weight);
+      Place(*head->motion);
+      // Points drift off as the face turns or comes nearer; a new key while the depth is well seen.
+      if (std::abs(std::log(head->motion->mid_in_key_depths.z())) > kNewKeyBeyond && weight == 1) {
+        Begin(picture, *look.irises, *free, weight, now);
+      }
+    }
+    look.fit = Fit(*look.irises, target, head->pose.mid_in_camera_mm);
+    if (look.fit) {
+      const Eigen::Vector3d mid = head->pose.mid_in_camera_mm;
+      head->pose = look.fit->pose;
+      head->pose.mid_in_camera_mm = mid;
+    }
+    return look;
+  }
+
+  DistanceSample Process(const Frame& frame) {
+    DistanceSample sample;
+    sample.frame = frame.index();
+    sample.time = frame.time();
+    const auto pattern = FindPattern(frame.bgr());
+    const auto card =
+        pattern ? PlaceCard(*pattern, profile.camera) : std::optional<CardPlacement>();
+    const HeldCardSetup& setup = *profile.held_card;
+    // Without the card the eyes may look anywhere; toward the lens is the middle of that.
+    const Eigen::Vector3d target =
+        card ? card->ToCamera(setup.target_in_card_mm) : Eigen::Vector3d::Zero();
+    const Look look = SeeHead(EyeChannelsOf(frame.bgr()), card, target, frame.time());
+
+    const auto lost = [&](LostReason why) {
+      sample.mode = TrackMode::kLost;
+      sample.why = why;
+      return sample;
+    };
+    if (!Known(frame.time())) {
+      return lost(head ? LostReason::kEyesHidden : LostReason::kNoFace);
+    }
+    Steady(frame.time());
+    head_mm = steady_mm->norm();
+    sample.eye_mid_mm = steady_mm;
+    sample.head =
+        HeadAngles{Angle::Radians(head->pose.yaw_rad), Angle::Radians(head->pose.pitch_rad),
+                   Angle::Radians(head->pose.roll_rad)};
+    if (!card) return lost(LostReason::kNoCard);
+    if (look.fit) ReportEyes(*look.fit, *look.irises, target, &sample);
+
+    const Eigen::Vector3d line = target - *steady_mm;
+    const double reach = line.norm();
+    const double zero = setup.zero ? setup.zero->value.mm() : 0;
+    // A card behind the eyes is no card before them.
+    if (reach - zero <= 0 || line.z() > 0) return lost(LostReason::kInconsistent);
+    // A bent card has its target elsewhere; how far is not seen from the front.
+    const double bend = std::hypot(card->bend_across.value.mm(), card->bend_down.value.mm());
+    const double card_sd = std::sqrt(card->covariance(5, 5)) + (IsBent(*card) ? bend : 0);
+    sample.mode = TrackMode::kFace;
+    sample.distance = UncertainLength{Length::Millimeters(reach - zero),
+                                      Length::Millimeters(std::hypot(head->sd_mm, card_sd))};
+    const SharedUncertainty shared = Shared();
+    sample.distance_shared_sd =
+        Length::Millimeters(std::hypot(shared.relative_sd * (reach - zero), shared.offset_sd.mm()));
+    sample.demand = Demand(target);
+    return sample;
+  }
+
+  [[nodiscard]] SharedUncertainty Shared() const {
+    SharedUncertainty out;
+    out.relative_sd = std::hypot(profile.camera.focal_rel_sd, kCardRelativeSd);
+    const auto& zero = profile.held_card->zero;
+    out.offset_sd = Length::Millimeters(
+        std::hypot(zero ? zero->sd.mm() : iris_rel_sd * head_mm, profile.target_sd.mm()));
+    return out;
+  }
+};
+
+HeldCardTracker::HeldCardTracker(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
+HeldCardTracker::HeldCardTracker(HeldCardTracker&&) noexcept = default;
+HeldCardTracker& HeldCardTracker::operator=(HeldCardTracker&&) noexcept = default;
+HeldCardTracker::~HeldCardTracker() = default;
+
+Result<HeldCardTracker> HeldCardTracker::Create(const Profile& profile,
+                                                const std::string& landmark_file) {
+  if (!profile.held_card) {
+    return Fail(ErrorCode::kMismatch,
+                "The profile is for leaning toward a fixed target; a held card needs \"setup\": "
+                "\"held_card\" in it.");
+  }
+  auto finder = FaceFinder::Load(landmark_file);
+  if (!finder) return tl::unexpected(finder.error());
+  return HeldCardTracker(std::make_unique<Impl>(profile, *std::move(finder)));
+}
+
+Result<DistanceSample> HeldCardTracker::Process(const Frame& frame) {
+  const CameraIntrinsics& camera = impl_->profile.camera;
+  if (frame.bgr().cols != camera.width || frame.bgr().rows != camera.height) {
+    return Fail(ErrorCode::kMismatch,
+                "The picture is " + std::to_string(frame.bgr().cols) + "x" +
+                    std::to_string(frame.bgr().rows) + " pixels, the profile was made for " +
+                    std::to_string(camera.width) + "x" + std::to_string(camera.height) + ".");
+  }
+  return impl_->Process(frame);
+}
+
+SharedUncertainty HeldCardTracker::shared_uncertainty() const { return impl_->Shared(); }
+
+}  // namespace nearpoint
