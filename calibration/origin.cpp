@@ -38,6 +38,24 @@ std::string Months(int days) {
   return months < 24 ? std::to_string(months) + " months" : std::to_string(days / 365) + " years";
 }
 
+std::string Remedy(const Part& part) {
+  return std::string("`nearpoint calibrate ") + part.command + "` measures it";
+}
+
+std::string Unknown(const Part& part) {
+  return std::string("When the ") + part.name + " was measured is not known; " + Remedy(part) + ".";
+}
+
+std::string FromTheFuture(const Part& part, const Origin& origin) {
+  return std::string("The ") + part.name + " is dated " + FormatDay(origin.date) +
+         ", which is still to come; check the clock.";
+}
+
+std::string Old(const Part& part, const Origin& origin, int days) {
+  return std::string("The ") + part.name + " was measured " + Months(days) + " ago, on " +
+         FormatDay(origin.date) + "; " + Remedy(part) + " anew.";
+}
+
 }  // namespace
 
 std::optional<std::chrono::sys_days> ParseDay(const std::string& text) {
@@ -100,20 +118,15 @@ std::vector<std::string> AgeCautions(const ProfileOrigins& made, std::chrono::sy
   }
   for (const Part& part : kParts) {
     const auto& origin = made.*part.member;
-    const std::string name = part.name;
-    const std::string remedy = std::string("`nearpoint calibrate ") + part.command + "`";
     if (!origin) {
-      cautions.push_back("When the " + name + " was measured is not known; " + remedy +
-                         " measures it.");
+      cautions.push_back(Unknown(part));
       continue;
     }
     const int days = static_cast<int>((today - origin->date).count());
     if (days < -1) {
-      cautions.push_back("The " + name + " is dated " + FormatDay(origin->date) +
-                         ", which is still to come; check the clock.");
+      cautions.push_back(FromTheFuture(part, *origin));
     } else if (days > part.good_for_days) {
-      cautions.push_back("The " + name + " was measured " + Months(days) + " ago, on " +
-                         FormatDay(origin->date) + "; " + remedy + " measures it anew.");
+      cautions.push_back(Old(part, *origin, days));
     }
   }
   return cautions;

@@ -114,8 +114,8 @@ double LookOfMarker(const cv::Mat& grey, const Eigen::Matrix3d& grey_from_card, 
   double sum = 0, squares = 0, dark_sum = 0;
   int dark = 0;
   for (int i = 0; i < kCount; ++i) {
-    const Eigen::Vector2d mm =
-        corner + kModuleMm * Eigen::Vector2d(i % kMarkerModules + 0.5, i / kMarkerModules + 0.5);
+    const int row = i / kMarkerModules, column = i % kMarkerModules;
+    const Eigen::Vector2d mm = corner + kModuleMm * Eigen::Vector2d(column + 0.5, row + 0.5);
     const Eigen::Vector2d px = Map(grey_from_card, mm);
     const auto x = static_cast<int>(std::lround(px.x())), y = static_cast<int>(std::lround(px.y()));
     if (x < 1 || y < 1 || x >= grey.cols - 1 || y >= grey.rows - 1) return 0;
