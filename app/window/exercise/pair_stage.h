@@ -24,8 +24,12 @@ class PairStage : public QWidget {
   [[nodiscard]] StageShows shows() const { return shows_; }
   [[nodiscard]] int separation_dots() const { return separation_dots_; }
 
+ signals:
+  void Resized();
+
  protected:
   void paintEvent(QPaintEvent* event) override;
+  void resizeEvent(QResizeEvent*) override { emit Resized(); }
 
  private:
   void Name();

@@ -185,6 +185,9 @@ void ExercisePage::MakeRunning() {
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(look::Px(8));
   pair_stage_ = new PairStage();
+  connect(pair_stage_, &PairStage::Resized, this, [this] {
+    if (stage_ == Stage::kRunning) UpdateSurface();
+  });
   column->addWidget(pair_stage_, 1);
   QFont prompt = look::Heading();
   prompt.setPointSizeF(prompt.pointSizeF() * 0.8);
@@ -346,14 +349,6 @@ void ExercisePage::UpdateSurface() {
   const double dots = pair_stage_->width() * devicePixelRatioF();
   session_.SetSurface({scale.mm_per_dot, Length::Millimeters(dots * scale.mm_per_dot)},
                       scale.relative_sd);
-}
-
-void ExercisePage::resizeEvent(QResizeEvent* event) {
-  Page::resizeEvent(event);
-  // The layout gives the stage its size after this.
-  QTimer::singleShot(0, this, [this] {
-    if (stage_ == Stage::kRunning) UpdateSurface();
-  });
 }
 
 void ExercisePage::OnSample(const DistanceSample& sample) {

@@ -47,7 +47,6 @@ class ExercisePage : public Page {
 
  protected:
   bool eventFilter(QObject* watched, QEvent* event) override;
-  void resizeEvent(QResizeEvent* event) override;
 
  private:
   void MakeBefore();

@@ -111,6 +111,7 @@ TEST(Diary, NearestOfEachDayInOrder) {
 // (tables), so half the band is 3.18245 sqrt(14 / 3 / 10) = 2.174 (computed).
 TEST(Diary, TrendAsByHand) {
   std::vector<DiaryEntry> entries;
+  entries.reserve(10);
   for (int i = 0; i < 5; ++i) entries.push_back(Done(On(8, 3) + days(7 * i), 10, 100 + i * i));
   const ReachCourse course = ReachOverTime(entries);
   ASSERT_TRUE(course.trend_mm_per_week);
@@ -127,6 +128,7 @@ TEST(Diary, TrendCoverage) {
   constexpr int kRuns = 400;
   for (int run = 0; run < kRuns; ++run) {
     std::vector<DiaryEntry> entries;
+    entries.reserve(9);
     for (int i = 0; i < 9; ++i) {
       entries.push_back(Done(On(8, 3) + days(3 * i), 10, 150 - 4.0 * 3 * i / 7 + scatter(random)));
     }
@@ -138,6 +140,7 @@ TEST(Diary, TrendCoverage) {
 
 TEST(Diary, NoTrendFromFewDaysOrAShortTime) {
   std::vector<DiaryEntry> entries;
+  entries.reserve(10);
   for (int i = 0; i < 10; ++i) entries.push_back(Done(On(8, 3) + days(i), 10, 150 - i));
   EXPECT_FALSE(ReachOverTime(entries).trend_mm_per_week);
   EXPECT_THAT(ReachOverTime({}).points, SizeIs(0));

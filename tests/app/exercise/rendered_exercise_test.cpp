@@ -19,7 +19,7 @@ constexpr double kScreenMm = 500;  // eyes to the lens's plane
 constexpr double kFingerMm = 200;  // eyes to the fingertip
 
 // Looks at one point for as long as is asked, blinking and swaying.
-simulate::PatientOptions LooksAt(double distance_mm) {
+simulate::PatientOptions LooksAt(double screen_mm, double distance_mm) {
   simulate::PatientOptions o;
   o.optics.camera = simulate::PinholeCamera(1280, 720, Angle::Degrees(65));
   o.behaviour.trials = 1;
@@ -30,20 +30,22 @@ simulate::PatientOptions LooksAt(double distance_mm) {
   o.behaviour.frames_per_second = kFramesPerSecond;
   // A finger stands before the screen, so the point is as far in front of the lens's plane as the
   // head is nearer to it.
-  o.target_mm = {0, 20, kScreenMm - distance_mm};
+  o.target_mm = {0, 20, screen_mm - distance_mm};
   return o;
 }
 
 class Rendered {
  public:
-  Rendered() {
-    Profile profile = simulate::TrueProfile(LooksAt(kScreenMm));
+  // tracked_mm: eyes to where the tracker expects them to look, about half way in vergence.
+  explicit Rendered(double screen_mm = kScreenMm, double finger_mm = kFingerMm,
+                    double tracked_mm = 300)
+      : screen_mm_(screen_mm) {
+    Profile profile = simulate::TrueProfile(LooksAt(screen_mm, screen_mm));
     CounterSetup setup;
     setup.screen_in_camera_mm = profile.target_mm;
     setup.gain = kTrackerGain;
     setup.gain_sd = kTrackerGainSd;
-    // The tracker expects the eyes about half way between screen and finger.
-    profile.target_mm.z() += kScreenMm - 300;
+    profile.target_mm.z() += screen_mm - tracked_mm;
     const auto model = FindLandmarkModel();
     EXPECT_THAT(model, IsOk());
     auto tracker = Tracker::Create(profile, {*model, *FindEyeRegionModel()});
@@ -51,8 +53,8 @@ class Rendered {
     tracker_.emplace(*std::move(tracker));
     setup.pupils = *profile.face.distance_pd;
     setup.separation =
-        PairSeparation(setup.pupils.value, Length::Millimeters(kFingerMm) + kCorneaToRotation,
-                       Length::Millimeters(kScreenMm) + kCorneaToRotation);
+        PairSeparation(setup.pupils.value, Length::Millimeters(finger_mm) + kCorneaToRotation,
+                       Length::Millimeters(screen_mm) + kCorneaToRotation);
     setup.repetitions = 1;
     setup.hold_s = 2.5;
     counter_.emplace(setup);
@@ -60,7 +62,7 @@ class Rendered {
 
   // For so many seconds, or until an attempt ends.
   void Look(double distance_mm, double seconds, std::optional<double> report_after_s = {}) {
-    auto patient = simulate::MakePatient(LooksAt(distance_mm));
+    auto patient = simulate::MakePatient(LooksAt(screen_mm_, distance_mm));
     ASSERT_THAT(patient, IsOk());
     for (int i = 0; i < seconds * kFramesPerSecond && counter_->attempts().empty(); ++i) {
       const auto frame = (*patient)->Next();
@@ -77,6 +79,7 @@ class Rendered {
   [[nodiscard]] const RepetitionCounter& counter() const { return *counter_; }
 
  private:
+  double screen_mm_;
   std::optional<Tracker> tracker_;
   std::optional<RepetitionCounter> counter_;
   Time now_{};
@@ -97,6 +100,17 @@ TEST(RenderedExercise, EyesThatTurnInAreCounted) {
   ASSERT_TRUE(attempt.reach);
   EXPECT_NEAR(attempt.reach->value.mm(), kFingerMm,
               10 + 3 * std::hypot(attempt.reach->sd.mm(), attempt.reach_shared_sd.mm()));
+}
+
+// 16 degrees beyond the screen: more than the tracker takes for eyes on a target at the screen.
+TEST(RenderedExercise, AHarderPairIsCountedToo) {
+  Rendered session(430, 130, 204);
+  session.Look(430, 3);
+  ASSERT_EQ(session.counter().phase(), CounterPhase::kBringNear);
+  session.Look(130, 6, 1.0);
+  ASSERT_EQ(session.counter().attempts().size(), 1U);
+  const Attempt& attempt = session.counter().attempts()[0];
+  EXPECT_TRUE(attempt.counted()) << ToText(*attempt.why);
 }
 
 TEST(RenderedExercise, EyesThatStayAreNot) {
