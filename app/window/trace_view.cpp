@@ -165,7 +165,7 @@ void TraceView::PaintTurn(QPainter& painter, const Panel& panel) const {
   painter.drawText(QRectF(panel.place.left(), panel.place.top() - look::Px(32), panel.place.width(),
                           look::Px(28)),
                    Qt::AlignLeft | Qt::AlignVCenter,
-                   tr("Eyes turned in, degrees (dashed: what the letter asks for)"));
+                   tr("Eyes turned in, degrees; dashed: asked for"));
   DrawMarks(painter, panel, 3, 1);
   painter.setPen(QPen(look::kQuietInk, 1.6, Qt::DashLine));
   DrawLine(painter, panel, trace_, [](const TracePoint& p) { return p.demand_deg; });
