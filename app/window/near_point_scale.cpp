@@ -19,9 +19,12 @@ NearPointScale::NearPointScale(const Estimate& estimate, bool show_limit, QWidge
     : QWidget(parent), estimate_(estimate), show_limit_(show_limit) {
   setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
   double far = std::max(120.0, estimate.cut_off.mm() * 1.5);
-  for (const auto& band : {estimate.break_mm, estimate.recovery_mm}) {
-    if (!band) continue;
+  if (const auto& band = estimate.break_mm) {
     far = std::max(far, band->high.value_or(band->low) * 1.15);
+  }
+  // Beyond the recovery its words must find room.
+  if (const auto& back = estimate.recovery_mm; back && back->value) {
+    far = std::max(far, *back->value * 1.45);
   }
   farthest_mm_ = std::ceil(std::min(far, 1000.0) / 20) * 20;
   setAccessibleName(tr("Your near point on a scale of distance from the eye"));
@@ -35,7 +38,7 @@ NearPointScale::NearPointScale(const Estimate& estimate, bool show_limit, QWidge
   setAccessibleDescription(text);
 }
 
-QSize NearPointScale::sizeHint() const { return {look::Px(760), look::Px(262)}; }
+QSize NearPointScale::sizeHint() const { return {look::Px(760), look::Px(286)}; }
 
 double NearPointScale::X(double mm) const {
   const double left = look::Px(kEye);
@@ -78,7 +81,8 @@ void NearPointScale::paintEvent(QPaintEvent*) {
     painter.drawText(QRectF(X(mm) - 60, axis + look::Px(11), 120, look::Px(26)), Qt::AlignCenter,
                      QLocale().toString(mm / 10));
   }
-  painter.drawText(QRectF(X(0), axis + look::Px(36), X(farthest_mm_) - X(0), look::Px(28)),
+  // Below the word of the limit: in some languages both are long.
+  painter.drawText(QRectF(X(0), axis + look::Px(64), X(farthest_mm_) - X(0), look::Px(28)),
                    Qt::AlignRight | Qt::AlignVCenter, tr("cm from the front of the eye"));
 
   const auto& band = estimate_.break_mm;

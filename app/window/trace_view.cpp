@@ -148,7 +148,9 @@ void TraceView::PaintDistance(QPainter& painter, const Panel& panel) const {
     const double aside = std::abs(size) + look::Px(6);
     const double x = std::clamp(down ? at.x() - aside - room : at.x() + aside, panel.place.left(),
                                 std::max(panel.place.left(), panel.place.right() - room));
-    painter.drawText(QPointF(x, tip.y() - look::Px(4)), text);
+    // Below the line, which falls to the one and rises from the other.
+    painter.drawText(QPointF(x, at.y() + QFontMetricsF(painter.font()).ascent() + look::Px(4)),
+                     text);
   };
   if (trial_.break_point) {
     mark(trial_.break_point, true,
@@ -165,7 +167,7 @@ void TraceView::PaintTurn(QPainter& painter, const Panel& panel) const {
   painter.drawText(QRectF(panel.place.left(), panel.place.top() - look::Px(32), panel.place.width(),
                           look::Px(28)),
                    Qt::AlignLeft | Qt::AlignVCenter,
-                   tr("Eyes turned in, degrees (dashed: what the letter asks for)"));
+                   tr("Eyes turned in, degrees; dashed: asked for"));
   DrawMarks(painter, panel, 3, 1);
   painter.setPen(QPen(look::kQuietInk, 1.6, Qt::DashLine));
   DrawLine(painter, panel, trace_, [](const TracePoint& p) { return p.demand_deg; });

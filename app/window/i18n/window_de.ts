@@ -1277,12 +1277,12 @@
         <translation>einer %1</translation>
     </message>
     <message>
-        <source>Eyes turned in, degrees (dashed: what the letter asks for)</source>
-        <translation>Augen nach innen gedreht, Grad (gestrichelt: vom Buchstaben verlangt)</translation>
-    </message>
-    <message>
         <source>seconds</source>
         <translation>Sekunden</translation>
+    </message>
+    <message>
+        <source>Eyes turned in, degrees; dashed: asked for</source>
+        <translation>Augen nach innen gedreht, Grad; gestrichelt: verlangt</translation>
     </message>
 </context>
 <context>
