@@ -40,7 +40,7 @@ class Table {
 };
 
 std::string Remark(const Trial& trial) {
-  if (trial.set_aside) return "set aside: " + std::string(ToText(*trial.set_aside));
+  if (trial.set_aside) return "set aside: " + SetAsideText(trial);
   switch (trial.censored) {
     case Censoring::kNone:
       return "";

@@ -1,63 +1,49 @@
 #include "app/cli/estimate_command.h"
 
-#include <algorithm>
-
-#include "app/cli/console.h"
+#include "app/cli/print_json.h"
+#include "app/cli/read_sessions.h"
 #include "app/measure/estimate.h"
-#include "app/records/estimate_csv.h"
+#include "app/measure/what_if.h"
 #include "app/records/estimate_json.h"
-#include "app/records/session_json.h"
-#include "calibration/json_fields.h"
+#include "app/records/json_number.h"
+#include "app/records/review_json.h"
 
 namespace nearpoint {
 namespace {
 
-bool LooksLikeJson(std::string_view text) {
-  const auto first = text.find_first_not_of(" \t\r\n");
-  return first != std::string_view::npos && (text[first] == '{' || text[first] == '[');
-}
-
-// Trials are kept from the corneal plane; those of a ruler were read from another.
-void CountFromCorneal(std::vector<Trial>& trials, ReferencePlane plane) {
-  const auto move = [plane](Length& length) {
-    length = MoveToPlane(length, plane, ReferencePlane::kCorneal);
-  };
-  for (Trial& trial : trials) {
-    if (trial.break_point) move(trial.break_point->value.value);
-    if (trial.recovery) move(trial.recovery->value.value);
-    if (trial.limit) move(*trial.limit);
+// Every norm for this age and target; null where no age was given.
+OrderedJson NormsJson(const Estimate& estimate, const EstimateArguments& arguments) {
+  if (!arguments.age_years) return nullptr;
+  OrderedJson list = OrderedJson::array();
+  for (const Norm* norm : NormsFor(*arguments.age_years, arguments.target)) {
+    list.push_back(NormToJson(*norm, CompareWithNorm(estimate, arguments.plane, *norm)));
   }
-}
-
-Result<SessionTrials> ReadTrials(const std::string& file, ReferencePlane plane) {
-  const auto text = ReadTextFile(file);
-  if (!text) return tl::unexpected(text.error());
-  if (LooksLikeJson(*text)) return ParseSessionTrials(*text, file);
-  auto trials = ParseTrialsCsv(*text, file);
-  if (!trials) return tl::unexpected(trials.error());
-  CountFromCorneal(*trials, plane);
-  return SessionTrials{*std::move(trials), {}};
+  return list;
 }
 
 }  // namespace
 
 Result<void> RunEstimate(const EstimateCommandArguments& arguments) {
-  std::vector<Trial> trials;
-  SharedCalibration shared;
-  for (const std::string& file : arguments.files) {
-    const auto session = ReadTrials(file, arguments.estimate.plane);
-    if (!session) return tl::unexpected(session.error());
-    trials.insert(trials.end(), session->trials.begin(), session->trials.end());
-    shared.relative_sd = std::max(shared.relative_sd, session->shared.relative_sd);
-    shared.offset_sd = std::max(shared.offset_sd, session->shared.offset_sd);
-    shared.lag_sd = std::max(shared.lag_sd, session->shared.lag_sd);
+  const auto sessions = ReadAllSessions(arguments.files, arguments.estimate.plane);
+  if (!sessions) return tl::unexpected(sessions.error());
+  const auto& [trials, shared] = Pool(*sessions);
+  const EstimateOptions options = OptionsOf(arguments.estimate);
+  const NextStep next = AdviseNextStep(trials, shared, options, arguments.plan);
+  Estimate estimate = next.estimate;
+  for (std::string& caution : NormCautions(arguments.estimate)) {
+    estimate.cautions.push_back(std::move(caution));
   }
-  const Estimate estimate = EstimateNearPoint(trials, shared, OptionsOf(arguments.estimate));
+  if (sessions->size() > 1) {
+    estimate.cautions.emplace_back(
+        "Several sessions are taken together as one: what varies from day to day counts as "
+        "varying from trial to trial. Use progress or compare to keep them apart.");
+  }
   auto json = EstimateToJson(estimate);
+  json["set_aside"] = RuleEffectsToJson(EffectOfRules(trials, shared, options));
+  json["planned_stopping"] = PlannedStoppingToJson(next, arguments.plan);
+  json["norms"] = NormsJson(estimate, arguments.estimate);
   json["cut_off_from"] = CutOffSource(arguments.estimate);
-  auto sink = DataSink::Open(std::nullopt);
-  if (!sink) return tl::unexpected(sink.error());
-  return sink->Write(json.dump(2) + '\n');
+  return PrintJson(json);
 }
 
 }  // namespace nearpoint

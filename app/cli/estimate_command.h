@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "app/cli/estimate_options.h"
+#include "app/measure/stopping.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
@@ -12,6 +13,7 @@ namespace nearpoint {
 struct EstimateCommandArguments {
   std::vector<std::string> files;  // SESSION.json or CSV, mixed as you like; at least one
   EstimateArguments estimate;      // values of a CSV are counted from estimate.plane
+  StoppingPlan plan;
 };
 
 // Trials keep the numbers they have in their file, so that tiring within a session stays visible.

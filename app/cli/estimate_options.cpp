@@ -1,6 +1,7 @@
 #include "app/cli/estimate_options.h"
 
-#include "app/measure/norms.h"
+#include <algorithm>
+#include <cstdio>
 
 namespace nearpoint {
 
@@ -15,6 +16,14 @@ Result<void> CheckNorm(const std::string& id) {
   }
   return Fail(norm ? ErrorCode::kInsufficient : ErrorCode::kNotFound,
               '"' + id + "\" is no norm with a limit; expected one of " + usable + ".");
+}
+
+Result<void> ChooseNorm(EstimateArguments& arguments) {
+  if (!arguments.age_years || arguments.norm_chosen || arguments.cut_off_mm) return {};
+  const auto norm = DefaultNorm(*arguments.age_years, arguments.target);
+  if (!norm) return tl::unexpected(norm.error());
+  arguments.norm = (*norm)->id;
+  return {};
 }
 
 EstimateOptions OptionsOf(const EstimateArguments& arguments) {
@@ -32,6 +41,29 @@ std::string CutOffSource(const EstimateArguments& arguments) {
   const auto norm = FindNorm(arguments.norm);
   if (arguments.cut_off_mm || !norm) return "chosen by the user";
   return std::string((*norm)->name) + " (" + std::string((*norm)->source) + ")";
+}
+
+std::vector<std::string> NormCautions(const EstimateArguments& arguments) {
+  std::vector<std::string> cautions;
+  const auto norm = FindNorm(arguments.norm);
+  if (arguments.cut_off_mm || !norm) return cautions;
+  const std::string name = "The norm \"" + std::string((*norm)->name) + "\"";
+  const double age = arguments.age_years.value_or((*norm)->age_from);
+  if (age < (*norm)->age_from || age > (*norm)->age_to) {
+    char ages[96];
+    std::snprintf(ages, sizeof ages, " is for ages %.0f to %.0f; the person is %.0f.",
+                  (*norm)->age_from, (*norm)->age_to, age);
+    cautions.push_back(name + ages);
+  }
+  const bool holds = std::ranges::any_of((*norm)->targets, [&](TargetType t) {
+    return t == arguments.target || t == TargetType::kNotStated ||
+           arguments.target == TargetType::kNotStated;
+  });
+  if (!holds) {
+    cautions.push_back(name + " is not for the target \"" + std::string(ToText(arguments.target)) +
+                       "\".");
+  }
+  return cautions;
 }
 
 }  // namespace nearpoint

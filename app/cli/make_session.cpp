@@ -30,6 +30,8 @@ Result<Session> MakeSession(std::span<const DistanceSample> samples, std::span<c
   if (!trials) return tl::unexpected(trials.error());
 
   Session session;
+  session.software = "nearpoint " NEARPOINT_VERSION;
+  if (arguments.target != TargetType::kNotStated) session.target = ToText(arguments.target);
   session.shared = shared;
   std::vector<TrialAgreement> agreements;
   for (Trial& trial : *trials) {
@@ -40,7 +42,9 @@ Result<Session> MakeSession(std::span<const DistanceSample> samples, std::span<c
   }
   session.trials = *std::move(trials);
   session.agreement = CompareSession(agreements);
-  session.estimate = EstimateNearPoint(session.trials, session.shared, OptionsOf(arguments));
+  const EstimateOptions options = OptionsOf(arguments);
+  session.estimate = EstimateNearPoint(session.trials, session.shared, options);
+  session.set_aside = EffectOfRules(session.trials, session.shared, options);
   session.cut_off_from = CutOffSource(arguments);
   return session;
 }

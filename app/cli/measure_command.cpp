@@ -52,6 +52,7 @@ Result<void> RunMeasure(const MeasureArguments& arguments) {
   }
   Session session = *std::move(made);
   session.source = info.description;
+  session.started_at = arguments.started_at;
   session.frames = counts->frames;
   session.frames_lost = counts->lost;
   session.frames_missing = counts->missing;

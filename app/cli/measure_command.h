@@ -1,6 +1,7 @@
 // nearpoint measure: the trials and the estimate of a recording.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "app/cli/estimate_options.h"
@@ -14,6 +15,7 @@ struct MeasureArguments {
   std::string person;  // whom the profile must be of; empty: not said
   std::string events;
   std::string out;
+  std::optional<std::string> started_at;  // as ParseMoment reads it
   EstimateArguments estimate;
 };
 

@@ -2,8 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
+#include <vector>
 
+#include "app/measure/mixture.h"
+#include "app/measure/posterior.h"
 #include "app/measure/student_t.h"
 #include "app/measure/summary.h"
 
@@ -11,16 +15,30 @@ namespace nearpoint {
 namespace {
 
 constexpr double kZ = 1.959963984540054;
-constexpr double kSameTimeOfDay = 3;  // hours
 
-std::optional<double> MeanOf(const SessionBreaks& session) {
-  if (session.mean_mm) return session.mean_mm;
-  if (session.breaks_mm.empty()) return std::nullopt;
-  return Summarize(session.breaks_mm).mean;
-}
+// The difference of two sessions without a change, over what is known of the day-to-day deviation.
+struct NoChange {
+  Mixture difference;
+  double day_to_day_median = 0;
+};
 
-double Count(const SessionBreaks& session) {
-  return std::max<double>(1, static_cast<double>(session.breaks_mm.size()));
+NoChange WithoutChange(std::span<const SessionPoint> repeats, double own_variance) {
+  std::vector<Observation> observations;
+  for (const SessionPoint& point : repeats) observations.push_back(ObservationOf(point, 0));
+  PosteriorOptions options;
+  options.spread = DayToDayPrior();
+  options.slope_sd = 0;
+  const bool tells =
+      std::ranges::any_of(repeats, [](const SessionPoint& p) { return !p.breaks_mm.empty(); });
+  // One value tells nothing of a spread: the prior comes back.
+  if (!tells) observations.assign(1, Observation());
+  const Posterior posterior = IntegratePosterior(observations, options);
+  NoChange result;
+  result.day_to_day_median = posterior.between_sd_median;
+  for (const auto& [tau, weight] : posterior.between_sd) {
+    result.difference.AddNormal(weight, 0, std::sqrt(own_variance + 2 * tau * tau));
+  }
+  return result;
 }
 
 }  // namespace
@@ -33,10 +51,10 @@ double RepeatabilityLimit(double repeatability_sd, double degrees) {
   return StudentTQuantile(0.975, degrees) * std::numbers::sqrt2 * repeatability_sd;
 }
 
-std::optional<Variation> SeparateVariation(std::span<const SessionBreaks> sessions) {
+std::optional<Variation> SeparateVariation(std::span<const SessionPoint> sessions) {
   double total = 0, sum = 0, count_squares = 0, within = 0;
   int groups = 0;
-  for (const SessionBreaks& session : sessions) {
+  for (const SessionPoint& session : sessions) {
     if (session.breaks_mm.empty()) continue;
     const Summary s = Summarize(session.breaks_mm);
     ++groups;
@@ -49,7 +67,7 @@ std::optional<Variation> SeparateVariation(std::span<const SessionBreaks> sessio
   if (groups < 2 || degrees < 1) return std::nullopt;
   const double grand = sum / total;
   double between = 0;
-  for (const SessionBreaks& session : sessions) {
+  for (const SessionPoint& session : sessions) {
     if (session.breaks_mm.empty()) continue;
     const Summary s = Summarize(session.breaks_mm);
     between += s.n * (s.mean - grand) * (s.mean - grand);
@@ -81,31 +99,46 @@ std::string_view ToText(Change change) {
       return "the near point went farther away";
     case Change::kNoneShown:
       return "no change beyond what repeats give";
+    case Change::kOtherTimeOfDay:
+      return "a difference between two times of day, not called a change";
     case Change::kCannotTell:
       return "cannot tell";
   }
   return "";
 }
 
-ChangeResult CompareSessions(const SessionBreaks& earlier, const SessionBreaks& later,
-                             const Variation& variation, double calibration_sd) {
-  ChangeResult result;
-  if (earlier.hour && later.hour) {
-    const double apart = std::abs(*earlier.hour - *later.hour);
-    result.hours_differ = std::min(apart, 24 - apart) > kSameTimeOfDay;
+ChangeResult CompareSessions(const SessionPoint& earlier, const SessionPoint& later,
+                             std::span<const SessionPoint> repeats) {
+  double own = 0;
+  for (const SessionPoint* point : {&earlier, &later}) {
+    // The step of a bound is part of the bound, not of a value's scatter.
+    if (point->censored == Censoring::kNone) own += point->sd_mm * point->sd_mm;
+    if (!SameCalibration(earlier, later)) own += point->shared_sd_mm * point->shared_sd_mm;
   }
-  const std::optional<double> before = MeanOf(earlier);
-  const std::optional<double> after = MeanOf(later);
-  if (!before || !after) return result;
-  result.difference_mm = *after - *before;
-  const double within = variation.within_sd * variation.within_sd;
-  const double day = variation.day_to_day_sd * variation.day_to_day_sd;
-  result.limit_mm = kZ * std::sqrt(within / Count(earlier) + within / Count(later) + 2 * day +
-                                   2 * calibration_sd * calibration_sd);
-  if (std::abs(*result.difference_mm) <= *result.limit_mm) {
-    result.change = Change::kNoneShown;
+  const NoChange without = WithoutChange(repeats, own);
+  ChangeResult result;
+  result.limit_mm = without.difference.Quantile(0.975);
+  result.day_to_day_sd_mm = without.day_to_day_median;
+  result.own_day_to_day = repeats.size() >= 2;
+  result.hours_differ = !SameTimeOfDay(earlier, later);
+
+  // What the difference is at least and at most: one number, unless a session is only a bound.
+  constexpr double kUnbounded = std::numeric_limits<double>::infinity();
+  const auto low = [](const SessionPoint& p) {
+    return p.censored == Censoring::kBelow ? -kUnbounded : p.value_mm;
+  };
+  const auto high = [](const SessionPoint& p) {
+    return p.censored == Censoring::kAbove ? kUnbounded : p.value_mm;
+  };
+  const double least = low(later) - high(earlier);
+  const double most = high(later) - low(earlier);
+  const bool bound = earlier.censored != Censoring::kNone || later.censored != Censoring::kNone;
+  if (!bound) result.difference_mm = later.value_mm - earlier.value_mm;
+  if (most < -result.limit_mm || least > result.limit_mm) {
+    result.change = most < 0 ? Change::kNearer : Change::kFarther;
+    if (result.hours_differ) result.change = Change::kOtherTimeOfDay;
   } else {
-    result.change = *result.difference_mm < 0 ? Change::kNearer : Change::kFarther;
+    result.change = bound ? Change::kCannotTell : Change::kNoneShown;
   }
   return result;
 }

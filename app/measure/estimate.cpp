@@ -7,6 +7,7 @@
 
 #include "app/measure/likelihood.h"
 #include "app/measure/normal.h"
+#include "app/measure/observations.h"
 #include "app/measure/posterior.h"
 
 namespace nearpoint {
@@ -20,24 +21,8 @@ constexpr double kCornealPlaneSd = 1.0;
 // two.
 constexpr double kUnusualSpread = 20.0;
 
-// Two deviations: what is called beyond error when a recovery comes out nearer than the break.
-constexpr double kOrderDeviations = 2.0;
-
 // Where an approach should begin; nearer counts, with a caution.
 constexpr Length kUsualStart = Length::Millimeters(300);
-
-bool IsUsable(const Trial& trial) {
-  if (trial.set_aside) return false;
-  if (trial.censored != Censoring::kNone) {
-    return trial.limit && std::isfinite(trial.limit->mm());
-  }
-  return trial.break_point && std::isfinite(trial.break_point->value.value.mm());
-}
-
-double Variance(const EventDistance& event) {
-  const double sd = event.value.sd.mm();
-  return std::isfinite(sd) && sd > 0 ? sd * sd : 0;
-}
 
 // What the trials say of one mean, before the shared calibration.
 struct MeanBand {
@@ -65,13 +50,13 @@ class Estimator {
  public:
   Estimator(std::span<const Trial> trials, const SharedCalibration& shared,
             const EstimateOptions& options)
-      : shared_(shared), options_(options) {
+      : trials_(trials), shared_(shared), options_(options) {
     z_ = NormalQuantile((1 + options.level) / 2);
     shift_ = MoveToPlane(Length(), ReferencePlane::kCorneal, options.plane).mm();
     result_.cut_off = options.cut_off;
     result_.reference_plane = ToText(options.plane);
     for (const Trial& trial : trials) {
-      if (IsUsable(trial)) {
+      if (Counts(trial)) {
         usable_.push_back(&trial);
       } else {
         ++not_usable_;
@@ -122,19 +107,10 @@ class Estimator {
     mean_speed_ = speeds > 0 ? speed_sum / speeds : 0;
     result_.trials_used = static_cast<int>(usable_.size());
     DescribeLag();
-    for (const Trial* trial : usable_) {
-      Observation o;
-      o.position = trial->number - centre_;
-      o.censoring = trial->censored;
-      if (trial->censored == Censoring::kNone) {
-        o.value = trial->break_point->value.value.mm();
-        o.variance = Variance(*trial->break_point);
-      } else {
-        o.value = trial->limit->mm();
-        ++(trial->censored == Censoring::kBelow ? result_.trials_censored_below
-                                                : result_.trials_censored_above);
-      }
-      breaks_.push_back(o);
+    breaks_ = BreakObservations(trials_);
+    for (const Observation& o : breaks_) {
+      result_.trials_censored_below += o.censoring == Censoring::kBelow;
+      result_.trials_censored_above += o.censoring == Censoring::kAbove;
     }
   }
 
@@ -269,37 +245,51 @@ class Estimator {
       Observation o;
       o.position = trial->number - centre_;
       o.value = trial->recovery->value.value.mm();
-      o.variance = Variance(*trial->recovery);
+      o.variance = VarianceOf(*trial->recovery);
       recoveries.push_back(o);
       if (trial->censored != Censoring::kNone) continue;
       o.value -= trial->break_point->value.value.mm();
-      o.variance += Variance(*trial->break_point);
+      o.variance += VarianceOf(*trial->break_point);
       gaps.push_back(o);
     }
     const bool by_gap = breaks_.size() > gaps.size() && !gaps.empty() &&
                         result_.trials_censored_below + result_.trials_censored_above > 0;
+    std::optional<MeanBand> gap;
+    if (!gaps.empty()) gap = BandOf(IntegratePosterior(gaps).mean, options_.level);
     MeanBand trials;
     if (by_gap) {
-      trials = Add(break_trials_, BandOf(IntegratePosterior(gaps).mean, options_.level));
+      trials = Add(break_trials_, *gap);
     } else if (!recoveries.empty()) {
       trials = BandOf(IntegratePosterior(recoveries).mean, options_.level);
     } else {
       Caution("No trial has a recovery.");
       return;
     }
-    // Apart from chance a recovery is not nearer than its break.
-    const double gap_sd =
-        std::hypot(trials.high - trials.low, break_trials_.high - break_trials_.low) / (2 * z_);
-    if (trials.value < break_trials_.value - kOrderDeviations * gap_sd) {
+    if (gap && gap->high < 0) {
       Caution(
           "The recovery lies nearer than the break by more than their uncertainty: check that "
           "\"double\" and \"single\" were not exchanged.");
-    } else if (trials.value < break_trials_.value) {
-      trials.value = break_trials_.value;
-      trials.low = std::max(trials.low, break_trials_.low);
-      trials.high = std::max(trials.high, trials.value);
+    } else {
+      // What is never smaller has no smaller quantile.
+      for (double MeanBand::*end : {&MeanBand::low, &MeanBand::value, &MeanBand::high}) {
+        trials.*end = std::max(trials.*end, break_trials_.*end);
+        if (gap) (*gap).*end = std::max((*gap).*end, 0.0);
+      }
     }
     result_.recovery_mm = Show(Widen(trials, z_ * SharedSd(std::max(trials.value, 0.0))));
+    if (gap) ShowGap(*gap);
+  }
+
+  // The zero falls out of the difference; a wrong lag moves the two ends apart.
+  void ShowGap(const MeanBand& gap) {
+    const double shared =
+        std::hypot(shared_.relative_sd * gap.value, 2 * mean_speed_ * ToSeconds(shared_.lag_sd));
+    const MeanBand wide = Widen(gap, z_ * shared);
+    const double least = gap.low >= 0 ? 0 : wide.low;
+    result_.recovery_minus_break_mm = Band{.value = wide.value,
+                                           .low = std::max(wide.low, least),
+                                           .high = wide.high,
+                                           .level = options_.level};
   }
 
   void Decide() {
@@ -337,6 +327,7 @@ class Estimator {
     }
   }
 
+  std::span<const Trial> trials_;
   SharedCalibration shared_;
   EstimateOptions options_;
   double z_ = 0;

@@ -64,6 +64,9 @@ struct EstimateOptions {
 struct Estimate {
   std::optional<Band> break_mm;  // the mean of the usable trials, without any at all absent
   std::optional<Band> recovery_mm;
+  // How much farther the recovery lies than the break. Both come from the same trials, so this is
+  // known better than their two bands suggest; it does not depend on the plane.
+  std::optional<Band> recovery_minus_break_mm;
   std::optional<Band> trend_mm_per_trial;  // of the break; positive: the near point recedes
   bool trend_present = false;              // the band of the trend leaves out zero
   std::optional<Band> first_break_mm;  // at the first and the last usable trial; only with a trend
@@ -84,8 +87,10 @@ struct Estimate {
 };
 
 // Never fails: trials that are set aside do not count, and without a usable one there is no band
-// but a caution that says so. Values of other trials must be finite; a negative or absent deviation
-// counts as zero.
+// but a caution that says so. Break and recovery are estimated together: the recovery is not nearer
+// than its break, so no quantile of the one lies before that of the other, unless the trials
+// contradict that beyond their error, which is then said. Values of other trials must be finite; a
+// negative or absent deviation counts as zero.
 [[nodiscard]] Estimate EstimateNearPoint(std::span<const Trial> trials,
                                          const SharedCalibration& shared,
                                          const EstimateOptions& options = {});

@@ -174,7 +174,7 @@ Result<const Norm*> DefaultNorm(double age_years, TargetType target) {
   std::snprintf(age, sizeof age, "%.0f", age_years);
   return Fail(ErrorCode::kInsufficient, "There is no published limit for age " + std::string(age) +
                                             " with target \"" + std::string(ToText(target)) +
-                                            "\"; state a cut-off.");
+                                            "\"; state a limit of your own or name a norm.");
 }
 
 Length BreakLimitIn(const Norm& norm, ReferencePlane plane) {

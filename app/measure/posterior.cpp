@@ -119,7 +119,9 @@ struct Conditional {
 // every node.
 class Integrand {
  public:
-  Integrand(std::span<const Observation> observations, double tau, double slope_sd) {
+  Integrand(std::span<const Observation> observations, double tau, const PosteriorOptions& options)
+      : bound_prior_(options.bound_prior) {
+    const double slope_sd = options.slope_sd;
     if (slope_sd > 0) {
       slope2_ = 1 / (slope_sd * slope_sd);
       constant_ = -std::log(slope_sd * std::sqrt(2 * std::numbers::pi));
@@ -156,6 +158,7 @@ class Integrand {
   // The prior of the mean (bound_prior.h), for the usual bound on each side.
   [[nodiscard]] double Prior(double mean) const {
     double information = 1;
+    if (!bound_prior_) return information;
     if (below_.count > 0) {
       information *= below_.Mix(InformationOfMean((below_.bound() - mean) / below_.sd()));
     }
@@ -197,20 +200,21 @@ class Integrand {
   };
   std::vector<Bound> bounds_;
   UsualBound below_, above_;
+  bool bound_prior_ = true;
   double constant_ = 0, mean1_ = 0, slope1_ = 0, mean2_ = 0, cross_ = 0, slope2_ = 0;
 };
 
 Conditional IntegrateConditional(std::span<const Observation> observations, const SpreadNode& node,
-                                 double slope_sd) {
+                                 const PosteriorOptions& options) {
   const ConditionalMode& mode = node.mode;
-  const bool with_slope = slope_sd > 0;
+  const bool with_slope = options.slope_sd > 0;
   const double det = mode.info_mean * mode.info_slope - mode.info_cross * mode.info_cross;
   const double mean_sd =
       with_slope ? std::sqrt(mode.info_slope / det) : 1 / std::sqrt(mode.info_mean);
   const double slope_given_mean_sd = with_slope ? 1 / std::sqrt(mode.info_slope) : 0;
   const double slope_per_mean = with_slope ? -mode.info_cross / mode.info_slope : 0;
 
-  const Integrand integrand(observations, node.tau, slope_sd);
+  const Integrand integrand(observations, node.tau, options);
   const double step = 2 * kMeanReach / (kMeanNodes - 1) * mean_sd;
   const double first = mode.mean - kMeanReach * mean_sd;
   std::vector<double> density(kMeanNodes, 0.0);
@@ -297,7 +301,7 @@ Posterior IntegratePosterior(std::span<const Observation> observations,
         covariance = -m.info_cross / det;
       }
     } else {
-      const Conditional c = IntegrateConditional(observations, node, options.slope_sd);
+      const Conditional c = IntegrateConditional(observations, node, options);
       const double z = std::log(node.tau / options.spread.median_mm) / options.spread.log_sd;
       weight = std::exp(c.log_marginal - 0.5 * z * z - greatest);
       result.mean.AddGrid(weight, c.mean);
@@ -315,6 +319,8 @@ Posterior IntegratePosterior(std::span<const Observation> observations,
     s_product += weight * (covariance + mean * slope);
   }
   result.between_sd_median = WeightedMedianSpread(tau_weight);
+  for (auto& [tau, weight] : tau_weight) weight /= total;
+  result.between_sd = std::move(tau_weight);
   if (with_slope) {
     result.mean_slope_covariance = s_product / total - (s_mean / total) * (s_slope / total);
   }

@@ -15,6 +15,8 @@
 #pragma once
 
 #include <span>
+#include <utility>
+#include <vector>
 
 #include "app/measure/likelihood.h"
 #include "app/measure/mixture.h"
@@ -29,12 +31,17 @@ struct SpreadPrior {
 struct PosteriorOptions {
   SpreadPrior spread;
   double slope_sd = 3;  // mm per trial; 0 leaves the slope out
+  // Among bounds, the reference prior of the mean; false: flat. It is made for values that all
+  // stand about one mean, beside one bound; where a line runs past the bound it is not.
+  bool bound_prior = true;
 };
 
 struct Posterior {
   Mixture mean;                  // of the mean, at position 0
   Mixture slope;                 // empty when the slope is left out
   double between_sd_median = 0;  // of tau
+  std::vector<std::pair<double, double>>
+      between_sd;  // nodes of tau, mm, rising, with their weights
   double mean_slope_covariance = 0;
 };
 

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <span>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -30,8 +31,10 @@ enum class SetAside {
   kNoResponse,     // neither "double" nor "no_double"
   kNotLooking,     // the eyes did not follow the target
   kOneEyeCovered,  // one eye was shut or covered for most of the approach
+  kByHand,         // for a reason in the words of a person, Trial.set_aside_words
 };
 [[nodiscard]] std::string_view ToText(SetAside reason);
+[[nodiscard]] std::optional<SetAside> ParseSetAside(std::string_view text);
 
 // A distance at an event, corrected for the person's response lag, beside the value before that
 // correction.
@@ -53,9 +56,13 @@ struct Trial {
   std::optional<Length> objective_break, objective_recovery;
   std::optional<Speed> approach_speed;  // mean magnitude over the last stretch of the approach
   std::optional<SetAside> set_aside;
+  std::string set_aside_words;           // only with kByHand
   std::optional<Length> start_distance;  // where the approach began
   std::optional<Length> nearest;         // the nearest distance reached before the first response
   double valid_fraction = 0;             // of the trial's frames, those with a distance
 };
+
+// The reason of a trial that is set aside, as the file and the person get it; "" when it counts.
+[[nodiscard]] std::string SetAsideText(const Trial& trial);
 
 }  // namespace nearpoint

@@ -1,4 +1,5 @@
 #include <optional>
+#include <string>
 #include <string_view>
 
 #include "app/measure/estimate.h"
@@ -60,8 +61,26 @@ std::string_view ToText(SetAside reason) {
       return "the eyes did not follow the target";
     case SetAside::kOneEyeCovered:
       return "one eye was shut or covered during the approach";
+    case SetAside::kByHand:
+      return "set aside by hand";
   }
   return "";
+}
+
+std::optional<SetAside> ParseSetAside(std::string_view text) {
+  for (const SetAside reason :
+       {SetAside::kTooFast, SetAside::kTrackingLost, SetAside::kNoApproach,
+        SetAside::kResponseEarly, SetAside::kNoResponse, SetAside::kNotLooking,
+        SetAside::kOneEyeCovered, SetAside::kByHand}) {
+    if (ToText(reason) == text) return reason;
+  }
+  return std::nullopt;
+}
+
+std::string SetAsideText(const Trial& trial) {
+  if (!trial.set_aside) return "";
+  const bool own_words = *trial.set_aside == SetAside::kByHand && !trial.set_aside_words.empty();
+  return own_words ? trial.set_aside_words : std::string(ToText(*trial.set_aside));
 }
 
 std::string_view ToText(Answer answer) {

@@ -46,10 +46,10 @@ tl::unexpected<Error> Refused(const std::string& path, const std::string& reason
               path + ": cannot be written: " + reason + "; nothing was changed.");
 }
 
-int OpenRetrying(const std::string& path, int flags) {
+int OpenRetrying(const std::string& path, int flags, mode_t mode = 0666) {
   int fd = -1;
   do {
-    fd = open(path.c_str(), flags | O_CLOEXEC, 0666);
+    fd = open(path.c_str(), flags | O_CLOEXEC, mode);
   } while (fd < 0 && errno == EINTR);
   return fd;
 }
@@ -81,7 +81,7 @@ AtomicFile::~AtomicFile() {
   if (!temporary_.empty()) unlink(temporary_.c_str());
 }
 
-Result<AtomicFile> AtomicFile::Create(const std::string& path) {
+Result<AtomicFile> AtomicFile::Create(const std::string& path, Readers readers) {
   std::error_code code;
   const fs::path real = fs::exists(path, code) ? fs::canonical(path, code) : fs::path(path);
   const fs::file_status status = fs::status(real, code);
@@ -97,7 +97,8 @@ Result<AtomicFile> AtomicFile::Create(const std::string& path) {
   temporary_path += real.filename();
   temporary_path += "." + std::to_string(getpid()) + "-" + std::to_string(++counter) + ".part";
   const std::string temporary = temporary_path.string();
-  const int fd = OpenRetrying(temporary, O_WRONLY | O_CREAT | O_EXCL);
+  const int fd = OpenRetrying(temporary, O_WRONLY | O_CREAT | O_EXCL,
+                              readers == Readers::kOwner ? 0600 : 0666);
   if (fd < 0) return Refused(path, Reason(errno));
   AtomicFile file(real.string(), temporary, fd);
   return file;
@@ -144,8 +145,8 @@ Result<void> AtomicFile::Commit() {
   return {};
 }
 
-Result<void> WriteFileAtomically(const std::string& path, std::string_view text) {
-  auto file = AtomicFile::Create(path);
+Result<void> WriteFileAtomically(const std::string& path, std::string_view text, Readers readers) {
+  auto file = AtomicFile::Create(path, readers);
   if (!file) return tl::unexpected(file.error());
   if (auto written = file->Write(text); !written) return written;
   return file->Commit();

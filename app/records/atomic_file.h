@@ -8,14 +8,18 @@
 
 namespace nearpoint {
 
+enum class Readers { kUsual, kOwner };
+
 // Writes under another name in the same folder; Commit() makes it the file, in one step that also
 // survives a power cut. Without Commit() nothing stays behind and a file that was there before is
 // as it was. A path that is not a regular file (a pipe, a device) is written to directly. Not
 // copyable; moved-from objects do nothing.
 class AtomicFile {
  public:
-  // Errors: kNotWritable, naming the file and the reason.
-  [[nodiscard]] static Result<AtomicFile> Create(const std::string& path);
+  // Errors: kNotWritable, naming the file and the reason. kOwner: from its first byte on only this
+  // user may read it; otherwise as the user's own setting has it.
+  [[nodiscard]] static Result<AtomicFile> Create(const std::string& path,
+                                                 Readers readers = Readers::kUsual);
   AtomicFile(AtomicFile&& other) noexcept;
   AtomicFile& operator=(AtomicFile&& other) = delete;
   ~AtomicFile();
@@ -36,6 +40,7 @@ class AtomicFile {
   std::string failure_;
 };
 
-[[nodiscard]] Result<void> WriteFileAtomically(const std::string& path, std::string_view text);
+[[nodiscard]] Result<void> WriteFileAtomically(const std::string& path, std::string_view text,
+                                               Readers readers = Readers::kUsual);
 
 }  // namespace nearpoint

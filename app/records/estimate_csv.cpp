@@ -1,15 +1,17 @@
 #include "app/records/estimate_csv.h"
 
 #include <algorithm>
-#include <array>
 #include <charconv>
+#include <functional>
 #include <optional>
+#include <span>
 #include <sstream>
 
 namespace nearpoint {
 namespace {
 
 constexpr std::string_view kHeader = "break_mm,recovery_mm,censored";
+constexpr std::string_view kDiaryHeader = "measured_at,break_mm,recovery_mm,censored";
 constexpr double kCentimetresBelow = 20;
 
 std::string_view Trim(std::string_view text) {
@@ -47,17 +49,11 @@ Result<double> Millimetres(const std::string& where, std::string_view name, std:
 EventDistance Reading(double mm) {
   EventDistance at;
   at.value = {Length::Millimeters(mm), Length()};
-  at.uncorrected = at.value.value;
   return at;
 }
 
-Result<Trial> ParseTrial(std::string_view line, const std::string& where) {
-  const std::vector<std::string_view> cells = Cells(line);
-  if (cells.size() != 3) {
-    return Fail(ErrorCode::kBadValue, where + ": " + std::to_string(cells.size()) +
-                                          " values; expected three, separated by commas, decimals "
-                                          "with a point.");
-  }
+// cells: three, break_mm first.
+Result<Trial> ParseTrial(std::span<const std::string_view> cells, const std::string& where) {
   Trial trial;
   if (cells[2] == "below") {
     trial.censored = Censoring::kBelow;
@@ -85,41 +81,99 @@ double BreakMm(const Trial& trial) {
   return trial.limit ? trial.limit->mm() : trial.break_point->value.value.mm();
 }
 
+std::string_view WithoutMark(std::string_view text) {
+  constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+  if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
+  return text;
+}
+
+// Hands every line that is not blank to take, which may refuse.
+Result<void> ForEachRow(std::string_view text, const std::string& where, std::string_view header,
+                        const std::function<Result<void>(std::span<const std::string_view>,
+                                                         const std::string&)>& take) {
+  std::istringstream in{std::string(WithoutMark(text))};
+  std::string line;
+  std::getline(in, line);
+  const std::vector<std::string_view> expected = Cells(header);
+  if (!std::ranges::equal(Cells(line), expected)) {
+    return Fail(ErrorCode::kBadValue, where + ", line 1: the header is not as expected: \"" +
+                                          std::string(header) + "\".");
+  }
+  bool any = false;
+  for (int number = 2; std::getline(in, line); ++number) {
+    if (Trim(line).empty()) continue;
+    const std::string place = where + ", line " + std::to_string(number);
+    const std::vector<std::string_view> cells = Cells(line);
+    if (cells.size() != expected.size()) {
+      return Fail(ErrorCode::kBadValue, place + ": " + std::to_string(cells.size()) +
+                                            " values; expected " +
+                                            (expected.size() == 3 ? "three" : "four") +
+                                            ", separated by commas, decimals with a point.");
+    }
+    if (auto taken = take(cells, place); !taken) return taken;
+    any = true;
+  }
+  if (any) return {};
+  return Fail(ErrorCode::kBadValue,
+              where + ": there is no trial in it; expected one a line after the header.");
+}
+
+Result<void> RefuseCentimetres(std::span<const Trial> trials, const std::string& where) {
+  if (!std::ranges::all_of(trials, [](const Trial& t) { return BreakMm(t) < kCentimetresBelow; })) {
+    return {};
+  }
+  return Fail(ErrorCode::kBadValue, where +
+                                        ": every \"break_mm\" is below 20; expected millimetres, "
+                                        "and these look like centimetres.");
+}
+
 }  // namespace
 
 Result<std::vector<Trial>> ParseTrialsCsv(std::string_view text, const std::string& where) {
-  constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
-  if (text.starts_with(kByteOrderMark)) text.remove_prefix(kByteOrderMark.size());
-  std::istringstream in{std::string(text)};
-  std::string line;
-  std::getline(in, line);
-  constexpr std::array<std::string_view, 3> kNames{"break_mm", "recovery_mm", "censored"};
-  const std::vector<std::string_view> names = Cells(line);
-  if (!std::equal(names.begin(), names.end(), kNames.begin(), kNames.end())) {
-    return Fail(ErrorCode::kBadValue, where + ", line 1: the header is not as expected: \"" +
-                                          std::string(kHeader) + "\".");
-  }
   std::vector<Trial> trials;
-  for (int number = 2; std::getline(in, line); ++number) {
-    if (Trim(line).empty()) continue;
-    auto trial = ParseTrial(line, where + ", line " + std::to_string(number));
-    if (!trial) return tl::unexpected(trial.error());
-    trial->number = static_cast<int>(trials.size()) + 1;
-    trials.push_back(*std::move(trial));
-  }
-  if (trials.empty()) {
-    return Fail(ErrorCode::kBadValue,
-                where + ": there is no trial in it; expected one a line after the header.");
-  }
-  const bool centimetres = std::all_of(trials.begin(), trials.end(), [](const Trial& trial) {
-    return BreakMm(trial) < kCentimetresBelow;
-  });
-  if (centimetres) {
-    return Fail(ErrorCode::kBadValue, where +
-                                          ": every \"break_mm\" is below 20; expected millimetres, "
-                                          "and these look like centimetres.");
-  }
+  const auto read = ForEachRow(
+      text, where, kHeader,
+      [&trials](std::span<const std::string_view> cells, const std::string& place) -> Result<void> {
+        auto trial = ParseTrial(cells, place);
+        if (!trial) return tl::unexpected(trial.error());
+        trial->number = static_cast<int>(trials.size()) + 1;
+        trials.push_back(*std::move(trial));
+        return {};
+      });
+  if (!read) return tl::unexpected(read.error());
+  if (auto unit = RefuseCentimetres(trials, where); !unit) return tl::unexpected(unit.error());
   return trials;
+}
+
+Result<std::vector<DiarySession>> ParseDiaryCsv(std::string_view text, const std::string& where) {
+  std::vector<DiarySession> sessions;
+  std::vector<Trial> all;
+  const auto read = ForEachRow(
+      text, where, kDiaryHeader,
+      [&](std::span<const std::string_view> cells, const std::string& place) -> Result<void> {
+        auto moment = ParseMoment(cells[0]);
+        if (!moment) return Refuse(place, "measured_at", cells[0], moment.error().message);
+        auto trial = ParseTrial(cells.subspan(1), place);
+        if (!trial) return tl::unexpected(trial.error());
+        auto session = std::ranges::find_if(
+            sessions, [&](const DiarySession& s) { return s.started_at.text == moment->text; });
+        if (session == sessions.end()) {
+          sessions.push_back({*std::move(moment), {}});
+          session = sessions.end() - 1;
+        }
+        trial->number = static_cast<int>(session->trials.size()) + 1;
+        all.push_back(*trial);
+        session->trials.push_back(*std::move(trial));
+        return {};
+      });
+  if (!read) return tl::unexpected(read.error());
+  if (auto unit = RefuseCentimetres(all, where); !unit) return tl::unexpected(unit.error());
+  return sessions;
+}
+
+bool LooksLikeDiary(std::string_view text) {
+  text = WithoutMark(text);
+  return Cells(text.substr(0, text.find('\n'))).front() == "measured_at";
 }
 
 }  // namespace nearpoint

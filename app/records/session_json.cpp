@@ -131,7 +131,7 @@ OrderedJson TrialToJson(const Trial& trial, const TrialEyes& eyes) {
     json["approach_speed_mm_s"] = JsonNumber(trial.approach_speed->mm_per_s(), 3);
   }
   json["set_aside"] = nullptr;
-  if (trial.set_aside) json["set_aside"] = ToText(*trial.set_aside);
+  if (trial.set_aside) json["set_aside"] = SetAsideText(trial);
   json["break_uncorrected_mm"] = JsonMm(uncorrected(trial.break_point));
   json["recovery_uncorrected_mm"] = JsonMm(uncorrected(trial.recovery));
   json["start_mm"] = JsonMm(trial.start_distance);
@@ -145,10 +145,9 @@ OrderedJson TrialToJson(const Trial& trial, const TrialEyes& eyes) {
   return json;
 }
 
-EventDistance Uncorrected(double mm, double sd_mm) {
+EventDistance Reading(double mm, double sd_mm) {
   EventDistance at;
   at.value = {Length::Millimeters(mm), Length::Millimeters(sd_mm)};
-  at.uncorrected = at.value.value;
   return at;
 }
 
@@ -170,24 +169,46 @@ void ReadBreak(JsonFields& fields, Trial& trial) {
   }
   if (trial.censored == Censoring::kNone) {
     if (!break_sd_mm) fields.Refuse("break_sd_mm", "a number beside \"break_mm\"");
-    trial.break_point = Uncorrected(*break_mm, break_sd_mm.value_or(0));
+    trial.break_point = Reading(*break_mm, break_sd_mm.value_or(0));
   } else {
     trial.limit = Length::Millimeters(*break_mm);
   }
 }
 
-Trial ReadTrial(JsonFields& fields, int number) {
+// A session written by another hand may be without what only says more.
+std::optional<double> NumberIfThere(const nlohmann::json& json, JsonFields& fields,
+                                    std::string_view name, const NumberRule& rule) {
+  fields.Allow({name});
+  if (!json.is_object() || !json.contains(name)) return std::nullopt;
+  return fields.NumberOrNull(name, rule);
+}
+
+Trial ReadTrial(const nlohmann::json& json, JsonFields& fields, int place) {
   Trial trial;
-  trial.number = number;
-  // The reason itself does not matter for an estimate; that there is one does.
-  if (fields.TextOrNull("set_aside", "the reason in words"))
-    trial.set_aside = SetAside::kNoResponse;
+  trial.number =
+      static_cast<int>(NumberIfThere(json, fields, "number", {1, 100000, "the number of the trial"})
+                           .value_or(place));
+  if (const auto reason = fields.TextOrNull("set_aside", "the reason in words")) {
+    trial.set_aside = ParseSetAside(*reason).value_or(SetAside::kByHand);
+    if (*trial.set_aside == SetAside::kByHand) trial.set_aside_words = *reason;
+  }
   ReadBreak(fields, trial);
   const auto recovery_mm = fields.NumberOrNull("recovery_mm", kMm);
   const auto recovery_sd_mm = fields.NumberOrNull("recovery_sd_mm", kSd);
   if (recovery_mm) {
     if (!recovery_sd_mm) fields.Refuse("recovery_sd_mm", "a number beside \"recovery_mm\"");
-    trial.recovery = Uncorrected(*recovery_mm, recovery_sd_mm.value_or(0));
+    trial.recovery = Reading(*recovery_mm, recovery_sd_mm.value_or(0));
+  }
+  const auto break_seen = NumberIfThere(json, fields, "break_uncorrected_mm", kMm);
+  if (break_seen && trial.break_point) {
+    trial.break_point->uncorrected = Length::Millimeters(*break_seen);
+  }
+  const auto recovery_seen = NumberIfThere(json, fields, "recovery_uncorrected_mm", kMm);
+  if (recovery_seen && trial.recovery) {
+    trial.recovery->uncorrected = Length::Millimeters(*recovery_seen);
+  }
+  if (const auto start = NumberIfThere(json, fields, "start_mm", kMm)) {
+    trial.start_distance = Length::Millimeters(*start);
   }
   if (const auto speed =
           fields.NumberOrNull("approach_speed_mm_s", {0, 10000, "millimetres a second"})) {
@@ -202,6 +223,12 @@ Trial ReadTrial(JsonFields& fields, int number) {
 std::string SerializeSession(const Session& session) {
   OrderedJson json;
   json["schema"] = "nearpoint/session/1";
+  json["started_at"] = nullptr;
+  if (session.started_at) json["started_at"] = *session.started_at;
+  json["software"] = nullptr;
+  if (session.software) json["software"] = *session.software;
+  json["target"] = nullptr;
+  if (session.target) json["target"] = *session.target;
   json["source"] = session.source;
   json["frames"] = {{"seen", session.frames},
                     {"without_distance", session.frames_lost},
@@ -213,6 +240,7 @@ std::string SerializeSession(const Session& session) {
   }
   json["agreement"] = AgreementToJson(session.agreement);
   json["estimate"] = EstimateToJson(session.estimate);
+  json["estimate"]["set_aside"] = RuleEffectsToJson(session.set_aside);
   json["estimate"]["cut_off_from"] = session.cut_off_from;
   json["shared_calibration"] = {{"relative_sd", JsonNumber(session.shared.relative_sd, 6)},
                                 {"offset_sd_mm", JsonMm(std::optional(session.shared.offset_sd))},
@@ -232,12 +260,23 @@ Result<SessionTrials> ParseSessionTrials(std::string_view text, const std::strin
   }
   SessionTrials session;
   JsonFields fields(*document, where);
+  fields.Allow({"started_at"});
+  if (document->contains("started_at")) {
+    if (const auto written = fields.TextOrNull("started_at", "a moment in words or null")) {
+      auto moment = ParseMoment(*written);
+      if (!moment)
+        fields.Refuse("started_at", moment.error().message);
+      else
+        session.started_at = *std::move(moment);
+    }
+  }
   const nlohmann::json& trials = fields.Array("trials");
   if (!fields.ok()) return tl::unexpected(*fields.error());
   int number = 0;
   for (const nlohmann::json& json : trials) {
     JsonFields trial(json, where, "trials[" + std::to_string(number) + "].");
-    session.trials.push_back(ReadTrial(trial, ++number));
+    ++number;
+    session.trials.push_back(ReadTrial(json, trial, number));
     if (!trial.ok()) return tl::unexpected(*trial.error());
   }
   if (document->contains("shared_calibration")) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -10,6 +11,8 @@
 #include "app/measure/estimate.h"
 #include "app/measure/objective_break.h"
 #include "app/measure/trial.h"
+#include "app/measure/what_if.h"
+#include "app/records/moment.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
@@ -21,15 +24,19 @@ struct TrialEyes {
 };
 
 struct Session {
-  std::string source;               // what was measured: the description of the frame source
-  std::int64_t frames = 0;          // frames seen
-  std::int64_t frames_lost = 0;     // of them, frames without a distance
-  std::int64_t frames_missing = 0;  // frames that never came: dropped, missing or unreadable
+  std::optional<std::string> started_at;  // as ParseMoment reads it (moment.h); local, with offset
+  std::optional<std::string> software;    // name and version that made it
+  std::optional<std::string> target;  // what was looked at, where that is known: ToText(TargetType)
+  std::string source;                 // what was measured: the description of the frame source
+  std::int64_t frames = 0;            // frames seen
+  std::int64_t frames_lost = 0;       // of them, frames without a distance
+  std::int64_t frames_missing = 0;    // frames that never came: dropped, missing or unreadable
   SharedCalibration shared;
   std::vector<Trial> trials;  // every one of them, those set aside included; from the corneal plane
   std::vector<TrialEyes> eyes;  // trial by trial; fewer than the trials: unknown for the others
   SessionAgreement agreement;
   Estimate estimate;
+  std::vector<RuleEffect> set_aside;  // what the estimate would be without each rule
   std::string cut_off_from;           // whose limit the estimate is held against
   std::vector<std::string> cautions;  // plain sentences; those of the estimate are added to them
 };
@@ -39,6 +46,7 @@ struct Session {
 
 // What an estimate needs of a session file.
 struct SessionTrials {
+  std::optional<Moment> started_at;
   std::vector<Trial> trials;
   SharedCalibration shared;  // zero where the file does not say
 };

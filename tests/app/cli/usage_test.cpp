@@ -13,7 +13,9 @@ using testing::IsEmpty;
 using testing::Not;
 
 TEST(UsageTest, HelpIsThereForEverySubcommand) {
-  for (const char* command : {"", "track", "measure", "estimate", "exercise-sheet", "demo"}) {
+  for (const char* command :
+       {"", "track", "measure", "estimate", "compare", "progress", "criteria", "keys", "seal",
+        "unseal", "export-fhir", "export-csv", "exercise-sheet", "report", "review", "demo"}) {
     std::vector<std::string> arguments;
     if (*command != '\0') arguments.emplace_back(command);
     arguments.emplace_back("--help");
@@ -39,6 +41,29 @@ TEST(UsageTest, WrongUsageIsStatusTwo) {
       {"exercise-sheet", "--pairs", "9", "--out", "a.pdf"},
       {"estimate", "--plane", "nose", "a.csv"},
       {"estimate", "--cut-off-mm", "-5", "a.csv"},
+      {"estimate", "--age", "-1", "a.csv"},
+      {"estimate", "--age", "old", "a.csv"},
+      {"estimate", "--target", "thumb", "a.csv"},
+      {"estimate", "--most-trials", "0", "a.csv"},
+      {"measure", "--source", "a.avi", "--profile", "p.json", "--events", "e.jsonl", "--out", "s",
+       "--started-at", "noon"},
+      {"compare", "a.csv"},
+      {"keys"},
+      {"keys", "new"},
+      {"keys", "add", "clinic"},
+      {"seal", "s.json"},
+      {"seal", "s.json", "--to", "clinic"},
+      {"unseal"},
+      {"report", "s.json"},
+      {"report", "s.json", "--out", "r.pdf", "--for", "grandma"},
+      {"export-fhir"},
+      {"export-fhir", "s.json"},
+      {"export-csv", "s.json", "--out", "folder"},
+      {"compare", "a.csv", "b.csv", "--plane", "nose"},
+      {"progress"},
+      {"criteria", "--near-phoria", "much"},
+      {"criteria", "--symptoms", "61"},
+      {"criteria", "--base-out-break", "-2"},
       {"estimate", "--cut-off-mm", "near", "a.csv"},
       {"estimate", "--norm", "mine", "a.csv"},
       {"estimate", "--norm", "hayes-1998-grade-3", "a.csv"},  // means, and no limit

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <random>
 #include <string>
 #include <vector>
 
@@ -303,6 +304,35 @@ TEST(Estimate, RecoveryFarNearerThanTheBreakIsSaidAndKept) {
   EXPECT_THAT(e.cautions, Contains(HasSubstr("exchanged")));
 }
 
+TEST(Estimate, BreakAndRecoveryAreOrderedAtEveryQuantile) {
+  // The recoveries scatter less than the breaks, so that by itself their band would end first.
+  const std::vector<Trial> trials = {Doubled(1, 60, 82), Doubled(2, 95, 84), Doubled(3, 78, 83),
+                                     Doubled(4, 99, 83)};
+  const Estimate e = EstimateNearPoint(trials, {});
+  EXPECT_GE(e.recovery_mm->low, e.break_mm->low);
+  EXPECT_GE(*e.recovery_mm->value, Value(e));
+  EXPECT_GE(*e.recovery_mm->high, *e.break_mm->high);
+  EXPECT_GE(e.recovery_minus_break_mm->low, 0);
+}
+
+TEST(Estimate, TheGapIsKnownBetterThanItsTwoEnds) {
+  // 27 mm apart in every trial, wherever the trial broke.
+  const Estimate e = EstimateNearPoint(kFive, {});
+  ASSERT_TRUE(e.recovery_minus_break_mm);
+  EXPECT_NEAR(*e.recovery_minus_break_mm->value, 27, 0.5);
+  EXPECT_LT(Width(*e.recovery_minus_break_mm), 0.7 * Width(*e.break_mm));
+  // A wrong zero falls out of it; a wrong scale and a wrong lag do not.
+  SharedCalibration zero;
+  zero.offset_sd = Length::Millimeters(10);
+  EXPECT_EQ(Width(*EstimateNearPoint(kFive, zero).recovery_minus_break_mm),
+            Width(*e.recovery_minus_break_mm));
+  SharedCalibration scale;
+  scale.relative_sd = 0.1;
+  EXPECT_GT(Width(*EstimateNearPoint(kFive, scale).recovery_minus_break_mm),
+            Width(*e.recovery_minus_break_mm) + 2);
+  EXPECT_FALSE(EstimateNearPoint(std::vector{Doubled(1, 80)}, {}).recovery_minus_break_mm);
+}
+
 TEST(Estimate, WithBoundsTheRecoveryFollowsTheBreak) {
   // The two trials with a recovery are the two with the farther breaks.
   const std::vector<Trial> trials = {Doubled(1, 70, 95), Bound(2, 55), Doubled(3, 72, 97),
@@ -311,6 +341,39 @@ TEST(Estimate, WithBoundsTheRecoveryFollowsTheBreak) {
   ASSERT_TRUE(e.recovery_mm);
   EXPECT_NEAR(*e.recovery_mm->value - Value(e), 25, 0.1);
   EXPECT_LT(*e.recovery_mm->value, 95);
+}
+
+// The full tables: tests/bench/estimate_coverage.cpp.
+TEST(Estimate, TheBandHoldsTheTruth) {
+  std::mt19937_64 random(5);
+  std::normal_distribution<> normal;
+  std::uniform_real_distribution<> anywhere(10, 140);
+  SharedCalibration shared;
+  shared.offset_sd = Length::Millimeters(4);
+  constexpr double kNearest = 60;
+  for (const int n : {3, 5}) {
+    int held_seen = 0, seen = 0, held_few = 0, few = 0;
+    for (int person = 0; person < 3000; ++person) {
+      const double truth = anywhere(random);
+      const double spread = 8 * std::exp(0.33 * normal(random));
+      const double zero = 4 * normal(random);
+      std::vector<Trial> trials;
+      int doubled = 0;
+      for (int i = 1; i <= n; ++i) {
+        const double mm = truth + spread * normal(random);
+        doubled += mm >= kNearest;
+        trials.push_back(mm < kNearest ? Bound(i, kNearest + zero) : Doubled(i, mm + zero, NAN, 0));
+      }
+      const Band band = *EstimateNearPoint(trials, shared).break_mm;
+      const bool holds = truth >= band.low && truth <= *band.high;
+      (doubled >= 3 ? seen : few) += 1;
+      (doubled >= 3 ? held_seen : held_few) += holds;
+    }
+    const auto error = [](int people) { return 3 * std::sqrt(0.05 * 0.95 / people); };
+    EXPECT_GT(held_seen, (0.93 - error(seen)) * seen) << n;
+    EXPECT_LT(held_seen, (0.97 + error(seen)) * seen) << n;
+    EXPECT_GT(held_few, (0.93 - error(few)) * few) << n;
+  }
 }
 
 TEST(Words, GoThereAndBack) {

@@ -21,7 +21,7 @@ namespace {
 
 struct Case {
   std::string name;
-  std::string kind;  // left, interval2, ML, REML
+  std::string kind;  // left, interval2, ML, REML; REML line, ML line, lm line
   std::vector<Observation> observations;
 };
 
@@ -30,6 +30,30 @@ Observation Seen(double value, double variance = 0) {
 }
 Observation Below(double bound) { return {bound, 0, 0, Censoring::kBelow}; }
 Observation Above(double bound) { return {bound, 0, 0, Censoring::kAbove}; }
+
+// Sessions over weeks: their own variances, and a line through them.
+void AddCourses(std::vector<Case>& cases) {
+  std::mt19937_64 random(31);
+  std::normal_distribution<> normal;
+  for (const int n : {4, 6, 12, 40}) {
+    Case course{"course " + std::to_string(n), "REML line", {}};
+    Case plain{"plain course " + std::to_string(n), "lm line", {}};
+    for (int i = 0; i < n; ++i) {
+      const double week = 0.9 * i + 0.3 * std::abs(normal(random));
+      const double sd = 2 + 3 * std::abs(normal(random));
+      Observation o = Seen(120 - 6 * week + 7 * normal(random) + sd * normal(random), sd * sd);
+      o.position = week;
+      course.observations.push_back(o);
+      o.variance = 0;
+      plain.observations.push_back(o);
+    }
+    cases.push_back(course);
+    cases.push_back(plain);
+    course.name += " unrestricted";
+    course.kind = "ML line";
+    cases.push_back(course);
+  }
+}
 
 std::vector<Case> MakeCases() {
   std::vector<Case> cases;
@@ -69,11 +93,12 @@ std::vector<Case> MakeCases() {
   cases.push_back({"no spread left restricted",
                    "REML",
                    {Seen(80, 25), Seen(81, 16), Seen(79.5, 36), Seen(80.2, 25)}});
+  AddCourses(cases);
   return cases;
 }
 
 struct Fit {
-  double mean = 0, sd = 0, log = 0, se = 0;
+  double mean = 0, sd = 0, log = 0, se = 0, slope = 0, slope_se = 0;
 };
 
 // A folder of this run's own, gone at the end.
@@ -98,12 +123,12 @@ class ScratchFolder {
 void WriteCases(const std::vector<Case>& cases, const std::string& path) {
   std::ofstream file(path);
   file.precision(17);
-  file << "case,kind,value,variance,censored\n";
+  file << "case,kind,value,variance,position,censored\n";
   for (const Case& c : cases) {
     const std::string name = c.name.find(',') == std::string::npos ? c.name : "\"" + c.name + "\"";
     for (const Observation& o : c.observations) {
-      file << name << "," << c.kind << "," << o.value << "," << o.variance << ","
-           << ToText(o.censoring) << "\n";
+      file << name << "," << c.kind << "," << o.value << "," << o.variance << "," << o.position
+           << "," << ToText(o.censoring) << "\n";
     }
   }
 }
@@ -114,16 +139,27 @@ std::map<std::string, Fit> ReadFits(const std::string& path) {
   std::string line;
   std::getline(file, line);
   while (std::getline(file, line)) {
-    // The name may hold a comma, the four numbers do not.
-    std::vector<double> numbers(4);
-    for (int i = 3; i >= 0; --i) {
+    // The name may hold a comma, the six numbers do not.
+    std::vector<double> numbers(6);
+    for (int i = 5; i >= 0; --i) {
       const std::size_t comma = line.rfind(',');
       numbers[static_cast<std::size_t>(i)] = std::strtod(line.c_str() + comma + 1, nullptr);
       line.resize(comma);
     }
-    fits[line] = {numbers[0], numbers[1], numbers[2], numbers[3]};
+    fits[line] = {numbers[0], numbers[1], numbers[2], numbers[3], numbers[4], numbers[5]};
   }
   return fits;
+}
+
+// log |X'X| of a column of ones, and with a line of the positions beside it.
+double LogDesign(const std::vector<Observation>& observations, bool line) {
+  double sum = 0, squares = 0;
+  for (const Observation& o : observations) {
+    sum += o.position;
+    squares += o.position * o.position;
+  }
+  const auto n = static_cast<double>(observations.size());
+  return std::log(line ? n * squares - sum * sum : n);
 }
 
 TEST(RAgreement, MaximumLikelihoodIsTheirs) {
@@ -144,19 +180,25 @@ TEST(RAgreement, MaximumLikelihoodIsTheirs) {
     SCOPED_TRACE(c.name);
     ASSERT_TRUE(fits.contains(c.name));
     const Fit& theirs = fits.at(c.name);
-    const bool restricted = c.kind == "REML";
+    const bool line = c.kind.ends_with("line");
+    const bool restricted = c.kind.starts_with("REML") || c.kind == "lm line";
     const MaximumLikelihood ours = FitMaximumLikelihood(
-        c.observations, restricted ? SpreadMethod::kRestricted : SpreadMethod::kMaximumLikelihood);
+        c.observations, restricted ? SpreadMethod::kRestricted : SpreadMethod::kMaximumLikelihood,
+        line ? Slope::kFree : Slope::kZero);
     // A part in 10^4; where the deviation is zero, of a millimetre.
     constexpr double kRelative = 1e-4;
     EXPECT_NEAR(ours.mean, theirs.mean, kRelative * std::abs(theirs.mean));
     EXPECT_NEAR(ours.between_sd, theirs.sd, kRelative * std::max(theirs.sd, 1.0));
-    // metafor's restricted likelihood carries the constant log |X'X| / 2.
+    // metafor's restricted likelihood carries the constant log |X'X| / 2, lm's does not.
     const double constant =
-        restricted ? 0.5 * std::log(static_cast<double>(c.observations.size())) : 0;
+        restricted && c.kind != "lm line" ? 0.5 * LogDesign(c.observations, line) : 0;
     EXPECT_NEAR(ours.log_likelihood + constant, theirs.log, kRelative * std::abs(theirs.log));
     if (theirs.se > 0) {
       EXPECT_NEAR(ours.mean_standard_error, theirs.se, kRelative * theirs.se);
+    }
+    if (line) {
+      EXPECT_NEAR(ours.slope, theirs.slope, kRelative * std::abs(theirs.slope));
+      EXPECT_NEAR(ours.slope_standard_error, theirs.slope_se, kRelative * theirs.slope_se);
     }
   }
 }

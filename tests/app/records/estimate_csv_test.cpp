@@ -34,6 +34,45 @@ TEST(TrialsCsvTest, ReadsWhatSpreadsheetsWrite) {
   EXPECT_EQ((*trials)[0].break_point->value.value.mm(), 80);
 }
 
+TEST(DiaryCsvTest, GroupsTrialsBySession) {
+  const auto diary = ParseDiaryCsv(
+      "measured_at,break_mm,recovery_mm,censored\n2026-03-02T07:45,80,110,\n2026-03-09,70,,\n"
+      "2026-03-02T07:45,82,,\n2026-03-09,50,,below\n",
+      "d.csv");
+  ASSERT_THAT(diary, IsOk());
+  ASSERT_EQ(diary->size(), 2u);
+  EXPECT_EQ((*diary)[0].started_at.hour, 7.75);
+  ASSERT_EQ((*diary)[0].trials.size(), 2u);
+  EXPECT_EQ((*diary)[0].trials[1].number, 2);
+  EXPECT_EQ((*diary)[0].trials[1].break_point->value.value.mm(), 82);
+  EXPECT_FALSE((*diary)[1].started_at.hour);
+  EXPECT_EQ((*diary)[1].trials[1].censored, Censoring::kBelow);
+}
+
+TEST(DiaryCsvTest, NamesLineAndField) {
+  constexpr const char* kDiary = "measured_at,break_mm,recovery_mm,censored\n";
+  const auto refuses = [](const std::string& text, const char* line, const char* words) {
+    EXPECT_THAT(ParseDiaryCsv(text, "d.csv"),
+                FailsWith(ErrorCode::kBadValue,
+                          AllOf(HasSubstr("d.csv"), HasSubstr(line), HasSubstr(words))));
+  };
+  refuses("", "line 1", "header");
+  refuses("break_mm,recovery_mm,censored\n80,,\n", "line 1", "header");
+  refuses(kDiary, "", "no trial");
+  refuses(std::string(kDiary) + "2.3.2026,80,,\n", "line 2", "measured_at");
+  refuses(std::string(kDiary) + "2026-03-02,80,,\n,81,,\n", "line 3", "measured_at");
+  refuses(std::string(kDiary) + "2026-03-02,80,\n", "line 2", "four");
+  refuses(std::string(kDiary) + "2026-03-02,eighty,,\n", "line 2", "break_mm");
+  refuses(std::string(kDiary) + "2026-03-02,8.1,,\n", "", "centimetres");
+}
+
+TEST(DiaryCsvTest, IsToldByItsFirstColumn) {
+  EXPECT_TRUE(LooksLikeDiary("measured_at,break_mm,recovery_mm,censored\n"));
+  EXPECT_TRUE(LooksLikeDiary("\xEF\xBB\xBF\"measured_at\",x\r\n"));
+  EXPECT_FALSE(LooksLikeDiary("break_mm,recovery_mm,censored\n"));
+  EXPECT_FALSE(LooksLikeDiary(""));
+}
+
 struct BadText {
   const char* text;
   const char* line;

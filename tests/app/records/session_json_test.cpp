@@ -212,6 +212,52 @@ TEST(SessionJsonTest, GivesTheSameEstimateAfterTheFile) {
   EXPECT_EQ(direct.answer, again.answer);
 }
 
+TEST(SessionJsonTest, KeepsWhenAndWhy) {
+  Session session = Example();
+  session.started_at = "2026-03-02T07:45:00+01:00";
+  session.trials[1].set_aside = SetAside::kByHand;
+  session.trials[1].set_aside_words = "the child laughed";
+  session.set_aside = EffectOfRules(session.trials, session.shared);
+  const std::string text = SerializeSession(session);
+  const json document = json::parse(text);
+  EXPECT_EQ(document["started_at"], "2026-03-02T07:45:00+01:00");
+  const json& rules = document["estimate"]["set_aside"];
+  ASSERT_EQ(rules.size(), 2u);
+  EXPECT_EQ(rules[0]["reason"], "the child laughed");
+  EXPECT_EQ(rules[0]["trials"], json({2}));
+  EXPECT_EQ(rules[0]["without_this_rule"]["trials_used"], 2);
+  EXPECT_EQ(rules[1]["reason"], ToText(SetAside::kTooFast));
+  EXPECT_EQ(rules[1]["without_distance"], json({3}));
+  EXPECT_TRUE(rules[1]["without_this_rule"].is_null());
+
+  const auto read = ParseSessionTrials(text, "s.json");
+  ASSERT_THAT(read, IsOk());
+  EXPECT_EQ(read->started_at->hour, 7.75);
+  EXPECT_EQ(read->trials[1].set_aside, SetAside::kByHand);
+  EXPECT_EQ(read->trials[1].set_aside_words, "the child laughed");
+  EXPECT_EQ(read->trials[2].set_aside, SetAside::kTooFast);
+  EXPECT_EQ(read->trials[0].break_point->uncorrected.mm(), 75.5);
+
+  json bad = document;
+  bad["started_at"] = "yesterday";
+  EXPECT_THAT(ParseSessionTrials(bad.dump(), "s.json"),
+              FailsWith(ErrorCode::kBadValue, AllOf(HasSubstr("s.json"), HasSubstr("started_at"),
+                                                    HasSubstr("2026-03-02"))));
+  bad["started_at"] = 5;
+  EXPECT_THAT(ParseSessionTrials(bad.dump(), "s.json"),
+              FailsWith(ErrorCode::kBadValue, HasSubstr("started_at")));
+}
+
+TEST(SessionJsonTest, AListThatLacksATrialKeepsTheNumbers) {
+  json document = json::parse(SerializeSession(Example()));
+  document["trials"].erase(0);
+  const auto read = ParseSessionTrials(document.dump(), "s.json");
+  ASSERT_THAT(read, IsOk());
+  EXPECT_EQ(read->trials[0].number, 2);
+  document["trials"][0].erase("number");
+  EXPECT_EQ(ParseSessionTrials(document.dump(), "s.json")->trials[0].number, 1);
+}
+
 TEST(SessionJsonTest, NamesWhatIsWrongWithATrial) {
   const json good = json::parse(SerializeSession(Example()));
   const auto parse = [](const json& document) {
