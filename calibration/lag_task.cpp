@@ -113,6 +113,7 @@ Result<LagResult> EvaluateLag(std::span<const LagPress> presses, const PipelineD
   if (!usable.empty()) {
     const double median = Median(usable);
     std::vector<double> off;
+    off.reserve(usable.size());
     for (const double ms : usable) off.push_back(std::abs(ms - median));
     const double spread = std::max(kLeastSpreadMs, 1.4826 * Median(off));
     for (std::size_t i = 0; i < usable.size(); ++i) {
