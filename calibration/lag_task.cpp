@@ -58,6 +58,7 @@ std::vector<Time> DrawForeperiods(int count, std::uint64_t seed) {
   constexpr double kShortestMs = 1500, kLongestMs = 4500, kMeanMs = 1000;
   std::mt19937_64 random(seed);
   std::vector<Time> times;
+  times.reserve(static_cast<std::size_t>(std::max(0, count)));
   for (int i = 0; i < count; ++i) {
     // The inverse of the distribution, cut off at the longest; the library's own distributions
     // differ from one library to the next.
@@ -112,6 +113,7 @@ Result<LagResult> EvaluateLag(std::span<const LagPress> presses, const PipelineD
   if (!usable.empty()) {
     const double median = Median(usable);
     std::vector<double> off;
+    off.reserve(usable.size());
     for (const double ms : usable) off.push_back(std::abs(ms - median));
     const double spread = std::max(kLeastSpreadMs, 1.4826 * Median(off));
     for (std::size_t i = 0; i < usable.size(); ++i) {

@@ -144,7 +144,8 @@ void DrawSteps(TruePage& page, double left, double top) {
   };
   constexpr double kColumn = kUsableWidth / 3, kRow = 31, kPicture = 35;
   for (int i = 0; i < 6; ++i) {
-    const double x = left + (i % 3) * kColumn, y = top + (i / 3) * kRow;
+    const int column = i % 3, row = i / 3;
+    const double x = left + column * kColumn, y = top + row * kRow;
     const QRectF frame(x, y, kPicture, 26);
     page.painter().setPen(QPen(QColor(150, 150, 150), 0.2));
     page.painter().setBrush(Qt::NoBrush);
