@@ -26,6 +26,8 @@ QString Lost(LostReason reason) {
       return Words::tr("Turn your face straight to the camera.");
     case LostReason::kInconsistent:
       return Words::tr("The camera is not sure. More light from the front helps.");
+    case LostReason::kNoCard:
+      return Words::tr("The camera does not see the card. Turn its pattern to the camera.");
   }
   return {};
 }
@@ -59,6 +61,8 @@ QString SetAside(nearpoint::SetAside reason) {
       return Words::tr(
           "One eye was shut or covered, so that one does not count. Once more, with "
           "both eyes open.");
+    case SetAside::kByHand:
+      return Words::tr("Your professional has set that one aside.");
   }
   return {};
 }

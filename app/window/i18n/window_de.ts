@@ -324,6 +324,14 @@
         <source>Go back</source>
         <translation>Geh zurück</translation>
     </message>
+    <message>
+        <source>The camera does not see the card. Turn its pattern to the camera.</source>
+        <translation>Die Kamera sieht die Karte nicht. Halte das Muster zur Kamera.</translation>
+    </message>
+    <message>
+        <source>Your professional has set that one aside.</source>
+        <translation>Diesen Durchgang hat die Fachperson nicht gezählt.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::AboutPage</name>
