@@ -326,7 +326,7 @@
     </message>
     <message>
         <source>The camera does not see the card. Turn its pattern to the camera.</source>
-        <translation>Die Kamera sieht die Karte nicht. Halte das Muster zur Kamera.</translation>
+        <translation>Die Kamera sieht die Karte nicht. Halt das Muster zur Kamera.</translation>
     </message>
     <message>
         <source>Your professional has set that one aside.</source>
