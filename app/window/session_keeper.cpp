@@ -1,5 +1,6 @@
 #include "app/window/session_keeper.h"
 
+#include <QDateTime>
 #include <algorithm>
 #include <nlohmann/json.hpp>
 #include <utility>
@@ -7,6 +8,7 @@
 #include "app/cli/estimate_options.h"
 #include "app/measure/agreement.h"
 #include "app/measure/norms.h"
+#include "app/measure/what_if.h"
 #include "app/records/session_json.h"
 #include "app/records/track_jsonl.h"
 #include "calibration/population.h"
@@ -21,6 +23,12 @@ EstimateArguments ArgumentsOf(const std::string& norm) {
   EstimateArguments arguments;
   arguments.norm = norm;
   return arguments;
+}
+
+// With the offset of this place: eyes tire by the local clock.
+std::string LocalMoment(const QDateTime& utc) {
+  const QDateTime local = utc.toLocalTime();
+  return local.toOffsetFromUtc(local.offsetFromUtc()).toString(Qt::ISODate).toStdString();
 }
 
 // The objects of trials that were measured before the program was started anew hold more than the
@@ -79,6 +87,11 @@ Result<void> SessionKeeper::BeginIfNeeded(const LiveFacts& facts) {
 
 std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts& facts) const {
   Session session;
+  if (const auto stored = context_.store.FindSession(context_.session)) {
+    session.started_at = LocalMoment(stored->started_at);
+  }
+  session.software = "nearpoint " NEARPOINT_VERSION;
+  session.target = ToText(TargetType::kAccommodative);  // a letter, printed or on the screen
   session.source = facts.description;
   session.frames = frames_;
   session.frames_lost = frames_lost_;
@@ -91,6 +104,7 @@ std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts&
   for (const TrialEyes& eyes : eyes_) agreements.push_back(eyes.agreement);
   session.agreement = CompareSession(agreements);
   session.estimate = flow.advice().estimate;
+  session.set_aside = EffectOfRules(session.trials, session.shared, options_);
   session.cut_off_from = CutOffSource(ArgumentsOf(norm_));
   if (context_.practice) {
     session.cautions.emplace_back("Practice with a simulated patient; this measured nobody.");
