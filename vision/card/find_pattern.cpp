@@ -294,7 +294,7 @@ tl::expected<PatternView, NoPattern> FindPattern(const cv::Mat& picture,
     return tl::unexpected(NoPattern::kContradiction);
   }
 
-  if (options.sub_pixel && FitHomography(markers, false, image_from_card)) {
+  if (options.sub_pixel && options.by_look && FitHomography(markers, false, image_from_card)) {
     AddByLook(grey, origin, image_from_card, markers);
   }
 

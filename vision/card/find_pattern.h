@@ -43,6 +43,8 @@ struct PatternOptions {
   std::optional<cv::Rect>
       region;             // look only here (from the picture before); clipped to the picture
   bool sub_pixel = true;  // false: corners to about half a pixel, no edges; a third of the time
+  bool by_look = true;    // with sub_pixel, also markers that only look right where they must be;
+                          // false where fingers or hair may lie across their edges
 };
 
 // picture: CV_8UC1 or CV_8UC3 (BGR), as captured. Markers that are covered, glossy or blurred

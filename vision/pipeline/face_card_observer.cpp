@@ -56,7 +56,9 @@ struct FaceCardObserver::Impl {
 
   FaceCardSeen Card(const Frame& frame, std::optional<CardPlacement>* card) const {
     FaceCardSeen out;
-    const auto pattern = FindPattern(frame.bgr());
+    PatternOptions options;
+    options.by_look = false;  // the hand that holds the card lies across some markers
+    const auto pattern = FindPattern(frame.bgr(), options);
     if (!pattern) {
       out.why = NoFaceCard::kNoPattern;
       out.pattern = pattern.error();

@@ -313,7 +313,9 @@ struct HeldCardTracker::Impl {
     DistanceSample sample;
     sample.frame = frame.index();
     sample.time = frame.time();
-    const auto pattern = FindPattern(frame.bgr());
+    PatternOptions options;
+    options.by_look = false;  // the hand that holds the card lies across some markers
+    const auto pattern = FindPattern(frame.bgr(), options);
     const auto card =
         pattern ? PlaceCard(*pattern, profile.camera) : std::optional<CardPlacement>();
     const HeldCardSetup& setup = *profile.held_card;
