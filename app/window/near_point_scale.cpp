@@ -112,7 +112,7 @@ void NearPointScale::paintEvent(QPaintEvent*) {
     painter.drawText(QRectF(x, look::Px(12), wide, look::Px(48)), Qt::AlignCenter, text);
     if (band->value && band->high) {
       const QString sure =
-          tr("surely between %1 and %2").arg(Centimeters(band->low), Centimeters(*band->high));
+          tr("most likely between %1 and %2").arg(Centimeters(band->low), Centimeters(*band->high));
       painter.setFont(look::Body());
       const double room = metrics.horizontalAdvance(sure) + 8;
       const double from = std::clamp(at - room / 2, 8.0, std::max(8.0, width() - room - 8.0));

@@ -52,7 +52,7 @@ QString ShortSentence(const SessionResult& result) {
   if (!band->value) {
     return Words::tr("One all the way: nearer than %1.").arg(Centimeters(*band->high));
   }
-  return Words::tr("%1, surely between %2 and %3.")
+  return Words::tr("%1, most likely between %2 and %3.")
       .arg(Centimeters(*band->value), Centimeters(band->low), Centimeters(*band->high));
 }
 

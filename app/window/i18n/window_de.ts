@@ -16,7 +16,7 @@
         <translation>Durchgehend einer: näher als %1.</translation>
     </message>
     <message>
-        <source>%1, surely between %2 and %3.</source>
+        <source>%1, most likely between %2 and %3.</source>
         <translation>%1, recht sicher zwischen %2 und %3.</translation>
     </message>
     <message>
@@ -1024,7 +1024,7 @@
         <translation>von Anfang an zwei, bei %1</translation>
     </message>
     <message>
-        <source>surely between %1 and %2</source>
+        <source>most likely between %1 and %2</source>
         <translation>recht sicher zwischen %1 und %2</translation>
     </message>
     <message>
