@@ -7,6 +7,8 @@
 #include <utility>
 #include <vector>
 
+#include "app/measure/robust.h"
+
 namespace nearpoint {
 namespace {
 
@@ -16,13 +18,6 @@ constexpr double kClearCurve = 4.0;     // deviations of the quadratic term
 constexpr int kEnoughToJudge = 6;       // points from which the residuals alone tell the deviation
 constexpr double kLeastPsiSlope = 0.2;  // so that a fit through mostly outliers stays finite
 constexpr double kResolution = 0.01;    // below this residuals are rounding, not noise
-
-double Median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::ranges::nth_element(values, middle);
-  if (values.size() % 2 == 1) return *middle;
-  return 0.5 * (*middle + *std::max_element(values.begin(), middle));
-}
 
 double Evaluate(std::span<const double> coefficients, double time_s) {
   double value = 0;
@@ -75,7 +70,7 @@ Robust<kDegree> Refine(std::span<const FitPoint> points, std::span<const double>
     for (std::size_t i = 0; i < points.size(); ++i) {
       magnitudes[i] = std::abs(residuals[i]) / relative_sd[i];
     }
-    const double scale = std::max(kMadToSd * Median(magnitudes), kResolution);
+    const double scale = std::max(kMadToSd * MedianOf(magnitudes), kResolution);
     robust.kept = 0;
     for (std::size_t i = 0; i < points.size(); ++i) {
       const double u = magnitudes[i] / (kBisquare * scale);
@@ -155,15 +150,15 @@ std::optional<LocalFit> FitLocally(std::span<const FitPoint> points) {
     }
   }
   if (slopes.empty()) return std::nullopt;
-  const double slope = Median(std::move(slopes));
+  const double slope = MedianOf(std::move(slopes));
   std::vector<double> intercepts;
   std::vector<double> sds;
   for (const FitPoint& p : points) {
     intercepts.push_back(p.value - slope * p.time_s);
     sds.push_back(p.sd);
   }
-  const double intercept = Median(intercepts);
-  const double median_sd = Median(sds);
+  const double intercept = MedianOf(intercepts);
+  const double median_sd = MedianOf(sds);
 
   // A sample's own deviation counts, within limits: one that calls itself perfect must not rule the
   // rest.
