@@ -45,8 +45,7 @@ constexpr double kMaxTurnRad = 0.5;
 constexpr double kFacingRad = 0.2;  // turn of a head that is taken up again without its face
 constexpr double kLeastApartRad = -0.14, kMostApartRad = 0.28;
 constexpr double kOddlyApartRad = 0.17;  // as in a large drift, or where two eyes are mistaken
-constexpr double kAloneWidens =
-    1.7;  // the deviation of one eye alone, measured on simulated patients
+constexpr double kAloneWidens = 1.7;  // the deviation of one eye alone: tuned on simulated patients
 constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
 constexpr double kBadChi2 =
     8;  // of the three residuals of one iris: beyond this it contradicts the rest
@@ -54,7 +53,7 @@ constexpr double kBadChi2 =
 // Deviation of one landmark in the picture: about twice the scatter of the corners (1.1 % of the
 // distance between the outer corners), since errors of one picture's landmarks are alike and nine
 // of them tell less than nine. Nearer, perspective makes the face unlike the portraits that the
-// model was trained on, and the landmarks turn it: the head seemed to nod by 15 degrees at 150 mm.
+// model was trained on, and the landmarks make the head seem to nod.
 double LandmarkSd(double outer_px, double distance_mm) {
   const double near = 260 / distance_mm;
   return 0.022 * outer_px * (1 + near * near * near * near);
