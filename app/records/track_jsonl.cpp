@@ -59,6 +59,7 @@ std::string TrackLine(const DistanceSample& sample) {
   json["right_eye"] = Eye(sample.right_eye);
   json["vergence_deg"] = JsonDegrees(sample.vergence);
   json["vergence_sd_deg"] = JsonDegrees(sample.vergence_sd);
+  json["vergence_shared_sd_deg"] = JsonDegrees(sample.vergence_shared_sd);
   json["demand_deg"] = JsonDegrees(sample.demand);
   json["head_deg"] = nullptr;
   if (sample.head) {

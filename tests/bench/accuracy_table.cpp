@@ -31,7 +31,7 @@ void AccuracyTable::Add(const TruthRow& truth, const DistanceSample& sample) {
 AccuracyTable::Figures AccuracyTable::Of(double from_mm, double to_mm) const {
   Figures f;
   std::vector<double> error, percent, vergence, rotation;
-  int one = 0, two = 0;
+  int one = 0, two = 0, vergence_one = 0, vergence_two = 0;
   double sum = 0;
   for (const Row& row : rows_) {
     const double d = row.truth.distance_mm;
@@ -46,8 +46,11 @@ AccuracyTable::Figures AccuracyTable::Of(double from_mm, double to_mm) const {
     one += std::abs(e) <= sd;
     two += std::abs(e) <= 2 * sd;
     if (row.sample.vergence) {
-      vergence.push_back(std::abs(row.sample.vergence->deg() - row.truth.left_inward_deg -
-                                  row.truth.right_inward_deg));
+      const double off = std::abs(row.sample.vergence->deg() - row.truth.left_inward_deg -
+                                  row.truth.right_inward_deg);
+      vergence.push_back(off);
+      vergence_one += off <= row.sample.vergence_sd->deg();
+      vergence_two += off <= 2 * row.sample.vergence_sd->deg();
     }
     const auto& s = row.sample;
     if (s.left_eye && s.left_eye->rotation) {
@@ -67,6 +70,11 @@ AccuracyTable::Figures AccuracyTable::Of(double from_mm, double to_mm) const {
   f.within_2sd = f.valid ? 100.0 * two / f.valid : std::nan("");
   f.vergence_median_deg = Quantile(vergence, 0.5);
   f.vergence_p95_deg = Quantile(vergence, 0.95);
+  const auto percent_of = [](int n, std::size_t of) {
+    return of == 0 ? std::nan("") : 100.0 * n / static_cast<double>(of);
+  };
+  f.vergence_within_1sd = percent_of(vergence_one, vergence.size());
+  f.vergence_within_2sd = percent_of(vergence_two, vergence.size());
   f.rotation_median_deg = Quantile(rotation, 0.5);
   f.rotation_p95_deg = Quantile(rotation, 0.95);
   return f;
@@ -75,18 +83,19 @@ AccuracyTable::Figures AccuracyTable::Of(double from_mm, double to_mm) const {
 void AccuracyTable::Print(std::FILE* out) const {
   std::fprintf(out,
                "  distance    frames  valid  median    p95    bias  median   <=1sd  <=2sd   "
-               "vergence      rotation\n"
+               "vergence    <=1sd <=2sd   rotation\n"
                "  mm                      %%  |e| mm   |e| mm     mm       %%       %%      %%   "
-               "median p95    median p95 deg\n");
+               "median p95     %%    %%   median p95 deg\n");
   const auto line = [&](const char* name, double from, double to) {
     const Figures f = Of(from, to);
     if (f.frames == 0) return;
     std::fprintf(out,
-                 "  %-10s %7d  %5.1f  %6.2f  %6.2f  %6.2f  %6.2f   %5.1f  %5.1f   %5.2f %5.2f    "
-                 "%5.2f %5.2f\n",
+                 "  %-10s %7d  %5.1f  %6.2f  %6.2f  %6.2f  %6.2f   %5.1f  %5.1f   %5.2f %5.2f  "
+                 "%5.1f %5.1f   %5.2f %5.2f\n",
                  name, f.frames, 100.0 * f.valid / f.frames, f.median_mm, f.p95_mm, f.bias_mm,
                  f.median_percent, f.within_1sd, f.within_2sd, f.vergence_median_deg,
-                 f.vergence_p95_deg, f.rotation_median_deg, f.rotation_p95_deg);
+                 f.vergence_p95_deg, f.vergence_within_1sd, f.vergence_within_2sd,
+                 f.rotation_median_deg, f.rotation_p95_deg);
   };
   line("0-60", 0, 60);
   line("60-80", 60, 80);

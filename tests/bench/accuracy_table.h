@@ -28,6 +28,7 @@ class AccuracyTable {
     int frames = 0, valid = 0;
     double median_mm = 0, p95_mm = 0, bias_mm = 0, median_percent = 0, within_1sd = 0,
            within_2sd = 0;
+    double vergence_within_1sd = 0, vergence_within_2sd = 0;  // percent
     double vergence_median_deg = 0, vergence_p95_deg = 0, rotation_median_deg = 0,
            rotation_p95_deg = 0;
   };

@@ -83,7 +83,9 @@ struct DistanceSample {
   // is part of the deviation from there on.
   std::optional<Length> regime_difference;
   std::optional<EyeSample> left_eye, right_eye;
-  std::optional<Angle> vergence, vergence_sd;  // sum of the two horizontal rotations
+  // Sum of the two horizontal rotations. The deviation is of this frame's picture; what a wrong
+  // pupil distance shifts alike in all frames of a person stands apart, as for the distance.
+  std::optional<Angle> vergence, vergence_sd, vergence_shared_sd;
   std::optional<Angle> demand;  // what the target asks of these eyes, in the same sense
   std::optional<HeadAngles> head;
 };

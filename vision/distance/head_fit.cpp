@@ -276,6 +276,20 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   return fit;
 }
 
+double DriftingVariance(const HeadFit& fit,
+                        const Eigen::Matrix<double, 1, kStateCount>& covariance_with_state) {
+  // The angle between visual and optical axis that differs from person to person, and fixation
+  // disparity (common practice, no source).
+  constexpr double kFixatingSdRad = 0.05;
+  const double usual = std::min(1.0, kFixatingSdRad / fit.eye_out_sd_rad);
+  double variance = 0;
+  for (const int out : {kLeftOut, kRightOut}) {
+    const double leverage = covariance_with_state(out) / fit.eye_out_sd_rad;
+    variance += leverage * leverage * (1 - usual * usual);
+  }
+  return variance;
+}
+
 TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model,
                                 const Profile& profile) {
   const Eigen::Vector3d line = fit.pose.mid_in_camera_mm - profile.target_mm;
@@ -289,15 +303,9 @@ TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model,
       fit.covariance.block<kPersonalCount, 3>(kPoseCount, 3) * unit;
   const double personal =
       std::min(with_personal.dot(model.covariance.ldlt().solve(with_personal)), fitted);
-  // How far fixating eyes are usually off the target: the angle between visual and optical axis
-  // that differs from person to person, and fixation disparity (common practice, no source).
-  constexpr double kFixatingSdRad = 0.05;
-  double drifting = 0;
-  for (const int out : {kLeftOut, kRightOut}) {
-    const double leverage = unit.dot(fit.covariance.block<3, 1>(3, out)) / fit.eye_out_sd_rad;
-    const double usual = std::min(1.0, kFixatingSdRad / fit.eye_out_sd_rad);
-    drifting += leverage * leverage * (1 - usual * usual);
-  }
+  const double drifting = DriftingVariance(fit, unit.x() * fit.covariance.row(kDepth - 2) +
+                                                    unit.y() * fit.covariance.row(kDepth - 1) +
+                                                    unit.z() * fit.covariance.row(kDepth));
   // How far the head nods is hardly seen: a face whose landmarks lie higher looks the same. The
   // corneal midpoint moves up and down with it about the centres of rotation.
   constexpr double kNodSdRad = 0.07;

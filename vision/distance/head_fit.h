@@ -111,11 +111,16 @@ struct PredictedIris {
                                              const Eigen::Vector3d& target_mm,
                                              const HeadModel& model, const PosePrior& prior);
 
+// The prior lets an eye turn away from the target as far as a drifting eye does; for stated
+// deviations the eyes count as fixating. This is the part of a quantity's variance that would come
+// from drifts beyond that. covariance_with_state: of the quantity with every state of the fit.
+[[nodiscard]] double DriftingVariance(
+    const HeadFit& fit, const Eigen::Matrix<double, 1, kStateCount>& covariance_with_state);
+
 // Target point to corneal midpoint. `measured_sd`: what this frame's picture leaves open.
 // `shared_sd`: what is wrong alike in every frame of this person with this profile: personal
 // lengths as the profile and the landmark model know them, focal length, target place, corneal
-// offset; propagated through the same fit. It does not average out. The prior lets an eye turn away
-// from the target as far as a drifting eye does; for the deviation the eyes count as fixating.
+// offset; propagated through the same fit. It does not average out.
 struct TargetDistance {
   Length value;
   Length measured_sd;

@@ -152,12 +152,17 @@ std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel, const EyeFinderOptio
   return out;
 }
 
-bool HasWhiteBeside(const cv::Mat& whiteness, const Eigen::Vector2d& centre_px, double radius_px,
+bool HasWhiteBeside(const cv::Mat& bgr, const Eigen::Vector2d& centre_px, double radius_px,
                     double eye_line_rad) {
+  struct Colour {
+    double blue, red;
+    [[nodiscard]] double whiteness() const { return std::min(blue, red); }
+    [[nodiscard]] double coolness() const { return (blue + 1) / (red + 1); }
+  };
   // Mean over a small polar patch; nothing when it is mostly outside the picture.
   const auto mean = [&](double from_deg, double to_deg, double from_radius,
-                        double to_radius) -> std::optional<double> {
-    double sum = 0;
+                        double to_radius) -> std::optional<Colour> {
+    Colour sum{};
     int seen = 0, all = 0;
     for (int i = 0; i < 7; ++i) {
       for (int k = 0; k < 4; ++k, ++all) {
@@ -166,29 +171,39 @@ bool HasWhiteBeside(const cv::Mat& whiteness, const Eigen::Vector2d& centre_px, 
         const double r = radius_px * (from_radius + (to_radius - from_radius) * k / 3);
         const auto x = static_cast<int>(std::lround(centre_px.x() + r * std::cos(a)));
         const auto y = static_cast<int>(std::lround(centre_px.y() + r * std::sin(a)));
-        if (x < 0 || y < 0 || x >= whiteness.cols || y >= whiteness.rows) continue;
-        sum += whiteness.at<std::uint8_t>(y, x);
+        if (x < 0 || y < 0 || x >= bgr.cols || y >= bgr.rows) continue;
+        const auto& pixel = bgr.at<cv::Vec3b>(y, x);
+        sum.blue += pixel[0];
+        sum.red += pixel[2];
         ++seen;
       }
     }
     if (2 * seen < all) return std::nullopt;
-    return sum / seen;
+    return Colour{sum.blue / seen, sum.red / seen};
   };
-  double white = 0;
-  for (const double side : {0.0, 180.0}) {
-    white = std::max(white, mean(side - 15, side + 15, 1.12, 1.3).value_or(0));
-  }
-  const double iris =
-      (mean(-20, 20, 0.7, 0.88).value_or(white) + mean(160, 200, 0.7, 0.88).value_or(white)) / 2;
-  double skin = 0;
+  Colour skin{};
   int patches = 0;
   for (const double direction : {-90.0, 90.0}) {
     if (const auto m = mean(direction - 15, direction + 15, 1.7, 2.1)) {
-      skin += *m;
+      skin.blue += m->blue;
+      skin.red += m->red;
       ++patches;
     }
   }
-  return white > 1.15 * iris && (patches == 0 || white > 1.03 * skin / patches);
+  if (patches > 0) skin = {skin.blue / patches, skin.red / patches};
+  for (const double side : {0.0, 180.0}) {
+    const auto beside = mean(side - 15, side + 15, 1.12, 1.3);
+    const auto iris = mean(side - 20, side + 20, 0.7, 0.88);
+    if (!beside || !iris || beside->whiteness() < 1.15 * iris->whiteness()) continue;
+    // Under the shade of the lids the white is often no brighter than fair skin in full light, but
+    // skin is never as blue.
+    if (patches == 0 || beside->whiteness() > 1.03 * skin.whiteness() ||
+        (beside->coolness() > 1.15 * skin.coolness() &&
+         beside->whiteness() > 0.6 * skin.whiteness())) {
+      return true;
+    }
+  }
+  return false;
 }
 
 }  // namespace nearpoint

@@ -33,9 +33,10 @@ struct EyeFinderOptions {
 [[nodiscard]] std::vector<IrisPair> FindIrisPairs(const cv::Mat& channel,
                                                   const EyeFinderOptions& options);
 
-// Whether what surrounds an iris is white of an eye: whiter beside the iris, on one side at least,
-// than above and below the lids, and than the iris. whiteness: as `channel` above.
-[[nodiscard]] bool HasWhiteBeside(const cv::Mat& whiteness, const Eigen::Vector2d& centre_px,
+// Whether what lies beside an iris, on one side at least, is white of an eye: whiter than the iris
+// (in the smaller of blue and red), and whiter or clearly less reddish than the skin above and
+// below the lids. bgr: 8-bit picture.
+[[nodiscard]] bool HasWhiteBeside(const cv::Mat& bgr, const Eigen::Vector2d& centre_px,
                                   double radius_px, double eye_line_rad);
 
 }  // namespace nearpoint

@@ -19,6 +19,10 @@ constexpr double kSlopeFloor = 0.35;  // of the peak slope: what is less belongs
 // Variance of a Gaussian cut off where it falls below kSlopeFloor of its peak, over its full
 // variance.
 constexpr double kCutVariance = 0.5255;
+// Coolness, of that of this eye's best edges: skin has less.
+constexpr double kSkinIsBelow = 0.6;
+// The size of a followed eye is known to this share of the search.
+constexpr double kSizeSd = 0.4;
 constexpr double kUpper = 38, kLower = 52;  // degrees of arc above and below the eye line
 
 // A grey patch around the guess, reduced so that the iris has about kWorkRadius, with the map back
@@ -56,21 +60,24 @@ const cv::Mat& LinearLight() {
   return table;
 }
 
-std::optional<Patch> CutPatch(const cv::Mat& channel, const LimbusEllipse& guess, double reach) {
+// channel: 8-bit, one channel, or -1 for all of a single-channel picture.
+std::optional<Patch> CutPatch(const cv::Mat& picture, int channel, const LimbusEllipse& guess,
+                              double reach) {
   const double half = guess.semi_major_px * (1 + reach) + 4;
   cv::Rect roi(static_cast<int>(std::floor(guess.centre_px.x() - half)),
                static_cast<int>(std::floor(guess.centre_px.y() - half)),
                static_cast<int>(std::ceil(2 * half)) + 1,
                static_cast<int>(std::ceil(2 * half)) + 1);
-  roi &= cv::Rect(0, 0, channel.cols, channel.rows);
+  roi &= cv::Rect(0, 0, picture.cols, picture.rows);
   const int factor = std::max(1, static_cast<int>(std::lround(guess.semi_major_px / kWorkRadius)));
   roi.width -= roi.width % factor;
   roi.height -= roi.height % factor;
   if (roi.width < 4 * factor || roi.height < 4 * factor) return std::nullopt;
   // Blur adds up light, not gamma-coded numbers: in coded values the middle of a blurred edge lies
   // on its dark side.
-  cv::Mat light, small;
-  cv::LUT(channel(roi), LinearLight(), light);
+  cv::Mat plane = picture(roi), light, small;
+  if (channel >= 0) cv::extractChannel(picture(roi), plane, channel);
+  cv::LUT(plane, LinearLight(), light);
   if (factor == 1) {
     small = light;
   } else {
@@ -198,25 +205,50 @@ struct EdgePoint {
   double blur = 0;      // the width along the ray, patch pixels
   double contrast = 0;  // 8-bit steps across the edge
   double trust = 1;     // 0..1: whether white of the eye lies beyond
-  double weight = 1;
+  double belongs = 1;   // 0..1: whether it is the limbus's
+  double weight = 1;    // the same, less where its arc is poor
 };
 
-// How much whiter it is beyond an edge than before it, 8-bit steps of light; nullopt where the
-// picture ends.
-std::optional<double> WhiteStep(const Patch& white, const Eigen::Vector2d& centre, const Ray& ray,
-                                double radius, double width) {
+// Blue and red of the same patch.
+struct Colours {
+  Patch blue, red;
+};
+
+std::optional<Colours> CutColours(const cv::Mat& bgr, const LimbusEllipse& guess, double reach) {
+  if (bgr.empty()) return std::nullopt;
+  auto blue = CutPatch(bgr, 0, guess, reach);
+  auto red = CutPatch(bgr, 2, guess, reach);
+  if (!blue || !red) return std::nullopt;
+  return Colours{*blue, *red};
+}
+
+// What lies beyond an edge: how much whiter it is than before the edge (in the smaller of blue and
+// red, 8-bit steps of light), and how blue it is (blue over red): white of the eye is bluer than
+// any skin.
+struct Beyond {
+  double white_step = 0;
+  double coolness = 0;
+};
+
+// nullopt where the picture ends.
+std::optional<Beyond> LookBeyond(const Colours& colours, const Eigen::Vector2d& centre,
+                                 const Ray& ray, double radius, double width) {
   const double gap = std::max(1.5, 1.5 * width / ray.stretch);
-  double inside = 0, beyond = 0;
+  double inside = 0, beyond = 0, blue_beyond = 0, red_beyond = 0;
   for (const double further : {0.0, 1.0, 2.0}) {
-    float value = 0;
+    float blue = 0, red = 0;
     const Eigen::Vector2d in = centre + ray.direction * (radius - gap - further);
-    if (!white.Sample(in.x(), in.y(), &value)) return std::nullopt;
-    inside += value / 3;
+    if (!colours.blue.Sample(in.x(), in.y(), &blue)) return std::nullopt;
+    if (!colours.red.Sample(in.x(), in.y(), &red)) return std::nullopt;
+    inside += std::min(blue, red) / 3;
     const Eigen::Vector2d out = centre + ray.direction * (radius + gap + further);
-    if (!white.Sample(out.x(), out.y(), &value)) return std::nullopt;
-    beyond += value / 3;
+    if (!colours.blue.Sample(out.x(), out.y(), &blue)) return std::nullopt;
+    if (!colours.red.Sample(out.x(), out.y(), &red)) return std::nullopt;
+    beyond += std::min(blue, red) / 3;
+    blue_beyond += blue;
+    red_beyond += red;
   }
-  return beyond - inside;
+  return Beyond{beyond - inside, (blue_beyond + 1) / (red_beyond + 1)};
 }
 
 double Median(std::vector<double> v) {
@@ -272,19 +304,23 @@ std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double expec
   return e;
 }
 
-// Where the white beyond the limbus is looked at, in widths of the transition: clear of it.
-constexpr double kWhiteFrom = 2.2, kWhiteTo = 4.0;
+// Where the ground on either side of the limbus is looked at, in widths of the transition: clear of
+// it.
+constexpr double kGroundFrom = 2.2, kGroundTo = 4.0;
 
-// How fast the white darkens beyond the limbus, toward the corners of the eye and in the shade of
-// the lids: median slope of one arc's rays per bin and unit of the ray's contrast. 0 where too few
-// rays tell.
-double WhiteSlope(const Unrolled& u, const std::array<Ray, kRays>& rays,
-                  const std::vector<EdgePoint>& edges, int arc) {
+// How brightness runs on one side of the limbus: median slope of one arc's rays per bin and unit of
+// the ray's contrast. side: +1 the white, which darkens toward the corners of the eye and in the
+// shade of the lids; -1 the iris, whose rim is often darker than the rest. 0 where too few rays
+// tell.
+double GroundSlope(const Unrolled& u, const std::array<Ray, kRays>& rays,
+                   const std::vector<EdgePoint>& edges, int arc, int side) {
   std::vector<double> slopes;
   for (const EdgePoint& e : edges) {
-    const int lo = static_cast<int>(std::lround(e.bin + kWhiteFrom * e.width));
-    const int hi = static_cast<int>(std::lround(e.bin + kWhiteTo * e.width));
-    if (rays[e.ray].arc != arc || hi > u.known[e.ray] - 2 || hi - lo < 2) continue;
+    const double near = e.bin + side * kGroundFrom * e.width;
+    const double far = e.bin + side * kGroundTo * e.width;
+    const int lo = static_cast<int>(std::lround(std::min(near, far)));
+    const int hi = static_cast<int>(std::lround(std::max(near, far)));
+    if (rays[e.ray].arc != arc || lo < 1 || hi > u.known[e.ray] - 2 || hi - lo < 2) continue;
     double sum = 0;
     for (int k = lo; k <= hi; ++k) sum += u.slope[e.ray][static_cast<std::size_t>(k)];
     slopes.push_back(sum / (hi - lo + 1) / e.contrast);
@@ -292,14 +328,20 @@ double WhiteSlope(const Unrolled& u, const std::array<Ray, kRays>& rays,
   return slopes.size() < kRaysPerArc / 4 ? 0 : Median(slopes);
 }
 
-// Where the edge would be if the white did not darken: brightness that falls off beyond a blurred
-// edge takes from the outer half of its slope, and the edge seems to lie farther in. The darkening
-// grows from nothing at the limbus to what was measured some widths beyond.
-void LeaveOutShading(const Unrolled& u, double white_slope, double min_contrast, EdgePoint* e) {
+// Where the edge would be if iris and white were even. Brightness that falls off beyond a blurred
+// edge takes from the outer half of its slope, and the edge seems to lie farther in; a rim of the
+// iris that darkens toward the edge takes from the inner half, and it seems to lie farther out. The
+// white's darkening grows from nothing at the limbus to what was measured some widths beyond; the
+// rim's goes on to the limbus and ends there, blurred like it.
+void LeaveOutShading(const Unrolled& u, double white_slope, double iris_slope, double min_contrast,
+                     EdgePoint* e) {
   std::array<float, kBins> slope = u.slope[e->ray];
   for (int b = 1; b + 1 < u.known[e->ray]; ++b) {
-    const double beyond = std::max(0.0, (b - e->bin) / e->width) / ((kWhiteFrom + kWhiteTo) / 2);
-    slope[static_cast<std::size_t>(b)] -= static_cast<float>(e->contrast * white_slope * beyond);
+    const double widths = (b - e->bin) / e->width;
+    const double beyond = std::max(0.0, widths) / ((kGroundFrom + kGroundTo) / 2);
+    const double inside = 1 / (1 + std::exp(1.702 * widths));  // close to the normal integral
+    slope[static_cast<std::size_t>(b)] -=
+        static_cast<float>(e->contrast * (white_slope * beyond + iris_slope * inside));
   }
   if (const auto better = MeasureRise(slope, u.known[e->ray], e->peak, min_contrast)) {
     e->bin = better->bin;
@@ -311,38 +353,53 @@ void LeaveOutShading(const Unrolled& u, double white_slope, double min_contrast,
 // In strong convergence the nasal limbus lies against the corner of the eye: the edge found there
 // may be that of flesh and skin. White lies beyond a true limbus, measured against the best quarter
 // of this eye's own edges.
-void TrustWhite(const Patch& white, const Eigen::Vector2d& centre,
-                const std::array<Ray, kRays>& rays, std::vector<EdgePoint>* edges) {
-  std::vector<double> steps;
-  std::vector<std::optional<double>> step(edges->size());
+void TrustWhite(const Colours& colours, const Eigen::Vector2d& centre,
+                const std::array<Ray, kRays>& rays, double wide, std::vector<EdgePoint>* edges) {
+  std::vector<Beyond> known;
+  std::vector<std::optional<Beyond>> beyond(edges->size());
   for (std::size_t i = 0; i < edges->size(); ++i) {
     const EdgePoint& e = (*edges)[i];
-    step[i] = WhiteStep(white, centre, rays[e.ray], e.radius, e.blur);
-    if (step[i]) steps.push_back(*step[i]);
+    beyond[i] = LookBeyond(colours, centre, rays[e.ray], e.radius, e.blur);
+    if (beyond[i]) known.push_back(*beyond[i]);
   }
-  if (steps.size() < 8) return;
-  const auto upper = steps.begin() + static_cast<std::ptrdiff_t>(3 * steps.size() / 4);
-  std::nth_element(steps.begin(), upper, steps.end());
-  if (!(*upper > 0)) return;
+  if (known.size() < 8) return;
+  const auto upper = known.begin() + static_cast<std::ptrdiff_t>(3 * known.size() / 4);
+  std::nth_element(known.begin(), upper, known.end(),
+                   [](const Beyond& a, const Beyond& b) { return a.white_step < b.white_step; });
+  const double white_step = upper->white_step;
+  if (!(white_step > 0)) return;
+  // White is the bluest of what is bright.
+  std::vector<double> coolness;
+  for (const Beyond& b : known) {
+    if (b.white_step > 0.5 * white_step) coolness.push_back(b.coolness);
+  }
+  const auto bluest = coolness.begin() + static_cast<std::ptrdiff_t>(3 * coolness.size() / 4);
+  std::nth_element(coolness.begin(), bluest, coolness.end());
+  const double cool = *bluest;
   for (std::size_t i = 0; i < edges->size(); ++i) {
-    if (step[i]) (*edges)[i].trust = std::clamp((*step[i] / *upper - 0.25) / 0.3, 0.0, 1.0);
+    if (!beyond[i]) continue;
+    const double white = (beyond[i]->white_step / white_step - 0.25) / 0.3;
+    const double bluish = (beyond[i]->coolness / cool - kSkinIsBelow) / 0.15;
+    // Compression blurs colour: beside a small iris it tells nothing.
+    (*edges)[i].trust =
+        std::clamp(white, 0.0, 1.0) * (1 - wide * (1 - std::clamp(bluish, 0.0, 1.0)));
   }
 }
 
 }  // namespace
 
-std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness,
+std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
                                    const LimbusEllipse& guess, const LimbusOptions& options) {
   if (!(guess.semi_major_px > 3) || !(guess.semi_major_px < 4 * luma.cols)) return std::nullopt;
   const double reach = std::clamp(std::max(options.search, options.size_search) + 0.18, 0.2, 0.75);
-  const auto patch = CutPatch(luma, guess, 1.2 * reach + 0.1);
+  const auto patch = CutPatch(luma, -1, guess, 1.2 * reach + 0.1);
   if (!patch) return std::nullopt;
-  const auto white =
-      whiteness.empty() ? std::nullopt : CutPatch(whiteness, guess, 1.2 * reach + 0.1);
+  const auto colours = CutColours(bgr, guess, 1.2 * reach + 0.1);
   const auto rays = MakeRays(guess, options.eye_line_rad);
 
   Eigen::Vector2d centre = patch->ToPatch(guess.centre_px);
   double radius = guess.semi_major_px / patch->scale;
+  const double expected_radius = radius;
   Unrolled u = Unroll(*patch, rays, centre, radius, reach);
   const Coarse coarse = SearchCoarse(u, rays, options.size_search * radius);
   if (coarse.score <= 0) return std::nullopt;
@@ -358,7 +415,7 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
 
   std::vector<EdgePoint> edges;
   Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
-  double sigma = 0;
+  double sigma = 0, overall = 0;
   constexpr int kPasses = 3;
   for (int pass = 0; pass < kPasses; ++pass) {
     // An eye of known size takes only edges near that circle: in strong convergence the nasal
@@ -373,15 +430,21 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
     }
     // The white beside a small iris is a few pixels wide: what falls off there is its far edge.
     const double wide = std::clamp((radius * patch->scale - 22) / 20, 0.0, 1.0);
-    const double white_slope[2] = {wide * WhiteSlope(u, rays, edges, 0),
-                                   wide * WhiteSlope(u, rays, edges, 1)};
+    // Near by, the edge's own softness outweighs the blur that mixes rim and white.
+    const double soft = std::clamp(0.6 - radius * patch->scale / 180, 0.12, 0.42);
+    double white_slope[2], iris_slope[2];
+    for (const int arc : {0, 1}) {
+      white_slope[arc] = wide * GroundSlope(u, rays, edges, arc, 1);
+      iris_slope[arc] = soft * GroundSlope(u, rays, edges, arc, -1);
+    }
     for (EdgePoint& e : edges) {
-      if (wide > 0) LeaveOutShading(u, white_slope[rays[e.ray].arc], options.min_contrast, &e);
+      LeaveOutShading(u, white_slope[rays[e.ray].arc], iris_slope[rays[e.ray].arc],
+                      options.min_contrast, &e);
       e.radius = u.first + e.bin * u.step;
       e.blur = e.width * u.step * rays[e.ray].stretch;
     }
     if (edges.size() < kRaysPerArc / 3) return std::nullopt;
-    if (white) TrustWhite(*white, centre, rays, &edges);
+    if (colours) TrustWhite(*colours, centre, rays, wide, &edges);
     std::vector<double> contrasts;
     contrasts.reserve(edges.size());
     for (const EdgePoint& e : edges) contrasts.push_back(e.contrast);
@@ -396,13 +459,26 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
         magnitude.push_back(
             std::abs(e.radius - radius - step.x() * unit.x() - step.y() * unit.y() - step.z()));
       }
-      sigma = std::max(1.4826 * Median(magnitude), 0.03);
+      // Each arc by its own scatter: where white is a sliver between iris and the corner of the
+      // eye, or a reflection crosses the limbus, one arc is poor and the other as good as ever.
+      std::array<std::vector<double>, 2> by_arc;
+      for (std::size_t i = 0; i < edges.size(); ++i)
+        by_arc[static_cast<std::size_t>(rays[edges[i].ray].arc)].push_back(magnitude[i]);
+      std::array<double, 2> arc_sigma{};
+      overall = sigma = std::max(1.4826 * Median(magnitude), 0.03);
+      for (std::size_t arc = 0; arc < 2; ++arc) {
+        arc_sigma[arc] = std::max(1.4826 * Median(by_arc[arc]), 0.03);
+        if (by_arc[arc].size() < kRaysPerArc / 3) arc_sigma[arc] = std::max(arc_sigma[arc], sigma);
+      }
+      sigma = std::min({sigma, arc_sigma[0], arc_sigma[1]});
       normal.setZero();
       Eigen::Vector3d rhs = Eigen::Vector3d::Zero();
       for (std::size_t i = 0; i < edges.size(); ++i) {
-        const double z = magnitude[i] / (4.0 * sigma);
+        const double own = arc_sigma[static_cast<std::size_t>(rays[edges[i].ray].arc)];
+        const double z = magnitude[i] / (4.0 * own);
         const double tukey = z < 1 ? (1 - z * z) * (1 - z * z) : 0;
-        edges[i].weight = edges[i].trust * tukey * std::min(1.0, edges[i].contrast / typical);
+        edges[i].belongs = edges[i].trust * tukey * std::min(1.0, edges[i].contrast / typical);
+        edges[i].weight = edges[i].belongs * (sigma / own) * (sigma / own);
         const Eigen::Vector3d row(rays[edges[i].ray].unit.x(), rays[edges[i].ray].unit.y(), 1);
         normal += edges[i].weight * row * row.transpose();
         rhs += edges[i].weight * row * (edges[i].radius - radius);
@@ -412,7 +488,14 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
       normal(0, 0) += 1e-3;
       normal(1, 1) += 0.02;
       normal(2, 2) += 1e-3;
-      step = normal.ldlt().solve(rhs);
+      // The size that was expected, as loosely as it is known; not in the covariance, for whoever
+      // expects it counts it too.
+      Eigen::Matrix3d pulled = normal;
+      const double loose = kSizeSd * options.size_search * expected_radius;
+      const double pull = options.size_search < 0.1 ? sigma * sigma / (loose * loose) : 0;
+      pulled(2, 2) += pull;
+      rhs(2) += pull * (expected_radius - radius);
+      step = pulled.ldlt().solve(rhs);
     }
     move(step.x(), step.y(), step.z());
     if (radius < 2 || !std::isfinite(radius)) return std::nullopt;
@@ -425,7 +508,7 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
   std::vector<double> contrasts, widths;
   double weight_sum = 0;
   for (const EdgePoint& e : edges) {
-    if (e.weight < 0.25) continue;
+    if (e.belongs < 0.25) continue;
     (rays[e.ray].arc == 0 ? fit.left_points : fit.right_points) += 1;
     contrasts.push_back(e.contrast);
     widths.push_back(e.blur);
@@ -441,14 +524,14 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness
   fit.ellipse.semi_major_px = radius * patch->scale;
   fit.contrast = Median(contrasts);
   fit.blur_px = width * patch->scale;
-  fit.residual_px = sigma * patch->scale;
+  fit.residual_px = overall * patch->scale;
   // Neighbouring rays see the same pixels and the same texture: count one independent point for two
   // patch pixels of arc, so that the deviation does not shrink with the number of rays.
   const double arc_pixels = radius * (kUpper + kLower) * std::numbers::pi / 180;
   const double independent = std::min(1.0, arc_pixels / 2.0 / kRaysPerArc);
   // Lids, lashes and texture push whole stretches of the edge the same way; a stretch is about an
   // eighth of both arcs.
-  constexpr double kStretchSd = 0.005;  // of the radius
+  constexpr double kStretchSd = 0.003;  // of the radius
   constexpr double kRaysPerStretch = kRays / 8.0;
   const double stretch = kStretchSd * radius;
   const double scale2 = patch->scale * patch->scale;

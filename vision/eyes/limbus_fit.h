@@ -42,13 +42,14 @@ struct LimbusFit {
 
 inline constexpr int kRaysPerArc = 32;
 
-// luma: the picture's 8-bit brightness, in which the edge is located. whiteness: the smaller of its
-// red and blue, of the same size, which tells white of the eye from skin; it may be empty, then no
-// edge is refused for what lies beyond it. guess: where the limbus should be; size and place may be
-// off by options.search. Returns nullopt when too few edge points agree on one ellipse: lids
-// closed, iris hidden or out of the picture. One arc alone is enough for an answer; its covariance
-// then says how badly size and place are told apart.
-[[nodiscard]] std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& whiteness,
+// luma: the picture's 8-bit brightness, in which the edge is located. bgr: the picture in colour,
+// of the same size, which tells white of the eye from skin; it may be empty, then no edge is
+// refused for what lies beyond it. guess: where the limbus should be; size and place may be off by
+// options.search. Where the arcs tell no size (one arc alone, a poor one) the answer stays near the
+// guess's, and its covariance says how badly size and place are told apart: the guess's own size is
+// not counted in it. Returns nullopt when too few edge points agree on one ellipse: lids closed,
+// iris hidden or out of the picture.
+[[nodiscard]] std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
                                                  const LimbusEllipse& guess,
                                                  const LimbusOptions& options);
 

@@ -7,6 +7,7 @@
 
 #include "vision/card/card_pattern.h"
 #include "vision/card/find_pattern.h"
+#include "vision/distance/eye_turn.h"
 #include "vision/distance/head_fit.h"
 #include "vision/face/face_finder.h"
 #include "vision/pipeline/card_placement.h"
@@ -217,26 +218,19 @@ struct HeldCardTracker::Impl {
 
   void ReportEyes(const HeadFit& fit, const Irises& irises, const Eigen::Vector3d& target,
                   DistanceSample* sample) const {
-    const Eigen::Matrix3d head_from_camera = CameraFromHead(fit.pose).transpose();
-    Angle vergence;
+    const EyeTurns turns = EyeTurnsOf(fit, model, target);
     for (const bool left : {true, false}) {
       const LimbusFit& limbus = left ? irises.left : irises.right;
-      const EyeInCamera eye = EyeOf(fit.pose, fit.personal, target, left);
-      const Eigen::Vector3d g = head_from_camera * eye.gaze;
-      const Angle inward = Angle::Radians((left ? -1 : 1) * std::atan2(g.x(), g.z()));
-      vergence = vergence + inward;
-      const int at = left ? 6 : 8;
+      const EyeTurn& turn = left ? turns.left : turns.right;
       EyeSample out;
       out.iris_px = limbus.ellipse.centre_px;
       out.iris_major_px = 2 * limbus.ellipse.semi_major_px;
-      out.rotation =
-          EyeRotation{inward, Angle::Radians(std::atan2(g.y(), std::hypot(g.x(), g.z()))),
-                      Angle::Radians(std::sqrt(fit.covariance(at, at) + fit.covariance(0, 0)))};
+      out.rotation = EyeRotation{turn.inward, turn.up, turn.inward_sd.measured};
       (left ? sample->left_eye : sample->right_eye) = out;
     }
-    sample->vergence = vergence;
-    const double variance = fit.covariance(6, 6) + fit.covariance(8, 8) + 2 * fit.covariance(6, 8);
-    sample->vergence_sd = Angle::Radians(std::sqrt(std::max(variance, 0.0)));
+    sample->vergence = turns.vergence;
+    sample->vergence_sd = turns.vergence_sd.measured;
+    sample->vergence_shared_sd = turns.vergence_sd.shared;
   }
 
   // The head keeps still, its registration trembles by a millimetre or two: a short running mean.

@@ -23,10 +23,7 @@ double Strength(const LimbusFit& fit) {
 EyeChannels EyeChannelsOf(const cv::Mat& bgr) {
   EyeChannels out;
   cv::cvtColor(bgr, out.grey, cv::COLOR_BGR2GRAY);
-  cv::Mat blue;
-  cv::extractChannel(bgr, blue, 0);
-  cv::extractChannel(bgr, out.whiteness, 2);
-  cv::min(out.whiteness, blue, out.whiteness);
+  out.bgr = bgr;
   return out;
 }
 
@@ -36,11 +33,11 @@ std::optional<LimbusFit> FindIrisAt(const EyeChannels& picture, LimbusEllipse gu
   options.size_search = spread;
   options.eye_line_rad = eye_line_rad;
   options.search = reach;
-  auto fit = FitLimbus(picture.grey, picture.whiteness, guess, options);
+  auto fit = FitLimbus(picture.grey, picture.bgr, guess, options);
   if (!fit) return std::nullopt;
   guess.centre_px = fit->ellipse.centre_px;
   options.search = 0.15;
-  fit = FitLimbus(picture.grey, picture.whiteness, guess, options);
+  fit = FitLimbus(picture.grey, picture.bgr, guess, options);
   if (!fit || !Believable(*fit)) return std::nullopt;
   return fit;
 }

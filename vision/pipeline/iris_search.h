@@ -12,7 +12,7 @@ namespace nearpoint {
 
 // Channels of a picture as FitLimbus takes them.
 struct EyeChannels {
-  cv::Mat grey, whiteness;
+  cv::Mat grey, bgr;
 };
 [[nodiscard]] EyeChannels EyeChannelsOf(const cv::Mat& bgr);
 

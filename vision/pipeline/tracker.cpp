@@ -7,8 +7,8 @@
 #include <optional>
 #include <utility>
 
+#include "vision/distance/eye_turn.h"
 #include "vision/distance/head_fit.h"
-#include "vision/distance/shortest_distance.h"
 #include "vision/eyes/eye_finder.h"
 #include "vision/eyes/limbus_fit.h"
 #include "vision/eyes/skin_anchor.h"
@@ -24,6 +24,7 @@ using std::chrono::seconds;
 constexpr Time kForgetAfter = seconds(2);
 constexpr Time kSearchAgainAfter = milliseconds(200);
 constexpr Time kDoubtAfter = milliseconds(300);  // one eye alone, though both should be in view
+constexpr Time kJumpWithin = milliseconds(500);  // how long a jump is looked for
 constexpr Time kUnbroken = milliseconds(110);    // between two frames that follow each other
 constexpr Time kAloneFor = milliseconds(150);    // how long that is believed without a face
 constexpr Time kAloneAtTheRimFor = milliseconds(500);  // the same where the other eye is outside
@@ -38,6 +39,9 @@ constexpr double kLargestBox = 1.30;
 constexpr double kOverlapBelowMm =
     240;  // both regimes are compared from here to where the face leaves the picture
 constexpr double kAnchorSdMm = 0.25;
+// Farther away a face is found whole, and two eyes without one are something else.
+constexpr double kEyesAloneWithinMm = 240;
+constexpr double kFaceTellsBeyondMm = 200;
 constexpr double kFaceFitsBeyondMm = 170;  // a face this far away should have been found whole
 constexpr double kMaxTurnRad = 0.5;
 // Vergence less than what the target asks, of both eyes together: one may drift out by 12 degrees
@@ -47,8 +51,12 @@ constexpr double kLeastApartRad = -0.14, kMostApartRad = 0.28;
 constexpr double kOddlyApartRad = 0.17;  // as in a large drift, or where two eyes are mistaken
 constexpr double kAloneWidens = 1.7;  // the deviation of one eye alone: tuned on simulated patients
 constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
-constexpr double kBadChi2 =
-    8;  // of the three residuals of one iris: beyond this it contradicts the rest
+constexpr double kBadChi2 = 8;           // of the three residuals of one iris
+// Costs (squared deviations of three residuals): from the first on it is asked whether an iris
+// contradicts the rest, from the second it is looked for again where the rest expects it, beyond
+// the third it is left out (1 in 100 by chance).
+constexpr double kStrained = 4, kLookAgain = 6, kContradicts = 12;
+constexpr double kTurnsRadPerS = 0.2;  // how fast a head turns while it reads a target
 
 // Deviation of one landmark in the picture: about twice the scatter of the corners (1.1 % of the
 // distance between the outer corners), since errors of one picture's landmarks are alike and nine
@@ -106,7 +114,7 @@ struct Tracker::Impl {
   std::optional<Track> track;
   std::optional<Time> last_frame;
   struct Place {
-    double depth_mm;
+    HeadPose pose;
     Time time;
   };
   std::optional<Place> last_seen;
@@ -161,7 +169,7 @@ struct Tracker::Impl {
     prior.mean.pitch_rad *= keep;
     // With one eye alone the turn is hardly seen, and its uncertainty grows from when both were.
     const double unseen = track ? ToSeconds(track->time - track->both_seen) : 0.0;
-    prior.turn_sd_rad = std::min(0.15, 0.012 + 0.5 * t + 0.15 * unseen);
+    prior.turn_sd_rad = std::min(0.15, 0.012 + kTurnsRadPerS * t + 0.15 * unseen);
     prior.roll_sd_rad = 0.02 + 0.5 * t;
     // Constant speed, with accelerations of 0.4 m/s2 between two frames; wide enough not to smooth
     // what is measured.
@@ -196,7 +204,7 @@ struct Tracker::Impl {
       options.size_search = following ? 0.5 * search : search;
       options.eye_line_rad = line;
       auto fit = FitLimbus(
-          picture.Grey(), picture.Whiteness(),
+          picture.Grey(), picture.bgr,
           {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad}, options);
       if (fit && !Believable(*fit)) fit.reset();
       if (fit && following && !Continues(*fit, *guess, search)) fit.reset();
@@ -238,28 +246,63 @@ struct Tracker::Impl {
            box.centre_px.y() < profile.camera.height + 0.2 * box.side_px;
   }
 
-  // The fit with contradictions removed: an iris that disagrees with everything else locked on to
-  // something else.
-  std::optional<HeadFit> Fit(Seen* seen, const PosePrior& prior) const {
+  static bool HasLandmarks(const HeadObservation& o) {
+    return std::any_of(o.landmarks.begin(), o.landmarks.end(),
+                       [](const auto& landmark) { return landmark.has_value(); });
+  }
+
+  // The fit with contradictions removed: an iris without which everything else, what is expected of
+  // the head included, agrees far better locked on to something else. Where it should be is then
+  // known well, and it is looked for once more there.
+  std::optional<HeadFit> Fit(Picture& picture, Seen* seen, const PosePrior& prior) const {
     auto fit = FitHead(seen->observation, profile.camera, profile.target_mm, model, prior);
-    if (!fit) return std::nullopt;
-    const double worst = std::max(fit->left_iris_chi2, fit->right_iris_chi2);
-    if (worst < kBadChi2 || !seen->left || !seen->right) return fit;
-    Seen without_left = *seen, without_right = *seen;
-    without_left.observation.left_iris.reset();
-    without_left.left.reset();
-    without_right.observation.right_iris.reset();
-    without_right.right.reset();
-    const auto a =
-        FitHead(without_left.observation, profile.camera, profile.target_mm, model, prior);
-    const auto b =
-        FitHead(without_right.observation, profile.camera, profile.target_mm, model, prior);
-    if (!a || !b) return fit;
-    // Either eye alone explains itself: what is expected of the head decides which of them is
-    // wrong.
-    const bool drop_left = a->cost < b->cost;
-    *seen = drop_left ? without_left : without_right;
-    return drop_left ? a : b;
+    if (!fit) return fit;
+    if (!seen->left || !seen->right) {
+      if (!HasLandmarks(seen->observation)) return fit;
+      HeadObservation face = seen->observation;
+      face.left_iris.reset();
+      face.right_iris.reset();
+      const auto rest = FitHead(face, profile.camera, profile.target_mm, model, prior);
+      if (rest && fit->cost - rest->cost > kContradicts) return std::nullopt;
+      return fit;
+    }
+    const double strain =
+        fit->cost - fit->chi2 + std::max(fit->left_iris_chi2, fit->right_iris_chi2);
+    if (strain < kStrained) return fit;
+    for (const bool again : {true, false}) {
+      const auto without = [&](bool left) {
+        HeadObservation rest = seen->observation;
+        (left ? rest.left_iris : rest.right_iris).reset();
+        return FitHead(rest, profile.camera, profile.target_mm, model, prior);
+      };
+      const auto without_left = without(true), without_right = without(false);
+      if (!without_left || !without_right) return fit;
+      const bool left = without_left->cost < without_right->cost;
+      const auto& rest = left ? without_left : without_right;
+      if (fit->cost - rest->cost < (again ? kLookAgain : kContradicts)) return fit;
+      auto& measurement = left ? seen->observation.left_iris : seen->observation.right_iris;
+      auto& limbus = left ? seen->left : seen->right;
+      measurement.reset();
+      limbus.reset();
+      fit = rest;
+      if (!again) break;
+      const auto guess =
+          PredictIris(rest->pose, rest->personal, profile.camera, profile.target_mm, left);
+      if (!guess) break;
+      LimbusOptions options;
+      options.search = 0.15;
+      options.size_search = 0.04;
+      options.eye_line_rad = -rest->pose.roll_rad;
+      auto better = FitLimbus(
+          picture.Grey(), picture.bgr,
+          {guess->centre_px, guess->semi_major_px, guess->aspect, guess->angle_rad}, options);
+      if (!better || !Believable(*better)) break;
+      limbus = better;
+      measurement = ToMeasurement(*better);
+      fit = FitHead(seen->observation, profile.camera, profile.target_mm, model, prior);
+      if (!fit) return std::nullopt;
+    }
+    return fit;
   }
 
   // Corners and irises of a whole face, found afresh.
@@ -285,24 +328,30 @@ struct Tracker::Impl {
                                    (mid.y() - profile.camera.cy) / profile.camera.fy * depth,
                                    depth};
     prior.mean.roll_rad = -std::atan2(p45.y() - p36.y(), p45.x() - p36.x());
-    return Settle(picture, prior, 0.40, seen);
+    auto fit = Settle(picture, prior, 0.40, seen);
+    // Near by, landmarks are too coarse to refute what was taken for irises.
+    if (fit && std::min(depth, fit->pose.mid_in_camera_mm.z()) < kFaceTellsBeyondMm &&
+        !(seen->left && seen->right && OnOneTarget(*fit) &&
+          LooksLikeAFace(*fit, *seen, picture.bgr))) {
+      return std::nullopt;
+    }
+    return fit;
   }
 
   // Two round things are not yet two eyes. Whole arcs on the temporal sides, white beside both, a
   // head and eyes that are not twisted, and rulers that agree.
-  bool LooksLikeAFace(const HeadFit& fit, const Seen& seen, const cv::Mat& whiteness) const {
+  bool LooksLikeAFace(const HeadFit& fit, const Seen& seen, const cv::Mat& bgr) const {
     constexpr int kWholeArc = 10;
     constexpr double kTwisted = 0.35;
     const HeadPose& pose = fit.pose;
     if (seen.left->right_points < kWholeArc || seen.right->left_points < kWholeArc ||
-        fit.chi2 > 2 * kBadChi2 || std::abs(pose.yaw_rad) > kTwisted ||
-        std::abs(pose.pitch_rad) > kTwisted || std::abs(pose.left_out_rad) > kTwisted ||
-        std::abs(pose.right_out_rad) > kTwisted) {
+        fit.left_iris_chi2 + fit.right_iris_chi2 > 2 * kBadChi2 ||
+        std::abs(pose.yaw_rad) > kTwisted || std::abs(pose.pitch_rad) > kTwisted ||
+        std::abs(pose.left_out_rad) > kTwisted || std::abs(pose.right_out_rad) > kTwisted) {
       return false;
     }
     const auto white = [&](const LimbusFit& eye) {
-      return HasWhiteBeside(whiteness, eye.ellipse.centre_px, eye.ellipse.semi_major_px,
-                            -pose.roll_rad);
+      return HasWhiteBeside(bgr, eye.ellipse.centre_px, eye.ellipse.semi_major_px, -pose.roll_rad);
     };
     return white(*seen.left) && white(*seen.right);
   }
@@ -317,6 +366,13 @@ struct Tracker::Impl {
                                    (mid.y() - profile.camera.cy) / profile.camera.fy * depth_mm,
                                    depth_mm};
     prior.mean.roll_rad = -std::atan2(line.y(), line.x());
+    // A head seen a moment ago is still turned about as it was.
+    const double since = last_seen ? ToSeconds(*last_frame - last_seen->time) : 1.0;
+    prior.turn_sd_rad = std::min(0.12, 0.04 + 0.15 * since);
+    if (since < 0.5) {
+      prior.mean.yaw_rad = last_seen->pose.yaw_rad;
+      prior.mean.pitch_rad = last_seen->pose.pitch_rad;
+    }
     return prior;
   }
 
@@ -338,7 +394,7 @@ struct Tracker::Impl {
       const PosePrior prior =
           PriorFromEyes(pair.image_left.centre_px, pair.image_right.centre_px, depth);
       const auto fit = Settle(picture, prior, 0.25, &rough);
-      if (!fit || !rough.left || !rough.right || !LooksLikeAFace(*fit, rough, picture.Whiteness()))
+      if (!fit || !rough.left || !rough.right || !LooksLikeAFace(*fit, rough, picture.bgr))
         continue;
       if (!best || fit->chi2 < best->chi2) {
         best = fit;
@@ -363,7 +419,7 @@ struct Tracker::Impl {
     if (depth < 20) return std::nullopt;
     Seen found;
     auto fit = Settle(picture, PriorFromEyes(left, right, depth), 0.30, &found);
-    if (!fit || !found.left || !found.right || !LooksLikeAFace(*fit, found, picture.Whiteness()))
+    if (!fit || !found.left || !found.right || !LooksLikeAFace(*fit, found, picture.bgr))
       return std::nullopt;
     *seen = found;
     return fit;
@@ -382,7 +438,7 @@ struct Tracker::Impl {
       SeeIrises(picture, prior.mean, reach, false, &exact);
       *seen = exact;
       if (!seen->left && !seen->right) return std::nullopt;
-      fit = Fit(seen, prior);
+      fit = Fit(picture, seen, prior);
       if (!fit) return std::nullopt;
       prior.mean = fit->pose;
     }
@@ -408,10 +464,13 @@ struct Tracker::Impl {
     model.mean = model.covariance * weighted;
   }
 
-  bool InView(const HeadPose& pose, bool left) const {
+  bool InView(const HeadPose& pose, bool left) const { return InView(pose, left, 0.3); }
+  bool WholeInView(const HeadPose& pose, bool left) const { return InView(pose, left, 1.0); }
+  // The middle of an iris and `share` of its semi-major axis about it.
+  bool InView(const HeadPose& pose, bool left, double share) const {
     const auto iris = PredictIris(pose, model.mean, profile.camera, profile.target_mm, left);
     if (!iris) return false;
-    const double margin = 0.3 * iris->semi_major_px;
+    const double margin = share * iris->semi_major_px;
     return iris->centre_px.x() > margin && iris->centre_px.x() < profile.camera.width - margin &&
            iris->centre_px.y() > margin && iris->centre_px.y() < profile.camera.height - margin;
   }
@@ -484,8 +543,8 @@ struct Tracker::Impl {
     if (!track) return LostReason::kNoFace;
     const double turned = std::max(std::abs(track->pose.yaw_rad), std::abs(track->pose.pitch_rad));
     if (turned > 0.75 * kMaxTurnRad) return LostReason::kHeadTurned;
-    if (!InView(track->pose, true) && !InView(track->pose, false)) return LostReason::kTooClose;
-    if (track->distance_mm < ShortestMeasurableDistance(profile).mm()) return LostReason::kTooClose;
+    if (!WholeInView(track->pose, true) || !WholeInView(track->pose, false))
+      return LostReason::kTooClose;
     if (BridgeStays(picture)) return LostReason::kEyesClosed;
     return LostReason::kEyesHidden;
   }
@@ -503,6 +562,7 @@ struct Tracker::Impl {
     bool face = false;
     if (track && frame.time() - track->time > kFollowFor) track.reset();
     if (track) fit = Follow(picture, frame.time(), &seen, &face);
+    if (!fit && track) fit = FollowJump(picture, frame.time(), &seen);
     if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter)) {
       fit = Acquire(picture, frame.time(), &seen, &face);
       searches_in_vain = fit ? 0 : searches_in_vain + 1;
@@ -545,15 +605,23 @@ struct Tracker::Impl {
     if (fit) return fit;
     *seen = Seen{};
     fit = AcquireEyes(picture, seen);
-    if (fit && !(Plausible(*fit) && Reachable(*fit, now))) fit.reset();
+    if (fit && !(Plausible(*fit) && Reachable(*fit, now) &&
+                 fit->pose.mid_in_camera_mm.z() < kEyesAloneWithinMm && OnOneTarget(*fit))) {
+      fit.reset();
+    }
     return fit;
+  }
+
+  static bool OnOneTarget(const HeadFit& fit) {
+    const double apart = fit.pose.left_out_rad + fit.pose.right_out_rad;
+    return apart > kLeastApartRad && apart < kMostApartRad;
   }
 
   // Whether a head could have come from where it was last seen.
   [[nodiscard]] bool Reachable(const HeadFit& fit, Time now) const {
     constexpr double kFastestMmPerS = 800;
     if (!last_seen) return true;
-    const double before = last_seen->depth_mm;
+    const double before = last_seen->pose.mid_in_camera_mm.z();
     return std::abs(fit.pose.mid_in_camera_mm.z() - before) <
            0.15 * before + kFastestMmPerS * ToSeconds(now - last_seen->time);
   }
@@ -589,10 +657,9 @@ struct Tracker::Impl {
   // after both were seen, longer where the other has left the picture.
   bool Trusted(const HeadFit& fit, const Seen& seen, Picture& picture, Time now, Time since) const {
     if (seen.left && seen.right) {
-      const double apart = fit.pose.left_out_rad + fit.pose.right_out_rad;
-      return apart > kLeastApartRad && apart < kMostApartRad &&
-             (since <= kSearchAgainAfter || (std::abs(fit.pose.yaw_rad) < kFacingRad &&
-                                             LooksLikeAFace(fit, seen, picture.Whiteness())));
+      return OnOneTarget(fit) &&
+             (since <= kSearchAgainAfter ||
+              (std::abs(fit.pose.yaw_rad) < kFacingRad && LooksLikeAFace(fit, seen, picture.bgr)));
     }
     return since <= kUnbroken &&
            now - track->both_seen <= (BothInView(fit.pose) ? kAloneFor : kAloneAtTheRimFor);
@@ -612,9 +679,13 @@ struct Tracker::Impl {
     }
     if (!seen->left && !seen->right) return std::nullopt;
     if (!*face) SeeAnchor(picture, expected, seen);
-    auto fit = Fit(seen, PriorAround(expected, since));
+    auto fit = Fit(picture, seen, PriorAround(expected, since));
     if (!fit || !Plausible(*fit)) return std::nullopt;
-    if (!*face && !Trusted(*fit, *seen, picture, now, since)) return std::nullopt;
+    const bool held_by_face =
+        *face && ((seen->left && seen->right) ||
+                  std::min(expected.mid_in_camera_mm.z(), fit->pose.mid_in_camera_mm.z()) >
+                      kFaceTellsBeyondMm);
+    if (!held_by_face && !Trusted(*fit, *seen, picture, now, since)) return std::nullopt;
     track->contradictions =
         *face && fit->landmark_chi2 > kBadLandmarkChi2 ? track->contradictions + 1 : 0;
     if (track->contradictions > 5) {
@@ -622,6 +693,31 @@ struct Tracker::Impl {
       return std::nullopt;
     }
     return fit;
+  }
+
+  // A head that started or stopped faster than expected: the same eyes, nearer or farther. What is
+  // found must look like two eyes.
+  std::optional<HeadFit> FollowJump(Picture& picture, Time now, Seen* seen) const {
+    const Time since = now - track->time;
+    if (since > kJumpWithin || track->pose.mid_in_camera_mm.z() > kEyesAloneWithinMm)
+      return std::nullopt;
+    for (const double farther : {1.10, 0.90, 1.22}) {
+      HeadPose expected = track->pose;
+      expected.mid_in_camera_mm *= farther;
+      if (expected.mid_in_camera_mm.z() < 15) continue;
+      *seen = Seen{};
+      SeeIrises(picture, expected, 0.16, false, seen);
+      if (!seen->left || !seen->right) continue;
+      PosePrior prior = PriorAround(expected, since);
+      prior.position_sd_mm = 0.15 * expected.mid_in_camera_mm.z();
+      auto fit = Fit(picture, seen, prior);
+      if (fit && seen->left && seen->right && Plausible(*fit) && OnOneTarget(*fit) &&
+          LooksLikeAFace(*fit, *seen, picture.bgr) && Reachable(*fit, now)) {
+        return fit;
+      }
+    }
+    *seen = Seen{};
+    return std::nullopt;
   }
 
   bool Plausible(const HeadFit& fit) const {
@@ -677,7 +773,7 @@ struct Tracker::Impl {
     }
     RenewAnchor(picture, fit, seen, &next);
     if (const auto bridge = BridgePicture(picture, fit.pose)) next.bridge = *bridge;
-    last_seen = Place{fit.pose.mid_in_camera_mm.z(), sample.time};
+    last_seen = Place{fit.pose, sample.time};
     track = next;
   }
 
@@ -715,35 +811,22 @@ struct Tracker::Impl {
     sample->distance_shared_sd = distance.shared_sd;
     sample->head = HeadAngles{Angle::Radians(fit.pose.yaw_rad), Angle::Radians(fit.pose.pitch_rad),
                               Angle::Radians(fit.pose.roll_rad)};
-    const Eigen::Matrix3d head_from_camera = CameraFromHead(fit.pose).transpose();
-    Angle vergence, demand;
+    const EyeTurns turns = EyeTurnsOf(fit, model, profile.target_mm);
     for (const bool left : {true, false}) {
       const auto& limbus = left ? seen.left : seen.right;
-      const EyeInCamera eye = EyeOf(fit.pose, fit.personal, profile.target_mm, left);
-      const auto inward = [&](const Eigen::Vector3d& direction) {
-        const Eigen::Vector3d d = head_from_camera * direction;
-        return Angle::Radians((left ? -1 : 1) * std::atan2(d.x(), d.z()));
-      };
-      const Eigen::Vector3d g = head_from_camera * eye.gaze;
-      demand = demand + inward((profile.target_mm - eye.centre_of_rotation_mm).normalized());
-      vergence = vergence + inward(eye.gaze);
       if (!limbus) continue;
+      const EyeTurn& turn = left ? turns.left : turns.right;
       EyeSample out;
       out.iris_px = limbus->ellipse.centre_px;
       out.iris_major_px = 2 * limbus->ellipse.semi_major_px;
-      const int at = left ? 6 : 8;
-      const double variance = fit.covariance(at, at) + fit.covariance(0, 0);
-      out.rotation =
-          EyeRotation{inward(eye.gaze), Angle::Radians(std::atan2(g.y(), std::hypot(g.x(), g.z()))),
-                      Angle::Radians(std::sqrt(variance))};
+      out.rotation = EyeRotation{turn.inward, turn.up, turn.inward_sd.measured};
       (left ? sample->left_eye : sample->right_eye) = out;
     }
-    sample->demand = demand;
+    sample->demand = turns.demand;
     if (sample->left_eye && sample->right_eye) {
-      sample->vergence = vergence;
-      const double variance =
-          fit.covariance(6, 6) + fit.covariance(8, 8) + 2 * fit.covariance(6, 8);
-      sample->vergence_sd = Angle::Radians(std::sqrt(std::max(variance, 0.0)));
+      sample->vergence = turns.vergence;
+      sample->vergence_sd = turns.vergence_sd.measured;
+      sample->vergence_shared_sd = turns.vergence_sd.shared;
     }
   }
 };

@@ -41,7 +41,7 @@ TEST(TrackLineTest, HasEveryFieldOfTheContract) {
                    "rotation_sd_deg": 0.25},
       "right_eye": {"iris_px": [640.5, 360.25], "iris_major_px": 40.0, "rotation_deg": null,
                     "rotation_sd_deg": null},
-      "vergence_deg": 11.5, "vergence_sd_deg": 0.5, "demand_deg": 12.0, "head_deg": [1.0, 2.0, -3.0],
+      "vergence_deg": 11.5, "vergence_sd_deg": 0.5, "vergence_shared_sd_deg": null, "demand_deg": 12.0, "head_deg": [1.0, 2.0, -3.0],
       "why": null})"));
 }
 
@@ -52,7 +52,7 @@ TEST(TrackLineTest, SaysNullWhereNothingIsKnown) {
   EXPECT_EQ(json::parse(TrackLine(sample)),
             json::parse(R"({"schema": "nearpoint/track/1", "frame": 0, "t_ms": 0.0, "mode": "lost",
       "eye_mid_mm": null, "distance_mm": null, "distance_sd_mm": null, "distance_shared_sd_mm": null, "regime_difference_mm": null, "left_eye": null, "right_eye": null,
-      "vergence_deg": null, "vergence_sd_deg": null, "demand_deg": null, "head_deg": null,
+      "vergence_deg": null, "vergence_sd_deg": null, "vergence_shared_sd_deg": null, "demand_deg": null, "head_deg": null,
       "why": "eyes closed"})"));
   sample.mode = TrackMode::kEyes;
   EXPECT_EQ(json::parse(TrackLine(sample))["mode"], "eyes");

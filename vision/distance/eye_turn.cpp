@@ -1,0 +1,90 @@
+#include "vision/distance/eye_turn.h"
+
+#include <Eigen/Cholesky>
+#include <Eigen/Core>
+#include <algorithm>
+#include <cmath>
+
+namespace nearpoint {
+namespace {
+
+using Gradient = Eigen::Matrix<double, kStateCount, 1>;
+
+struct Angles {
+  double left_inward = 0, right_inward = 0, left_up = 0, right_up = 0;
+  double left_demand = 0, right_demand = 0;
+};
+
+Angles AnglesOf(const HeadPose& pose, const PersonalVector& personal,
+                const Eigen::Vector3d& target_mm) {
+  const Eigen::Matrix3d head_from_camera = CameraFromHead(pose).transpose();
+  Angles out;
+  for (const bool left : {true, false}) {
+    const EyeInCamera eye = EyeOf(pose, personal, target_mm, left);
+    const auto inward = [&](const Eigen::Vector3d& direction) {
+      const Eigen::Vector3d d = head_from_camera * direction;
+      return (left ? -1 : 1) * std::atan2(d.x(), d.z());
+    };
+    const Eigen::Vector3d g = head_from_camera * eye.gaze;
+    (left ? out.left_inward : out.right_inward) = inward(eye.gaze);
+    (left ? out.left_up : out.right_up) = std::atan2(g.y(), std::hypot(g.x(), g.z()));
+    (left ? out.left_demand : out.right_demand) = inward(target_mm - eye.centre_of_rotation_mm);
+  }
+  return out;
+}
+
+// In the order of the state: pose as in HeadPose, then personal lengths.
+void Shift(int k, double by, HeadPose* pose, PersonalVector* personal) {
+  double* const turns[] = {&pose->yaw_rad, &pose->pitch_rad, &pose->roll_rad};
+  double* const eyes[] = {&pose->left_out_rad, &pose->left_up_rad, &pose->right_out_rad,
+                          &pose->right_up_rad};
+  if (k < 3) {
+    *turns[k] += by;
+  } else if (k < 6) {
+    pose->mid_in_camera_mm(k - 3) += by;
+  } else if (k < kPoseCount) {
+    *eyes[k - 6] += by;
+  } else {
+    (*personal)(k - kPoseCount) += by;
+  }
+}
+
+}  // namespace
+
+EyeTurns EyeTurnsOf(const HeadFit& fit, const HeadModel& model, const Eigen::Vector3d& target_mm) {
+  const Angles at = AnglesOf(fit.pose, fit.personal, target_mm);
+  Gradient left = Gradient::Zero(), right = Gradient::Zero();
+  // Of the personal lengths only the pupil distance says where an eye is.
+  for (int k = 0; k <= kPoseCount + kPd; ++k) {
+    if (k == kPoseCount + kIris) continue;
+    constexpr double kStep = 1e-5;  // radians or millimetres
+    HeadPose pose = fit.pose;
+    PersonalVector personal = fit.personal;
+    Shift(k, kStep, &pose, &personal);
+    const Angles there = AnglesOf(pose, personal, target_mm);
+    left(k) = (there.left_inward - at.left_inward) / kStep;
+    right(k) = (there.right_inward - at.right_inward) / kStep;
+  }
+  const auto knowledge = model.covariance.ldlt();
+  const auto deviation = [&](const Gradient& g) {
+    const Gradient with_state = fit.covariance * g;
+    const double whole = std::max(0.0, g.dot(with_state));
+    const PersonalVector with_personal = with_state.tail<kPersonalCount>();
+    const double personal =
+        std::clamp(with_personal.dot(knowledge.solve(with_personal)), 0.0, whole);
+    const double frame =
+        std::max(0.0, whole - personal - DriftingVariance(fit, with_state.transpose()));
+    return TurnDeviation{Angle::Radians(std::sqrt(frame)), Angle::Radians(std::sqrt(personal))};
+  };
+  EyeTurns out;
+  out.left = {Angle::Radians(at.left_inward), Angle::Radians(at.left_up),
+              Angle::Radians(at.left_demand), deviation(left)};
+  out.right = {Angle::Radians(at.right_inward), Angle::Radians(at.right_up),
+               Angle::Radians(at.right_demand), deviation(right)};
+  out.vergence = out.left.inward + out.right.inward;
+  out.demand = out.left.demand + out.right.demand;
+  out.vergence_sd = deviation(left + right);
+  return out;
+}
+
+}  // namespace nearpoint
