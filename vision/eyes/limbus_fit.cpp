@@ -21,6 +21,8 @@ constexpr double kSlopeFloor = 0.35;  // of the peak slope: what is less belongs
 constexpr double kCutVariance = 0.5255;
 // Coolness, of that of this eye's best edges: skin has less.
 constexpr double kSkinIsBelow = 0.6;
+// Pixels: beside a smaller iris the two edges of a sliver cannot be told apart.
+constexpr double kSliverTells = 30;
 // The size of a followed eye is known to this share of the search.
 constexpr double kSizeSd = 0.4;
 constexpr double kUpper = 38, kLower = 52;  // degrees of arc above and below the eye line
@@ -205,6 +207,7 @@ struct EdgePoint {
   double blur = 0;      // the width along the ray, patch pixels
   double contrast = 0;  // 8-bit steps across the edge
   double trust = 1;     // 0..1: whether white of the eye lies beyond
+  bool sliver = false;  // the white beyond ends within a few widths
   double belongs = 1;   // 0..1: whether it is the limbus's
   double weight = 1;    // the same, less where its arc is poor
 };
@@ -304,6 +307,70 @@ std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double expec
   return e;
 }
 
+// A Gaussian step of unit height at `centre`, as a slope at bin b.
+double StepSlope(double b, double centre, double width) {
+  const double z = (b - centre) / width;
+  return std::exp(-z * z / 2) / (width * std::sqrt(2 * std::numbers::pi));
+}
+
+// In strong convergence, and beside a small iris, the white is a sliver: its far edge falls off
+// before the blurred limbus has risen, takes away the outer half of the rise and draws the edge
+// inward. Both edges are blurred alike, by `width` bins as where the white is broad: what one takes
+// from the other is put back in turns.
+void PartSliver(const Unrolled& u, double width, double min_contrast, EdgePoint* e) {
+  constexpr double kWithin = 5;       // widths
+  constexpr double kNotable = 0.2;    // of the rise's steepest slope
+  constexpr double kCutMass = 0.853;  // of a Gaussian above kSlopeFloor of its peak
+  const auto& slope = u.slope[e->ray];
+  const int last = std::min(u.known[e->ray] - 2, static_cast<int>(e->bin + kWithin * width));
+  int steepest = -1;
+  for (int b = e->peak + 1; b <= last; ++b) {
+    const float fall = -slope[static_cast<std::size_t>(b)];
+    if (fall > kNotable * slope[static_cast<std::size_t>(e->peak)] &&
+        (steepest < 0 || fall > -slope[static_cast<std::size_t>(steepest)])) {
+      steepest = b;
+    }
+  }
+  if (steepest < 0) return;
+  std::array<float, kBins> rise = slope, fall{};
+  EdgePoint limbus = *e;
+  for (int turn = 0; turn < 3; ++turn) {
+    for (int b = 1; b + 1 < u.known[e->ray]; ++b) {
+      const auto k = static_cast<std::size_t>(b);
+      fall[k] = static_cast<float>(limbus.contrast / kCutMass * StepSlope(b, limbus.bin, width)) -
+                slope[k];
+    }
+    const auto end = MeasureRise(fall, u.known[e->ray], steepest, 0);
+    if (!end) return;
+    for (int b = 1; b + 1 < u.known[e->ray]; ++b) {
+      const auto k = static_cast<std::size_t>(b);
+      rise[k] =
+          slope[k] + static_cast<float>(end->contrast / kCutMass * StepSlope(b, end->bin, width));
+    }
+    const auto better = MeasureRise(rise, u.known[e->ray], e->peak, min_contrast);
+    if (!better || better->bin > end->bin) return;
+    limbus.bin = better->bin;
+    limbus.width = better->width;
+    limbus.contrast = better->contrast;
+  }
+  e->bin = limbus.bin;
+  e->width = limbus.width;
+  e->contrast = limbus.contrast;
+  e->sliver = true;
+}
+
+// Width of the transition on the arc where it is clearest, bins.
+double TypicalWidth(const std::array<Ray, kRays>& rays, const std::vector<EdgePoint>& edges) {
+  std::array<double, 2> strength{};
+  std::array<std::vector<double>, 2> widths;
+  for (const EdgePoint& e : edges) {
+    const auto arc = static_cast<std::size_t>(rays[e.ray].arc);
+    strength[arc] += e.contrast;
+    widths[arc].push_back(e.width);
+  }
+  return Median(widths[strength[1] > strength[0] ? 1 : 0]);
+}
+
 // Where the ground on either side of the limbus is looked at, in widths of the transition: clear of
 // it.
 constexpr double kGroundFrom = 2.2, kGroundTo = 4.0;
@@ -320,6 +387,7 @@ double GroundSlope(const Unrolled& u, const std::array<Ray, kRays>& rays,
     const double far = e.bin + side * kGroundTo * e.width;
     const int lo = static_cast<int>(std::lround(std::min(near, far)));
     const int hi = static_cast<int>(std::lround(std::max(near, far)));
+    if (side > 0 && e.sliver) continue;
     if (rays[e.ray].arc != arc || lo < 1 || hi > u.known[e.ray] - 2 || hi - lo < 2) continue;
     double sum = 0;
     for (int k = lo; k <= hi; ++k) sum += u.slope[e.ray][static_cast<std::size_t>(k)];
@@ -428,6 +496,10 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
     for (std::size_t r = 0; r < kRays; ++r) {
       if (const auto e = FindEdge(u, r, radius, window, options.min_contrast)) edges.push_back(*e);
     }
+    const double typical_width = TypicalWidth(rays, edges);
+    if (radius * patch->scale > kSliverTells) {
+      for (EdgePoint& e : edges) PartSliver(u, typical_width, options.min_contrast, &e);
+    }
     // The white beside a small iris is a few pixels wide: what falls off there is its far edge.
     const double wide = std::clamp((radius * patch->scale - 22) / 20, 0.0, 1.0);
     // Near by, the edge's own softness outweighs the blur that mixes rim and white.
@@ -438,8 +510,9 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
       iris_slope[arc] = soft * GroundSlope(u, rays, edges, arc, -1);
     }
     for (EdgePoint& e : edges) {
-      LeaveOutShading(u, white_slope[rays[e.ray].arc], iris_slope[rays[e.ray].arc],
-                      options.min_contrast, &e);
+      if (!e.sliver)
+        LeaveOutShading(u, white_slope[rays[e.ray].arc], iris_slope[rays[e.ray].arc],
+                        options.min_contrast, &e);
       e.radius = u.first + e.bin * u.step;
       e.blur = e.width * u.step * rays[e.ray].stretch;
     }

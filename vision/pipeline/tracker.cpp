@@ -48,7 +48,8 @@ constexpr double kMaxTurnRad = 0.5;
 // and more, but two irises that seem to cross before the target or to turn farther out are none.
 constexpr double kFacingRad = 0.2;  // turn of a head that is taken up again without its face
 constexpr double kLeastApartRad = -0.14, kMostApartRad = 0.28;
-constexpr double kOddlyApartRad = 0.17;  // as in a large drift, or where two eyes are mistaken
+constexpr double kApartChangesRad = 0.12;  // at most, while a head jumps
+constexpr double kOddlyApartRad = 0.17;    // as in a large drift, or where two eyes are mistaken
 constexpr double kAloneWidens = 1.7;  // the deviation of one eye alone: tuned on simulated patients
 constexpr double kBadLandmarkChi2 = 80;  // of all rigid landmarks together
 constexpr double kBadChi2 = 8;           // of the three residuals of one iris
@@ -606,15 +607,19 @@ struct Tracker::Impl {
     *seen = Seen{};
     fit = AcquireEyes(picture, seen);
     if (fit && !(Plausible(*fit) && Reachable(*fit, now) &&
-                 fit->pose.mid_in_camera_mm.z() < kEyesAloneWithinMm && OnOneTarget(*fit))) {
+                 fit->pose.mid_in_camera_mm.z() < kEyesAloneWithinMm && FoundOnOneTarget(*fit))) {
       fit.reset();
     }
     return fit;
   }
 
+  static double Apart(const HeadPose& pose) { return pose.left_out_rad + pose.right_out_rad; }
   static bool OnOneTarget(const HeadFit& fit) {
-    const double apart = fit.pose.left_out_rad + fit.pose.right_out_rad;
-    return apart > kLeastApartRad && apart < kMostApartRad;
+    return Apart(fit.pose) > kLeastApartRad && Apart(fit.pose) < kMostApartRad;
+  }
+  // Eyes that are found afresh: more often than a large drift it is a pair of something else.
+  static bool FoundOnOneTarget(const HeadFit& fit) {
+    return OnOneTarget(fit) && Apart(fit.pose) < kOddlyApartRad + 0.03;
   }
 
   // Whether a head could have come from where it was last seen.
@@ -712,6 +717,7 @@ struct Tracker::Impl {
       prior.position_sd_mm = 0.15 * expected.mid_in_camera_mm.z();
       auto fit = Fit(picture, seen, prior);
       if (fit && seen->left && seen->right && Plausible(*fit) && OnOneTarget(*fit) &&
+          std::abs(Apart(fit->pose) - Apart(track->pose)) < kApartChangesRad &&
           LooksLikeAFace(*fit, *seen, picture.bgr) && Reachable(*fit, now)) {
         return fit;
       }

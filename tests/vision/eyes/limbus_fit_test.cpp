@@ -172,7 +172,7 @@ TEST(FitLimbus, IgnoresAnEdgeToFairSkin) {
       const double r = std::hypot(x - eye.centre_px.x(), y - eye.centre_px.y()) / eye.semi_major_px;
       if (r < 0.9) continue;
       red.at<double>(y, x) = r < 1.12 ? eye.iris : 0.75;
-      blue.at<double>(y, x) = r < 1.12 ? eye.iris : 0.5;
+      blue.at<double>(y, x) = r < 1.12 ? eye.iris : 0.38;
     }
   }
   cv::Mat bgr;
