@@ -188,7 +188,7 @@ void CorrectEdges(const Unrolled& u, const std::array<Ray, kRays>& rays, double 
   // The white beside a small iris is a few pixels wide: what falls off there is its far edge.
   const double wide = std::clamp((semi_major_px - 22) / 20, 0.0, 1.0);
   // Near by, the edge's own softness outweighs the blur that mixes rim and white.
-  const double soft = std::clamp(0.6 - semi_major_px / 180, 0.12, 0.42);
+  const double soft = std::clamp(0.6 - semi_major_px / 180, 0.12, 0.35);
   double white_slope[2], iris_slope[2];
   for (const int arc : {0, 1}) {
     white_slope[arc] = wide * GroundSlope(u, rays, *edges, arc, 1);
