@@ -20,8 +20,9 @@ Result<Decoded> Decode(std::string_view bytes, const std::string& where) {
   if (bytes.empty()) return Fail(ErrorCode::kBadValue, where + ": the file is empty.");
   if (bytes.starts_with("PK\x03\x04") || bytes.starts_with("\xD0\xCF\x11\xE0")) {
     return Fail(ErrorCode::kBadValue,
-                where + ": this is a workbook and not a table of text; save the sheet with the "
-                        "list as CSV and take that file.");
+                where +
+                    ": this is a workbook and not a table of text; save the sheet with the "
+                    "list as CSV and take that file.");
   }
   if (bytes.starts_with("%PDF")) {
     return Fail(ErrorCode::kBadValue, where + ": this is a PDF; expected a list saved as CSV.");
@@ -83,8 +84,10 @@ class Reader {
     if (c == separator_) {
       EndCell();
     } else if (c == '\n' || c == '\r') {
-      if (c == '\r' && at_ + 1 < text_.size() && text_[at_ + 1] == '\n') ++at_, ++line_;
-      else if (c == '\r') ++line_;
+      if (c == '\r' && at_ + 1 < text_.size() && text_[at_ + 1] == '\n')
+        ++at_, ++line_;
+      else if (c == '\r')
+        ++line_;
       EndRow();
     } else if (c == '"' && cell_.empty() && !closed_) {
       quoted_ = true;
@@ -122,9 +125,8 @@ class Reader {
 // Rows as wide as the first, where that is wider than one cell.
 std::size_t Agreement(const std::vector<CsvRow>& rows) {
   if (rows.empty() || rows.front().cells.size() < 2) return 0;
-  return static_cast<std::size_t>(std::ranges::count_if(rows, [&](const CsvRow& row) {
-    return row.cells.size() == rows.front().cells.size();
-  }));
+  return static_cast<std::size_t>(std::ranges::count_if(
+      rows, [&](const CsvRow& row) { return row.cells.size() == rows.front().cells.size(); }));
 }
 
 }  // namespace
@@ -162,7 +164,7 @@ Result<CsvTable> ReadCsvTable(std::string_view bytes, const std::string& where) 
     table.rows = *std::move(rows);
     read = true;
   }
-  if (!read && unclosed) {
+  if (best == 0 && unclosed) {
     return Fail(ErrorCode::kBadValue, where + ", line " + std::to_string(*unclosed + skipped) +
                                           ": a quote opens here and is never closed.");
   }

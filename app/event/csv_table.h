@@ -11,7 +11,7 @@
 namespace nearpoint {
 
 struct CsvRow {
-  int line = 0;  // of the file, from 1; a cell may span lines
+  int line = 0;                    // of the file, from 1; a cell may span lines
   std::vector<std::string> cells;  // UTF-8
   // A quote inside an unquoted cell, or text behind a closing quote: taken as it stands.
   bool odd_quotes = false;

@@ -75,7 +75,7 @@ class Folder {
     course.state.at_station = record.station;
     course.state.stopped = body.reason;
   }
-  void On(const EventRecord& record, const Measured& body) {
+  void On(const EventRecord& record, const ChildMeasured& body) {
     courses_[record.child].last = Course::Last::kOther;
     ++state_.stations[record.station].measured;
     Measurement made;
@@ -148,8 +148,7 @@ class Folder {
     if (course.last == Course::Last::kStarted) {
       state.stage = ChildStage::kMeasuring;
     } else if (course.last == Course::Last::kStopped && !state.counts) {
-      state.stage =
-          state.stopped == StopReason::kPaused ? ChildStage::kPaused : ChildStage::kLeft;
+      state.stage = state.stopped == StopReason::kPaused ? ChildStage::kPaused : ChildStage::kLeft;
     }
     if (course.last != Course::Last::kStopped) state.stopped.reset();
     if (state.stage != ChildStage::kMeasuring && state.stage != ChildStage::kPaused) {
@@ -179,12 +178,11 @@ std::vector<std::string> WordsOf(const std::string& text) {
 }
 
 bool Matches(const ChildState& child, const std::vector<std::string>& typed) {
-  const auto words = WordsOf(FoldForSearch(child.child.name + ' ' + child.child.group + ' ' +
-                                           child.child.number));
+  const auto words =
+      WordsOf(FoldForSearch(child.child.name + ' ' + child.child.group + ' ' + child.child.number));
   return std::ranges::all_of(typed, [&](const std::string& part) {
-    return std::ranges::any_of(words, [&](const std::string& word) {
-      return word.starts_with(part);
-    });
+    return std::ranges::any_of(words,
+                               [&](const std::string& word) { return word.starts_with(part); });
   });
 }
 
@@ -218,8 +216,7 @@ Result<void> MayStart(const ChildState& child, const Uuid& station, bool anyway)
   const std::string who =
       child.child.name.empty() ? "Number " + child.child.number : child.child.name;
   if (!child.consent) {
-    return Fail(ErrorCode::kInsufficient,
-                who + " has no consent yet; record it before measuring.");
+    return Fail(ErrorCode::kInsufficient, who + " has no consent yet; record it before measuring.");
   }
   if (!child.consent->given) {
     return Fail(ErrorCode::kInsufficient,
@@ -249,9 +246,8 @@ std::vector<const ChildState*> FindChildren(const EventState& state, std::string
     return std::tuple(!exact, finished, child->child.number.size(),
                       std::string_view(child->child.number));
   };
-  std::ranges::sort(found, [&](const ChildState* a, const ChildState* b) {
-    return rank(a) < rank(b);
-  });
+  std::ranges::sort(found,
+                    [&](const ChildState* a, const ChildState* b) { return rank(a) < rank(b); });
   if (found.size() > most) found.resize(most);
   return found;
 }

@@ -26,9 +26,9 @@ struct Measurement {
   Uuid station;
   std::string at;
   std::string volunteer;
-  Measured what;
-  bool moved = false;     // was made under another child's name
-  bool undone = false;    // does not count
+  ChildMeasured what;
+  bool moved = false;   // was made under another child's name
+  bool undone = false;  // does not count
   Finding finding = Finding::kNotMeasured;
 };
 
@@ -37,8 +37,8 @@ struct ChildState {
   ChildAdded child;
   std::optional<ConsentTaken> consent;  // the newest; absent: nobody asked
   ChildStage stage = ChildStage::kWaiting;
-  Uuid at_station;  // in kMeasuring and kPaused
-  std::optional<StopReason> stopped;    // in kPaused and kLeft
+  Uuid at_station;                        // in kMeasuring and kPaused
+  std::optional<StopReason> stopped;      // in kPaused and kLeft
   std::vector<Measurement> measurements;  // in their order, those undone included
   // The one that counts, as an index of measurements: the newest of a row of repeats, or the one
   // that was settled on.
@@ -57,9 +57,9 @@ struct StationState {
 struct EventState {
   Uuid uuid;
   EventOpened event;
-  std::vector<ChildState> children;          // in the order in which they joined
+  std::vector<ChildState> children;  // in the order in which they joined
   std::map<Uuid, StationState> stations;
-  std::vector<std::string> contradictions;   // for the organiser: a number used twice, and so on
+  std::vector<std::string> contradictions;  // for the organiser: a number used twice, and so on
 
   [[nodiscard]] const ChildState* Find(const Uuid& child) const;
   [[nodiscard]] const ChildState* FindNumber(std::string_view number) const;
@@ -77,7 +77,6 @@ struct EventState {
 // Who matches what was typed so far: every word of it begins a word of the name, the class or the
 // number. Those still to be measured first, then by number; at most `most`.
 [[nodiscard]] std::vector<const ChildState*> FindChildren(const EventState& state,
-                                                          std::string_view typed,
-                                                          std::size_t most);
+                                                          std::string_view typed, std::size_t most);
 
 }  // namespace nearpoint

@@ -12,8 +12,8 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr std::array<std::string_view, 10> kKinds{"event",    "child", "consent", "start",  "stop",
-                                                  "measured", "undo",  "move",    "settle", "handover"};
+constexpr std::array<std::string_view, 10> kKinds{
+    "event", "child", "consent", "start", "stop", "measured", "undo", "move", "settle", "handover"};
 static_assert(kKinds.size() == std::variant_size_v<RecordBody>);
 
 template <typename Enum, std::size_t kCount>
@@ -62,7 +62,7 @@ struct Writer {
   }
   Json operator()(const MeasuringStarted&) const { return Json::object(); }
   Json operator()(const MeasuringStopped& body) const { return {{"reason", ToText(body.reason)}}; }
-  Json operator()(const Measured& body) const {
+  Json operator()(const ChildMeasured& body) const {
     return {{"break_mm", Number(body.break_mm, 4)},
             {"low_mm", Number(body.low_mm, 4)},
             {"high_mm", Number(body.high_mm, 4)},
@@ -79,7 +79,9 @@ struct Writer {
   }
   Json operator()(const Undone& body) const { return {{"of", body.of}}; }
   Json operator()(const Moved& body) const { return {{"of", body.of}, {"to", body.to}}; }
-  Json operator()(const Settled& body) const { return {{"keep", body.keep}, {"drops", body.drops}}; }
+  Json operator()(const Settled& body) const {
+    return {{"keep", body.keep}, {"drops", body.drops}};
+  }
   Json operator()(const HandedOver& body) const { return {{"to", body.to}}; }
 };
 
@@ -130,8 +132,8 @@ EventOpened ReadEvent(JsonFields& fields) {
   return body;
 }
 
-Measured ReadMeasured(JsonFields& fields, const nlohmann::json& json) {
-  Measured body;
+ChildMeasured ReadMeasured(JsonFields& fields, const nlohmann::json& json) {
+  ChildMeasured body;
   body.break_mm = fields.NumberOrNull("break_mm", kDistance);
   body.low_mm = fields.NumberOrNull("low_mm", kDistance);
   body.high_mm = fields.NumberOrNull("high_mm", kDistance);

@@ -50,7 +50,7 @@ struct MeasuringStopped {
 
 enum class Basis { kReport, kEyes };  // what the break rests on: the child's word or the eyes alone
 
-struct Measured {
+struct ChildMeasured {
   std::optional<double> break_mm, low_mm, high_mm;  // from the corneal plane
   std::optional<double> probability_beyond;         // of the limit
   double cut_off_mm = 0;                            // from the corneal plane
@@ -79,8 +79,9 @@ struct HandedOver {
   std::string to;  // the volunteer who goes on
 };
 
-using RecordBody = std::variant<EventOpened, ChildAdded, ConsentTaken, MeasuringStarted,
-                                MeasuringStopped, Measured, Undone, Moved, Settled, HandedOver>;
+using RecordBody =
+    std::variant<EventOpened, ChildAdded, ConsentTaken, MeasuringStarted, MeasuringStopped,
+                 ChildMeasured, Undone, Moved, Settled, HandedOver>;
 
 struct EventRecord {
   Uuid uuid;

@@ -107,7 +107,8 @@ class Importer {
     // What stands there is shown only as far as it fits a list.
     constexpr std::size_t kShown = 40;
     std::string shown = Simplified(cell).substr(0, kShown);
-    std::ranges::replace_if(shown, [](char c) { return c >= 0 && c < ' '; }, ' ');
+    std::ranges::replace_if(
+        shown, [](char c) { return c >= 0 && c < ' '; }, ' ');
     roster_.faults.push_back({line, ColumnName(field), fault.kind,
                               "\"" + shown + "\"; expected " + fault.expected + "."});
   }
@@ -256,7 +257,8 @@ class Importer {
     }
     // A year apart is usual before the birthday; more is a slip in one of the two.
     constexpr double kApart = 1.1;
-    if (by_birth && child.child.age_years && std::abs(*by_birth - *child.child.age_years) > kApart) {
+    if (by_birth && child.child.age_years &&
+        std::abs(*by_birth - *child.child.age_years) > kApart) {
       Row(row.line, FaultKind::kAgeAgainstBorn,
           "The age does not go with the day of birth; expected about " +
               std::to_string(static_cast<int>(*by_birth)) + " years.");
@@ -265,8 +267,8 @@ class Importer {
   }
 
   void CompareChildren() {
-    std::map<std::string, int> numbers;                                     // to the first line
-    std::map<std::string, std::vector<const RosterChild*>> names;           // folded
+    std::map<std::string, int> numbers;                            // to the first line
+    std::map<std::string, std::vector<const RosterChild*>> names;  // folded
     const bool numbered = Column(RosterField::kNumber).has_value();
     for (const int line : numberless_) {
       Row(line, FaultKind::kNumberMissing, "The number is missing; expected one for every child.");
@@ -275,12 +277,11 @@ class Importer {
     for (RosterChild& child : roster_.children) {
       if (!numbered) child.child.number = std::to_string(++next);
       if (!child.child.number.empty()) {
-        const auto [first, fresh] =
-            numbers.emplace(FoldForSearch(child.child.number), child.line);
+        const auto [first, fresh] = numbers.emplace(FoldForSearch(child.child.number), child.line);
         if (!fresh) {
           Row(child.line, FaultKind::kNumberTwice,
-              "Number " + child.child.number + " stands in line " +
-                  std::to_string(first->second) + " already.");
+              "Number " + child.child.number + " stands in line " + std::to_string(first->second) +
+                  " already.");
         }
       }
       if (!child.child.name.empty()) names[FoldForSearch(child.child.name)].push_back(&child);
@@ -335,8 +336,8 @@ RosterColumns GuessColumns(const std::vector<std::string>& header) {
     for (const HeaderWord& known : kHeaderWords) {
       for (std::size_t i = 0; i < header.size(); ++i) {
         const std::string cell = FoldForSearch(Simplified(header[i]));
-        const bool fits = whole ? cell == known.word
-                                : known.word.size() > 2 && cell.starts_with(known.word);
+        const bool fits =
+            whole ? cell == known.word : known.word.size() > 2 && cell.starts_with(known.word);
         if (!fits || taken[i] || columns[IndexOf(known.field)]) continue;
         columns[IndexOf(known.field)] = i;
         taken[i] = true;

@@ -29,10 +29,10 @@ using RosterColumns = std::array<std::optional<std::size_t>, kRosterFields>;
 
 enum class FaultKind {
   // Of the whole file
-  kNoIdentity,      // neither a number nor a name column
-  kNoChildren,      // nothing below the header
-  kColumnTwice,     // one column for two fields
-  kColumnMissing,   // beyond the last column
+  kNoIdentity,     // neither a number nor a name column
+  kNoChildren,     // nothing below the header
+  kColumnTwice,    // one column for two fields
+  kColumnMissing,  // beyond the last column
   kTooManyRows,
   // Of a row
   kTooFewCells,
@@ -41,17 +41,17 @@ enum class FaultKind {
   kLineBreak,
   kControlCharacter,
   kReplacementCharacter,
-  kMojibake,        // an encoding read twice
-  kNothing,         // neither number nor name
+  kMojibake,  // an encoding read twice
+  kNothing,   // neither number nor name
   kHeaderAgain,
   kSumRow,
-  kErrorValue,      // #REF! and its like
+  kErrorValue,  // #REF! and its like
   kNameMissing,
   kNamePlaceholder,
   kNameDigits,
   kNameTooLong,
   kNameFormula,
-  kNameAddress,     // an e-mail or web address
+  kNameAddress,  // an e-mail or web address
   kNumberMissing,
   kNumberCharacters,
   kNumberTooLong,
@@ -68,13 +68,13 @@ enum class FaultKind {
   kAgeTooOld,
   kAgeLooksLikeYear,
   kBornUnreadable,
-  kBornAmbiguous,   // 03/04/2017
+  kBornAmbiguous,  // 03/04/2017
   kBornNoSuchDay,
   kBornShortYear,
   kBornInFuture,
   kBornTooOld,
   kBornTooYoung,
-  kBornSerial,      // a day as a spreadsheet counts it
+  kBornSerial,  // a day as a spreadsheet counts it
   kAgeAgainstBorn,
   kConsentUnreadable,
 };

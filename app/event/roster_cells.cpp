@@ -66,7 +66,7 @@ std::chrono::year_month_day ToDate(int year, int month, int day) {
 }  // namespace
 
 std::optional<CellFault> AnyCellFault(std::string_view cell) {
-  constexpr std::array<std::string_view, 8> kErrors{"#REF!",  "#N/A",  "#VALUE!", "#NAME?",
+  constexpr std::array<std::string_view, 8> kErrors{"#REF!",   "#N/A",  "#VALUE!", "#NAME?",
                                                     "#DIV/0!", "#NUM!", "#NULL!",  "#BEZUG!"};
   std::optional<CellFault> fault;
   ForEachCodePoint(cell, [&](char32_t code) {
@@ -121,8 +121,9 @@ Cell<std::string> ReadName(const std::string& cell) {
 Cell<std::string> ReadNumber(const std::string& cell) {
   const std::string expected = "letters, digits and hyphens, at most 16";
   if (cell.front() == '-') return Fault(FaultKind::kNumberNegative, expected);
-  const bool numeric = std::ranges::all_of(
-      cell, [](char c) { return IsDigit(c) || c == '.' || c == ',' || c == '+' || c == 'E' || c == 'e'; });
+  const bool numeric = std::ranges::all_of(cell, [](char c) {
+    return IsDigit(c) || c == '.' || c == ',' || c == '+' || c == 'E' || c == 'e';
+  });
   if (numeric && IsDigit(cell.front()) && cell.find_first_of("eE") != std::string::npos &&
       cell.find('+') != std::string::npos) {
     return Fault(FaultKind::kNumberScientific,
@@ -178,8 +179,9 @@ Cell<Birth> ReadBirth(const std::string& cell, const RosterRules& rules) {
     const bool serial = AllDigits(cell) && cell.size() == 5;
     if (serial) {
       return Fault(FaultKind::kBornSerial,
-                   expected + "; this is a day as a spreadsheet counts it: format the column as a "
-                              "date and save again");
+                   expected +
+                       "; this is a day as a spreadsheet counts it: format the column as a "
+                       "date and save again");
     }
     return Fault(FaultKind::kBornUnreadable, expected);
   }
