@@ -83,6 +83,7 @@ class Folder {
     made.station = record.station;
     made.at = record.at;
     made.volunteer = record.volunteer;
+    made.order = record.tick;
     made.what = body;
     measurements_.emplace_back(record.child, std::move(made));
   }

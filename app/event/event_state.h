@@ -26,6 +26,7 @@ struct Measurement {
   Uuid station;
   std::string at;
   std::string volunteer;
+  std::int64_t order = 0;  // the later the larger, as far as the stations knew of each other
   ChildMeasured what;
   bool moved = false;   // was made under another child's name
   bool undone = false;  // does not count
