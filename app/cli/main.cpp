@@ -251,6 +251,7 @@ int Run(int argc, char** argv) {
                  "window: folder of what is remembered; default: your own data folder");
   app.add_flag("--practice", window.practice,
                "window: begin with a simulated person in place of the camera");
+  app.add_flag("--event", window.event, "window: begin at the school event");
 
   TrackArguments track;
   CLI::App* track_command =

@@ -64,15 +64,22 @@ class Script {
                        const std::string& where) {
     const Uuid uuid = child.uuid;
     const auto age = child.child.age_years;
-    const std::string text = session.dump(2) + "\n";
-    const auto trials = ParseSessionTrials(text, where);
+    const auto trials = ParseSessionTrials(session.dump(), where);
     if (!trials) return tl::unexpected(trials.error());
     if (auto started = desk_.Start(uuid, anyway); !started) return started;
     const EventRule& rule = desk_.state().event.rule;
+    const EstimateOptions options = OptionsOf(rule, age);
     ChildMeasured measured =
-        MeasuredFrom(trials->trials, {}, trials->shared, OptionsOf(rule, age), rule.least_trials);
+        MeasuredFrom(trials->trials, {}, trials->shared, options, rule.least_trials);
     measured.seconds = session.value("seconds", 0.0);
-    return Ignore(desk_.Keep(uuid, measured, text));
+    Session whole;
+    whole.started_at = desk_.store().Now().toStdString();
+    whole.source = "trials of a script";
+    whole.shared = trials->shared;
+    whole.trials = trials->trials;
+    whole.estimate = EstimateNearPoint(whole.trials, whole.shared, options);
+    whole.cut_off_from = std::string(NormOf(rule, age).name);
+    return Ignore(desk_.Keep(uuid, measured, SerializeSession(whole)));
   }
 
   EventDesk& desk_;
@@ -84,7 +91,7 @@ class Merger {
   explicit Merger(EventStore& store) : store_(store) {}
   bool Try() {
     if (store_.Setting("server").isEmpty()) return true;
-    const auto report = SyncWithServer(store_);
+    const auto report = link_.Merge(store_);
     const std::string news = report ? std::string() : report.error().message;
     if (news != said_ && !news.empty()) Say(news + " The station goes on alone.");
     if (report && !said_.empty()) Say("The server is there again; everything was handed over.");
@@ -94,6 +101,7 @@ class Merger {
 
  private:
   EventStore& store_;
+  ServerLink link_;
   std::string said_;
 };
 

@@ -173,7 +173,8 @@ Result<void> RunEventStation(const StationArguments& arguments) {
 Result<void> RunEventMerge(const EventFolder& place) {
   auto store = OpenStation(place.data);
   if (!store) return tl::unexpected(store.error());
-  const auto report = SyncWithServer(*store);
+  ServerLink link;
+  const auto report = link.Merge(*store);
   if (!report) return tl::unexpected(report.error());
   OrderedJson json;
   json["schema"] = "nearpoint/event-merge/1";

@@ -167,14 +167,21 @@ Result<SyncReport> Sync(EventStore& store, const EventDatabase& server) {
   return report;
 }
 
-Result<SyncReport> SyncWithServer(EventStore& store) {
+Result<SyncReport> ServerLink::Merge(EventStore& store) {
   const QString address = store.Setting("server");
+  if (address != address_) server_.reset();
+  address_ = address;
   if (address.isEmpty()) {
     return Fail(ErrorCode::kNotFound, "No server is set for this station; it works alone.");
   }
-  const auto server = EventDatabase::OpenServer(address);
-  if (!server) return tl::unexpected(server.error());
-  return Sync(store, *server);
+  if (!server_) {
+    auto server = EventDatabase::OpenServer(address);
+    if (!server) return tl::unexpected(server.error());
+    server_.emplace(*std::move(server));
+  }
+  auto report = Sync(store, *server_);
+  if (!report) server_.reset();
+  return report;
 }
 
 Result<int> Waiting(const EventStore& store) {

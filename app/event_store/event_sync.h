@@ -7,6 +7,7 @@
 #pragma once
 
 #include <QString>
+#include <optional>
 #include <vector>
 
 #include "app/event_store/event_store.h"
@@ -26,8 +27,17 @@ struct SyncReport {
 // newer version), kNotWritable (the file). What one direction brought stays if the other fails.
 [[nodiscard]] Result<SyncReport> Sync(EventStore& store, const EventDatabase& server);
 
-// The server as the station's settings name it, opened and merged. kNotFound: no server is set.
-[[nodiscard]] Result<SyncReport> SyncWithServer(EventStore& store);
+// The server as the station's settings name it, kept open from one merge to the next and opened
+// anew after it failed. Of one thread.
+class ServerLink {
+ public:
+  // kNotFound: no server is set.
+  [[nodiscard]] Result<SyncReport> Merge(EventStore& store);
+
+ private:
+  std::optional<EventDatabase> server_;
+  QString address_;
+};
 
 // Records of this station that are not on the server yet, as it was last seen.
 [[nodiscard]] Result<int> Waiting(const EventStore& store);

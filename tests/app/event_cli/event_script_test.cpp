@@ -65,7 +65,7 @@ class Running {
   }
   // Waits until it has answered so many lines.
   void WaitFor(int lines) const {
-    while (Lines() < lines && waitpid(pid_, nullptr, WNOHANG | WNOWAIT) == 0) {
+    while (Lines() < lines && !Ended()) {
       std::this_thread::sleep_for(std::chrono::milliseconds(5));
     }
   }
@@ -86,6 +86,11 @@ class Running {
   }
 
  private:
+  [[nodiscard]] bool Ended() const {
+    siginfo_t info{};
+    waitid(P_PID, static_cast<id_t>(pid_), &info, WEXITED | WNOHANG | WNOWAIT);
+    return info.si_pid != 0;
+  }
   [[nodiscard]] int Lines() const {
     const std::string text = Output();
     int lines = 0;

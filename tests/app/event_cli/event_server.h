@@ -24,7 +24,9 @@ class EventServer {
     started_ = run.status == 0;
     EXPECT_TRUE(started_) << run.err;
   }
-  ~EventServer() { RunProgram("/bin/sh", {NEARPOINT_EVENT_SERVER, "erase", folder_}); }
+  ~EventServer() {
+    EXPECT_EQ(RunProgram("/bin/sh", {NEARPOINT_EVENT_SERVER, "erase", folder_}).status, 0);
+  }
   EventServer(const EventServer&) = delete;
   EventServer& operator=(const EventServer&) = delete;
 
