@@ -77,6 +77,12 @@ class Script {
     whole.source = "trials of a script";
     whole.shared = trials->shared;
     whole.trials = trials->trials;
+    // What a script leaves out was not corrected for a hand's delay.
+    for (Trial& trial : whole.trials) {
+      for (auto* at : {&trial.break_point, &trial.recovery}) {
+        if (*at && (*at)->uncorrected.mm() <= 0) (*at)->uncorrected = (*at)->value.value;
+      }
+    }
     whole.estimate = EstimateNearPoint(whole.trials, whole.shared, options);
     whole.cut_off_from = std::string(NormOf(rule, age).name);
     return Ignore(desk_.Keep(uuid, measured, SerializeSession(whole)));

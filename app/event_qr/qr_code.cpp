@@ -1,5 +1,7 @@
 #include "app/event_qr/qr_code.h"
 
+#include <ZXing/ReadBarcode.h>
+
 #include <opencv2/imgproc.hpp>
 #include <opencv2/objdetect.hpp>
 
@@ -22,15 +24,21 @@ cv::Mat DrawQrCode(const std::string& text) {
 
 std::optional<std::string> ReadQrCode(const cv::Mat& picture) {
   if (picture.empty()) return std::nullopt;
-  // The detector throws on some pictures without a code (OpenCV 4.6).
-  try {
-    cv::QRCodeDetector detector;
-    std::string text = detector.detectAndDecode(picture);
-    if (!text.empty()) return text;
-  } catch (const cv::Exception&) {
-    return std::nullopt;
+  cv::Mat grey = picture;
+  if (picture.channels() == 3) cv::cvtColor(picture, grey, cv::COLOR_BGR2GRAY);
+  const ZXing::ImageView view(grey.data, grey.cols, grey.rows, ZXing::ImageFormat::Lum,
+                              static_cast<int>(grey.step));
+  const auto hints =
+      ZXing::DecodeHints().setFormats(ZXing::BarcodeFormat::QRCode).setTryHarder(true);
+  const ZXing::Result code = ZXing::ReadBarcode(view, hints);
+  if (!code.isValid()) return std::nullopt;
+  std::string text;
+  for (const wchar_t letter : code.text()) {
+    // A wristband has plain letters; anything else is none.
+    if (letter < L' ' || letter > L'~') return std::nullopt;
+    text += static_cast<char>(letter);
   }
-  return std::nullopt;
+  return text;
 }
 
 }  // namespace nearpoint

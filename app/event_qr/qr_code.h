@@ -1,4 +1,5 @@
-// QR codes (ISO/IEC 18004) drawn and read with OpenCV.
+// QR codes (ISO/IEC 18004): drawn with OpenCV, read with ZXing-C++, since Debian builds OpenCV
+// without the library (quirc) that its own reader needs.
 #pragma once
 
 #include <opencv2/core.hpp>

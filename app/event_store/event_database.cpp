@@ -162,7 +162,11 @@ Result<void> EventDatabase::InTransaction(const std::function<Result<void>()>& w
 
 Result<void> EventDatabase::Prepare() const {
   const QStringList statements =
-      server_ ? QStringList{"SET statement_timeout = 15000", "SET client_min_messages = warning"}
+      // A station that vanishes in the middle of handing over must not hold the others up: the
+      // server gives its transaction up, and nobody waits long for a lock.
+      server_ ? QStringList{"SET statement_timeout = 15000", "SET lock_timeout = 3000",
+                            "SET idle_in_transaction_session_timeout = 5000",
+                            "SET client_min_messages = warning"}
               : QStringList{"PRAGMA journal_mode = WAL", "PRAGMA synchronous = FULL",
                             "PRAGMA foreign_keys = ON", "PRAGMA secure_delete = ON"};
   for (const QString& statement : statements) {
@@ -213,9 +217,11 @@ Error EventDatabase::Explain(const QSqlError& error) const {
   const std::string detail = " (" + Text(error.databaseText().simplified()) + ").";
   const std::string place = Text(place_);
   if (server_) {
-    // SQLSTATE: class 08 connection, 57 the operator stopped it, 23505 a value that must be unique.
+    // SQLSTATE: class 08 connection, 57 the operator stopped it, 25P03 and 55P03 took too long,
+    // 23505 a value that must be unique.
     // Without a code the connection broke in the middle.
-    if (code.isEmpty() || code.startsWith("08") || code.startsWith("57")) {
+    if (code.isEmpty() || code.startsWith("08") || code.startsWith("57") || code == "25P03" ||
+        code == "55P03") {
       return {ErrorCode::kUnavailable,
               place + ": the event's server is not reachable now" + detail};
     }

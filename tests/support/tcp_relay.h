@@ -34,7 +34,8 @@ namespace nearpoint {
 class TcpRelay {
  public:
   explicit TcpRelay(int to_port) : to_port_(to_port) {
-    listener_ = socket(AF_INET, SOCK_STREAM, 0);
+    // Closed in programs that the test starts: they would keep a cut cable whole.
+    listener_ = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
     sockaddr_in address = Loopback(0);
     bind(listener_, reinterpret_cast<sockaddr*>(&address), sizeof address);
     listen(listener_, 16);
@@ -69,9 +70,9 @@ class TcpRelay {
     pairs_.clear();
   }
   void Accept() {
-    const int client = accept(listener_, nullptr, nullptr);
+    const int client = accept4(listener_, nullptr, nullptr, SOCK_CLOEXEC);
     if (client < 0) return;
-    const int server = socket(AF_INET, SOCK_STREAM, 0);
+    const int server = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
     const sockaddr_in address = Loopback(to_port_);
     if (cut_ || connect(server, reinterpret_cast<const sockaddr*>(&address), sizeof address) != 0) {
       close(client), close(server);

@@ -15,6 +15,7 @@
 #include "app/records/atomic_file.h"
 #include "app/window/event/event_context.h"
 #include "app/window/event/event_words.h"
+#include "app/window/event/small_button.h"
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
@@ -133,6 +134,8 @@ void EventAfterPage::MakeList() {
   auto* list = new QListWidget(card);
   list->setObjectName("who");
   list->setAccessibleName(tr("Who needs what"));
+  list->setFont(look::Body());
+  list->setWordWrap(true);
   list->setMinimumHeight(look::Art(200));
   for (const Finding finding :
        {Finding::kSeeProfessional, Finding::kMeasureAgain, Finding::kNotMeasured}) {
@@ -153,10 +156,8 @@ void EventAfterPage::MakeList() {
 void EventAfterPage::MakeFiles() {
   QFrame* const card = parts::Card(tr("Letters and files"));
   auto* row = parts::NewRow();
-  auto* letters = new QPushButton(tr("Letters to parents (PDF) ..."), card);
-  letters->setObjectName("letters");
-  auto* files = new QPushButton(tr("Tables and FHIR ..."), card);
-  files->setObjectName("files");
+  QPushButton* const letters = SmallButton(tr("Letters to parents (PDF) ..."), "letters");
+  QPushButton* const files = SmallButton(tr("Tables and FHIR ..."), "files");
   row->addWidget(letters);
   row->addWidget(files);
   row->addStretch(1);
@@ -205,8 +206,7 @@ void EventAfterPage::MakeEnd() {
   confirm_->setFont(look::Body());
   confirm_->setAccessibleName(tr("The name of the event"));
   parts::LayoutOf(card)->addWidget(confirm_);
-  auto* remove = new QPushButton(tr("Delete everywhere"), card);
-  remove->setObjectName("delete");
+  QPushButton* const remove = SmallButton(tr("Delete everywhere"), "delete");
   remove->setEnabled(false);
   parts::LayoutOf(card)->addWidget(remove, 0, Qt::AlignLeft);
   body()->addWidget(card);

@@ -9,6 +9,7 @@
 #include "app/event/totals.h"
 #include "app/window/event/event_context.h"
 #include "app/window/event/event_words.h"
+#include "app/window/event/small_button.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 
@@ -90,8 +91,7 @@ void EventPage::MakeStationCard() {
   server_ = line("server", tr("The event's server"),
                  tr("empty: this station alone; else postgresql://nearpoint@HOST:PORT/nearpoint"));
   parts::LayoutOf(card)->addLayout(form);
-  auto* connect_button = new QPushButton(tr("Save and connect"), card);
-  connect_button->setObjectName("connect");
+  QPushButton* const connect_button = SmallButton(tr("Save and connect"), "connect");
   connect(connect_button, &QPushButton::clicked, this, &EventPage::Connect);
   parts::LayoutOf(card)->addWidget(connect_button, 0, Qt::AlignLeft);
   link_ = parts::Text(QString(), "quiet");

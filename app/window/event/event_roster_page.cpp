@@ -13,6 +13,7 @@
 #include <QVBoxLayout>
 
 #include "app/window/event/event_context.h"
+#include "app/window/event/small_button.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "calibration/json_fields.h"
@@ -41,7 +42,7 @@ EventRosterPage::EventRosterPage(AppContext& the_context, QWidget* parent)
   file_->setFont(look::Body());
   file_->setAccessibleName(tr("File"));
   file_->setPlaceholderText(tr("path of the file"));
-  auto* choose = new QPushButton(tr("Choose ..."));
+  QPushButton* const choose = SmallButton(tr("Choose ..."), "choose");
   row->addWidget(file_, 1);
   row->addWidget(choose);
   body()->addLayout(row);
@@ -51,7 +52,6 @@ EventRosterPage::EventRosterPage(AppContext& the_context, QWidget* parent)
     if (!file.isEmpty()) Read(file);
   });
   connect(file_, &QLineEdit::editingFinished, this, [this] { Read(file_->text().trimmed()); });
-  MakeColumns();
   summary_ = parts::Text(QString());
   summary_->setObjectName("summary");
   body()->addWidget(summary_);
@@ -60,8 +60,10 @@ EventRosterPage::EventRosterPage(AppContext& the_context, QWidget* parent)
   faults_->setAccessibleName(tr("What is wrong, row by row"));
   faults_->setWordWrap(true);
   faults_->setMinimumHeight(look::Art(160));
+  faults_->setFont(look::Body());
   faults_->hide();
   body()->addWidget(faults_, 1);
+  MakeColumns();
   body()->addStretch(1);
   next_ = SetNext(tr("Take them over"));
   next_->setEnabled(false);

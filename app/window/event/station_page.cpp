@@ -14,6 +14,7 @@
 #include "app/event_qr/wristband.h"
 #include "app/window/event/event_context.h"
 #include "app/window/event/event_words.h"
+#include "app/window/event/small_button.h"
 #include "app/window/live_picture.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
@@ -79,7 +80,7 @@ void StationPage::MakeFinder() {
   list_->setAccessibleName(tr("Children who match"));
   list_->setFocusPolicy(Qt::NoFocus);  // the arrows of the line above move in it
   list_->setWordWrap(true);
-  list_->setMinimumHeight(look::Art(250));
+  list_->setMinimumHeight(look::Art(220));
   body()->addWidget(list_, 1);
   last_ = parts::Text(QString(), "quiet");
   last_->setObjectName("last");
@@ -119,30 +120,40 @@ void StationPage::MakeConsent() {
 }
 
 void StationPage::MakeAsides() {
-  const auto aside = [this](const QString& text, const char* name, const QKeySequence& keys,
-                            void (StationPage::*act)()) {
-    QPushButton* const button = AddAside(text);
-    button->setObjectName(name);
+  const auto shortcut = [this](QPushButton* button, const QKeySequence& keys,
+                               void (StationPage::*act)()) {
     connect(button, &QPushButton::clicked, this, act);
     connect(new QShortcut(keys, this), &QShortcut::activated, this, act);
   };
-  aside(tr("Undo last (Ctrl+Z)"), "undo", QKeySequence::Undo, &StationPage::UndoLast);
-  aside(tr("Swap two (Ctrl+W)"), "swap", QKeySequence(Qt::CTRL | Qt::Key_W), &StationPage::Swap);
-  aside(tr("Wristband (F2)"), "scan", QKeySequence(Qt::Key_F2), &StationPage::Scan);
-  aside(tr("Hand over (Ctrl+H)"), "hand_over", QKeySequence(Qt::CTRL | Qt::Key_H),
-        &StationPage::HandOver);
-  QPushButton* const absent = AddAside(tr("Absent"));
-  absent->setObjectName("absent");
-  connect(absent, &QPushButton::clicked, this,
+  // What is needed most stays in sight at the foot of the window.
+  const auto aside = [this](const QString& text, const char* name) {
+    QPushButton* const button = AddAside(text);
+    button->setObjectName(name);
+    return button;
+  };
+  shortcut(aside(tr("Undo last (Ctrl+Z)"), "undo"), QKeySequence::Undo, &StationPage::UndoLast);
+  shortcut(aside(tr("Swap two (Ctrl+W)"), "swap"), QKeySequence(Qt::CTRL | Qt::Key_W),
+           &StationPage::Swap);
+  shortcut(aside(tr("Wristband (F2)"), "scan"), QKeySequence(Qt::Key_F2), &StationPage::Scan);
+  auto* const row = parts::NewRow();
+  const auto add = [row](QPushButton* button) {
+    row->addWidget(button);
+    return button;
+  };
+  connect(add(SmallButton(tr("Absent"), "absent")), &QPushButton::clicked, this,
           [this] { Leave(static_cast<int>(StopReason::kAbsent)); });
-  QPushButton* const unable = AddAside(tr("Does not want to"));
-  unable->setObjectName("unable");
-  connect(unable, &QPushButton::clicked, this,
+  connect(add(SmallButton(tr("Does not want to"), "unable")), &QPushButton::clicked, this,
           [this] { Leave(static_cast<int>(StopReason::kUnable)); });
+  shortcut(add(SmallButton(tr("Hand over (Ctrl+H)"), "hand_over")),
+           QKeySequence(Qt::CTRL | Qt::Key_H), &StationPage::HandOver);
+  row->addStretch(1);
+  body()->insertLayout(body()->indexOf(last_), row);
 }
 
 void StationPage::List() {
   asked_again_ = false;
+  // Before the focused button goes: the focus would wander to any other.
+  if (consent_->isVisible()) typed_->setFocus();
   consent_->hide();
   said_->hide();
   list_->clear();
@@ -344,7 +355,13 @@ void StationPage::ShowLink() {
 
 bool StationPage::eventFilter(QObject* watched, QEvent* event) {
   if (watched == typed_ && event->type() == QEvent::KeyPress) {
-    const int key = static_cast<QKeyEvent*>(event)->key();
+    auto* const press = static_cast<QKeyEvent*>(event);
+    const int key = press->key();
+    // The line would take it for its own undo.
+    if (press->matches(QKeySequence::Undo)) {
+      UndoLast();
+      return true;
+    }
     if (key == Qt::Key_Down || key == Qt::Key_Up) {
       const int row = list_->currentRow() + (key == Qt::Key_Down ? 1 : -1);
       if (row >= 0 && row < list_->count()) list_->setCurrentRow(row);

@@ -38,7 +38,7 @@ inline EventContext& MakeEvent(Home& home, const std::string& name = "Hall") {
     if (child.number != "15") records.push_back({id, ConsentTaken{true, "form"}, ""});
   }
   static_cast<void>(event.store().Append(uuid, records).value());  // throws where it fails
-  event.Choose(uuid).value();
+  static_cast<void>(event.Choose(uuid));
   return event;
 }
 

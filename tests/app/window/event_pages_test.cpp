@@ -183,7 +183,9 @@ TEST_F(EventPagesTest, ARosterWithMistakesIsNotTakenOver) {
   page->Read(file);
   EXPECT_EQ(page->findChild<QListWidget*>("faults")->count(), 2);
   for (QPushButton* button : page->findChildren<QPushButton*>()) {
-    if (button->property("role") == "next") EXPECT_FALSE(button->isEnabled());
+    if (button->property("role") == "next") {
+      EXPECT_FALSE(button->isEnabled());
+    }
   }
   write("no,pupil,age\n21,Eva,8\n22,Ole,8\n");
   page->Read(file);
