@@ -9,7 +9,7 @@ namespace {
 using testing::HasSubstr;
 using testing::Not;
 
-ChildState Child(const std::string& name, Finding finding, double break_mm = 94) {
+ChildState Child(const std::string& name, Finding finding, double break_mm = 94.2) {
   ChildState child;
   child.child.number = "12";
   child.child.name = name;
@@ -37,7 +37,7 @@ std::string All(const LetterWords& words) {
 TEST(LettersTest, TheNumberComesWithItsPlaneItsBandAndItsLimit) {
   const LetterWords words =
       LetterFor(Child("Ann Lee", Finding::kSeeProfessional), Event(), LetterLanguage::kEnglish);
-  // 94 mm from the cornea are 80.5 mm from where spectacles sit.
+  // 94.2 mm from the cornea are 80.7 mm from where spectacles sit.
   EXPECT_THAT(words.result, HasSubstr("8.1 cm"));
   EXPECT_THAT(words.result, HasSubstr("between 7.1 cm and 9.1 cm"));
   EXPECT_THAT(words.result, HasSubstr("where spectacles sit"));
@@ -65,9 +65,9 @@ TEST(LettersTest, NoLetterDiagnosesAndEachSaysSo) {
 TEST(LettersTest, ABoundAValueByTheEyesAndAConflictAreSaid) {
   ChildState child = Child("Ann Lee", Finding::kWithin);
   child.measurements[0].what.break_mm.reset();
-  child.measurements[0].what.high_mm = 60;
+  child.measurements[0].what.high_mm = 60.2;
   EXPECT_THAT(LetterFor(child, Event(), LetterLanguage::kEnglish).result,
-              HasSubstr("nearer than 4.6 cm"));
+              HasSubstr("nearer than 4.7 cm"));
   child = Child("Ann Lee", Finding::kWithin);
   child.measurements[0].what.basis = Basis::kEyes;
   EXPECT_THAT(LetterFor(child, Event(), LetterLanguage::kEnglish).result, HasSubstr("eyes alone"));
