@@ -5,6 +5,7 @@
 #include "app/event_cli/event_commands.h"
 #include "app/event_export/export_event.h"
 #include "app/event_export/letters_pdf.h"
+#include "app/event_export/wristbands_pdf.h"
 #include "app/event_store/event_delete.h"
 #include "app/records/atomic_file.h"
 #include "app/records/json_number.h"
@@ -93,6 +94,17 @@ Result<void> RunEventLetters(const LettersArguments& arguments) {
   if (arguments.language == "de") options.language = LetterLanguage::kGerman;
   if (arguments.paper == "letter") options.paper = PaperSize::kLetter;
   const auto pdf = LettersPdf(children, desk->state().event, options);
+  if (!pdf) return tl::unexpected(pdf.error());
+  return WriteFileAtomically(arguments.out, *pdf, Readers::kOwner);
+}
+
+Result<void> RunEventWristbands(const WristbandsArguments& arguments) {
+  auto store = OpenStation(arguments.place.data);
+  if (!store) return tl::unexpected(store.error());
+  const auto desk = OpenDesk(*store, arguments.place.event);
+  if (!desk) return tl::unexpected(desk.error());
+  const auto pdf = WristbandsPdf(desk->state(),
+                                 arguments.paper == "letter" ? PaperSize::kLetter : PaperSize::kA4);
   if (!pdf) return tl::unexpected(pdf.error());
   return WriteFileAtomically(arguments.out, *pdf, Readers::kOwner);
 }

@@ -9,6 +9,7 @@ struct EventArguments {
   StationArguments station;
   EventFolder merge;
   ScriptArguments script;
+  WristbandsArguments wristbands;
   NumbersArguments numbers;
   LettersArguments letters;
   EventExportArguments export_to;
@@ -98,6 +99,16 @@ void AddBefore(Adder& adder, EventArguments& arguments) {
   import.add_flag("--check", arguments.import.check_only, "only report; import nothing");
 }
 
+void AddWristbands(Adder& adder, WristbandsArguments& arguments) {
+  CLI::App& bands = adder.Add("wristbands", "Labels with QR codes for the wristbands, as a PDF",
+                              arguments, RunEventWristbands);
+  AddPlace(bands, arguments.place);
+  bands.add_option("--out", arguments.out, "the PDF")->required();
+  bands.add_option("--paper", arguments.paper)
+      ->check(CLI::IsMember({"a4", "letter"}))
+      ->capture_default_str();
+}
+
 void AddDuring(Adder& adder, EventArguments& arguments) {
   CLI::App& station =
       adder.Add("station", "Names this station, its server and its volunteer; prints them",
@@ -173,6 +184,7 @@ std::shared_ptr<EventArguments> AddEventCommands(CLI::App& app,
   event->require_subcommand(1);
   Adder adder(*event, work);
   AddBefore(adder, *arguments);
+  AddWristbands(adder, arguments->wristbands);
   AddDuring(adder, *arguments);
   AddAfter(adder, *arguments);
   return arguments;

@@ -70,6 +70,12 @@ struct LettersArguments {
 };
 [[nodiscard]] Result<void> RunEventLetters(const LettersArguments& arguments);
 
+struct WristbandsArguments {
+  EventFolder place;
+  std::string out, paper = "a4";
+};
+[[nodiscard]] Result<void> RunEventWristbands(const WristbandsArguments& arguments);
+
 struct EventExportArguments {
   EventFolder place;
   std::string out;

@@ -34,6 +34,9 @@ struct DeletedAt {
 [[nodiscard]] Result<std::vector<DeletedAt>> WhereDeleted(const EventDatabase& database,
                                                           const Uuid& event);
 
+// The events that are being deleted, as this database knows them, newest first.
+[[nodiscard]] Result<std::vector<Uuid>> Deletions(const EventDatabase& database);
+
 // A part of Sync: what the organiser asked for is done here, and confirmed on the server.
 [[nodiscard]] Result<void> ObeyDeletions(EventStore& store, const EventDatabase& server,
                                          SyncReport& report);

@@ -134,6 +134,19 @@ Result<void> SignIn(EventStore& store, const EventDatabase& server) {
   while (names->next()) {
     rows.push_back({names->value(0), names->value(1), names->value(2), names->value(3)});
   }
+  // And which of them have confirmed a deletion.
+  auto places = server.Run("SELECT event, station, done_at, records FROM deletion_at");
+  if (!places) return tl::unexpected(places.error());
+  std::vector<QVariantList> deletions;
+  while (places->next()) {
+    deletions.push_back({places->value(0), places->value(1), places->value(2), places->value(3)});
+  }
+  const auto copied = store.database().RunEach(
+      "INSERT INTO deletion_at (event, station, done_at, records) VALUES (?, ?, ?, ?)"
+      " ON CONFLICT (event, station) DO UPDATE SET done_at = excluded.done_at,"
+      " records = excluded.records",
+      deletions);
+  if (!copied) return copied;
   return store.database().RunEach(
       "INSERT INTO station (uuid, name, seen_at, written) VALUES (?, ?, ?, ?)"
       " ON CONFLICT (uuid) DO UPDATE SET name = excluded.name, seen_at = excluded.seen_at,"

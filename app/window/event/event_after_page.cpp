@@ -25,13 +25,6 @@ namespace {
 
 QString Text(const std::string& text) { return QString::fromStdString(text); }
 
-QString NearPoint(const ChildMeasured& what, ReferencePlane plane) {
-  if (!what.break_mm) return {};
-  const Length at =
-      MoveToPlane(Length::Millimeters(*what.break_mm), ReferencePlane::kCorneal, plane);
-  return Centimeters(at.mm());
-}
-
 }  // namespace
 
 EventAfterPage::EventAfterPage(AppContext& the_context, QWidget* parent)
@@ -109,7 +102,7 @@ void EventAfterPage::MakeConflicts() {
         parts::Text(tr("Both stay in the file. Which one counts?"), "quiet"));
     for (const Measurement& made : child.measurements) {
       if (made.undone) continue;
-      const QString value = NearPoint(made.what, state.event.rule.plane);
+      const QString value = words::ForDistance(made.what.break_mm, state.event.rule.plane);
       QPushButton* const choice = parts::Choice(
           tr("%1, %2").arg(value.isEmpty() ? tr("no value") : value, Text(made.volunteer)),
           Text(made.at));
@@ -142,8 +135,8 @@ void EventAfterPage::MakeList() {
     for (const ChildState& child : state.children) {
       if (!child.counts || child.finding != finding) continue;
       QString line = words::ForFinding(child) + " · " + words::ForChild(child);
-      const QString value =
-          NearPoint(child.measurements[*child.counts].what, state.event.rule.plane);
+      const QString value = words::ForDistance(child.measurements[*child.counts].what.break_mm,
+                                               state.event.rule.plane);
       if (!value.isEmpty()) line += " · " + value;
       list->addItem(line);
     }

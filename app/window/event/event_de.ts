@@ -78,6 +78,22 @@
         <source>Of %1 children about %2 truly lie beyond the limit. By this rule about %3 are sent to a professional, %4 of them for nothing; %5 are measured again; %6 are missed.</source>
         <translation>Von %1 Kindern liegen etwa %2 wirklich jenseits der Grenze. Nach dieser Regel werden etwa %3 zu einer Fachperson geschickt, %4 davon umsonst; %5 werden noch einmal gemessen; %6 werden übersehen.</translation>
     </message>
+    <message>
+        <source>%1 from the cornea</source>
+        <translation>%1 von der Hornhaut</translation>
+    </message>
+    <message>
+        <source>%1 from where spectacles sit</source>
+        <translation>%1 von der Brillenebene</translation>
+    </message>
+    <message>
+        <source>%1 from the outer corner of the eye</source>
+        <translation>%1 vom äußeren Augenwinkel</translation>
+    </message>
+    <message>
+        <source>%1 from the centre of rotation</source>
+        <translation>%1 vom Drehpunkt des Auges</translation>
+    </message>
 </context>
 <context>
     <name>PracticeNames</name>
@@ -324,6 +340,30 @@
     <message>
         <source>Save and connect</source>
         <translation>Speichern und verbinden</translation>
+    </message>
+    <message>
+        <source>The event that was deleted last</source>
+        <translation>Die zuletzt gelöschte Reihenmessung</translation>
+    </message>
+    <message>
+        <source>a station without a name</source>
+        <translation>ein Platz ohne Namen</translation>
+    </message>
+    <message>
+        <source>%1: deleted, and nothing found afterwards</source>
+        <translation>%1: gelöscht, danach nichts mehr gefunden</translation>
+    </message>
+    <message>
+        <source>%1: not yet; it deletes as soon as it connects</source>
+        <translation>%1: noch nicht; er löscht, sobald er sich verbindet</translation>
+    </message>
+    <message>
+        <source>Deleted on every station.</source>
+        <translation>Auf allen Plätzen gelöscht.</translation>
+    </message>
+    <message>
+        <source>Not deleted everywhere yet.</source>
+        <translation>Noch nicht überall gelöscht.</translation>
     </message>
 </context>
 <context>

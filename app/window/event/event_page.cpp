@@ -7,6 +7,7 @@
 #include <QVBoxLayout>
 
 #include "app/event/totals.h"
+#include "app/event_store/event_delete.h"
 #include "app/window/event/event_context.h"
 #include "app/window/event/event_words.h"
 #include "app/window/event/small_button.h"
@@ -52,6 +53,7 @@ EventPage::EventPage(AppContext& the_context, QWidget* parent) : Page(the_contex
     }
     Lead("set_up", desk == nullptr ? tr("Begin an event") : tr("Begin another event"),
          tr("Its name, its day, and what counts as beyond the limit."), PageId::kEventSetUp);
+    MakeDeletionCard();
     MakeStationCard();
   }
   body()->addStretch(1);
@@ -101,11 +103,43 @@ void EventPage::MakeStationCard() {
   if (EventLink* const link = event_->link()) {
     connect(link, &EventLink::Tried, this, [this] {
       ShowLink();
+      ShowDeletion();
       const bool had_none = event_->desk() == nullptr;
       // An event that arrived from the server opens the page anew.
       if (event_->Refresh() && had_none && event_->desk() != nullptr) emit Wanted(PageId::kEvent);
     });
   }
+}
+
+void EventPage::MakeDeletionCard() {
+  const auto deletions = Deletions(event_->store().database());
+  if (!deletions || deletions->empty()) return;
+  QFrame* const card = parts::Card(tr("The event that was deleted last"));
+  deletion_ = parts::Text(QString());
+  deletion_->setObjectName("deletion");
+  parts::LayoutOf(card)->addWidget(deletion_);
+  body()->addWidget(card);
+  ShowDeletion();
+}
+
+void EventPage::ShowDeletion() {
+  if (deletion_ == nullptr) return;
+  const auto deletions = Deletions(event_->store().database());
+  if (!deletions || deletions->empty()) return;
+  const auto places = WhereDeleted(event_->store().database(), deletions->front());
+  if (!places) return;
+  QStringList lines;
+  bool everywhere = true;
+  for (const DeletedAt& place : *places) {
+    const QString name =
+        place.name.empty() ? tr("a station without a name") : QString::fromStdString(place.name);
+    const bool done = !place.done_at.empty();
+    everywhere = everywhere && done;
+    lines << (done ? "✓ " + tr("%1: deleted, and nothing found afterwards").arg(name)
+                   : "! " + tr("%1: not yet; it deletes as soon as it connects").arg(name));
+  }
+  lines.prepend(everywhere ? tr("Deleted on every station.") : tr("Not deleted everywhere yet."));
+  deletion_->setText(lines.join('\n'));
 }
 
 void EventPage::Connect() {

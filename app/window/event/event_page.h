@@ -19,6 +19,8 @@ class EventPage : public Page {
  private:
   void Lead(const char* name, const QString& title, const QString& line, PageId page);
   void MakeStationCard();
+  void MakeDeletionCard();
+  void ShowDeletion();
   void Connect();
   void ShowLink();
 
@@ -27,6 +29,7 @@ class EventPage : public Page {
   QLineEdit* server_ = nullptr;
   QLineEdit* volunteer_ = nullptr;
   QLabel* link_ = nullptr;
+  QLabel* deletion_ = nullptr;  // null where nothing is being deleted
 };
 
 }  // namespace nearpoint

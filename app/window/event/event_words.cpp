@@ -3,6 +3,8 @@
 #include <QCoreApplication>
 #include <cmath>
 
+#include "app/window/language.h"
+
 namespace nearpoint::words {
 namespace {
 
@@ -39,6 +41,23 @@ QString ForStage(const ChildState& child, const Uuid& station) {
       return EventWords::tr("has been here");
     case ChildStage::kLeft:
       return EventWords::tr("left without a measurement");
+  }
+  return {};
+}
+
+QString ForDistance(std::optional<double> corneal_mm, ReferencePlane plane) {
+  if (!corneal_mm) return {};
+  const Length at = MoveToPlane(Length::Millimeters(*corneal_mm), ReferencePlane::kCorneal, plane);
+  const QString value = Centimeters(at.mm());
+  switch (plane) {
+    case ReferencePlane::kCorneal:
+      return EventWords::tr("%1 from the cornea").arg(value);
+    case ReferencePlane::kSpectacle:
+      return EventWords::tr("%1 from where spectacles sit").arg(value);
+    case ReferencePlane::kLateralCanthus:
+      return EventWords::tr("%1 from the outer corner of the eye").arg(value);
+    case ReferencePlane::kCentreOfRotation:
+      return EventWords::tr("%1 from the centre of rotation").arg(value);
   }
   return {};
 }

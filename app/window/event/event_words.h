@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QString>
+#include <optional>
 
 #include "app/event/event_state.h"
 #include "app/event/yield.h"
@@ -13,6 +14,8 @@ namespace nearpoint::words {
 [[nodiscard]] QString ForChild(const ChildState& child);
 // Where the child is in the queue; the same for every finding, since others look on.
 [[nodiscard]] QString ForStage(const ChildState& child, const Uuid& station);
+// "8.1 cm from where spectacles sit"; empty without a value. corneal_mm: as records have it.
+[[nodiscard]] QString ForDistance(std::optional<double> corneal_mm, ReferencePlane plane);
 // For the organiser, never at the station.
 [[nodiscard]] QString ForFinding(const ChildState& child);
 [[nodiscard]] QString ForLink(const EventLink::Status& status);

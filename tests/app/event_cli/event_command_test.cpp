@@ -107,7 +107,14 @@ TEST_F(EventCommandTest, UndoSwapWalkUpAndConsentDoWhatTheySay) {
 
 TEST_F(EventCommandTest, AfterTheEventThereAreLettersTablesAndBulkData) {
   Begin();
-  Run({Measure("1", 50), Measure("2", 170)});
+  json nothing = Measure("3", 50);
+  for (json& trial : nothing["session"]["trials"]) {
+    trial["break_mm"] = nullptr;
+    trial["break_sd_mm"] = nullptr;
+    trial["set_aside"] = "no report was made";
+  }
+  Run({Measure("1", 50), Measure("2", 170), {{"do", "consent"}, {"number", "3"}}, nothing});
+  EXPECT_EQ(Numbers()["without_a_number"], 1);
   ASSERT_EQ(Event({"letters", "--out", folder_ / "l.pdf", "--all", "--language", "de"}).status, 0);
   EXPECT_TRUE(folder_.Read("l.pdf").starts_with("%PDF"));
   const ProgramRun run = Event({"export", "--out", folder_ / "out"});
