@@ -7,6 +7,7 @@
 
 #include "app/event/fold_text.h"
 #include "app/event/roster_cells.h"
+#include "app/event/workbook.h"
 
 namespace nearpoint {
 namespace {
@@ -351,7 +352,8 @@ RosterColumns GuessColumns(const std::vector<std::string>& header) {
 
 Result<Roster> ReadRoster(std::string_view bytes, const std::string& where,
                           const RosterRules& rules, const std::optional<RosterColumns>& columns) {
-  const auto table = ReadCsvTable(bytes, where);
+  const auto table =
+      LooksLikeWorkbook(bytes) ? ReadWorkbook(bytes, where) : ReadCsvTable(bytes, where);
   if (!table) return tl::unexpected(table.error());
   return Importer(*table, rules, columns ? *columns : GuessColumns(table->rows.front().cells))
       .Read();

@@ -278,10 +278,6 @@
         <translation>Die Liste der Kinder einlesen</translation>
     </message>
     <message>
-        <source>A CSV file from the school&apos;s office. Every mistake in it is shown by its row.</source>
-        <translation>Eine CSV-Datei aus dem Sekretariat. Jeder Fehler darin wird mit seiner Zeile gezeigt.</translation>
-    </message>
-    <message>
         <source>After the event</source>
         <translation>Nach der Reihenmessung</translation>
     </message>
@@ -365,16 +361,16 @@
         <source>Not deleted everywhere yet.</source>
         <translation>Noch nicht überall gelöscht.</translation>
     </message>
+    <message>
+        <source>A file from the school&apos;s office (CSV, xlsx). Every mistake in it is shown by its row.</source>
+        <translation>Eine Datei aus dem Sekretariat (CSV, xlsx). Jeder Fehler darin wird mit seiner Zeile gezeigt.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::EventRosterPage</name>
     <message>
         <source>The list of children</source>
         <translation>Die Liste der Kinder</translation>
-    </message>
-    <message>
-        <source>A CSV file with one child a row. The order of the columns does not matter.</source>
-        <translation>Eine CSV-Datei mit einem Kind je Zeile. Die Reihenfolge der Spalten ist gleich.</translation>
     </message>
     <message>
         <source>File</source>
@@ -387,10 +383,6 @@
     <message>
         <source>Choose ...</source>
         <translation>Auswählen ...</translation>
-    </message>
-    <message>
-        <source>Tables (*.csv *.txt *.tsv)</source>
-        <translation>Tabellen (*.csv *.txt *.tsv)</translation>
     </message>
     <message>
         <source>What is wrong, row by row</source>
@@ -458,6 +450,14 @@
     <message>
         <source>! Nothing is taken over while something is wrong: mend these rows in the file and read it again. Rows with mistakes: %1 of %2.</source>
         <translation>! Solange etwas nicht stimmt, wird nichts übernommen: Bitte diese Zeilen in der Datei berichtigen und sie neu einlesen. Zeilen mit Fehlern: %1 von %2.</translation>
+    </message>
+    <message>
+        <source>A CSV file or a workbook with one child a row. The order of the columns does not matter.</source>
+        <translation>Eine CSV-Datei oder Arbeitsmappe mit einem Kind je Zeile. Die Reihenfolge der Spalten ist gleich.</translation>
+    </message>
+    <message>
+        <source>Tables (*.csv *.txt *.tsv *.xlsx)</source>
+        <translation>Tabellen (*.csv *.txt *.tsv *.xlsx)</translation>
     </message>
 </context>
 <context>

@@ -45,7 +45,8 @@ EventPage::EventPage(AppContext& the_context, QWidget* parent) : Page(the_contex
   if (!event_->practice()) {
     if (desk != nullptr) {
       Lead("roster", tr("Read the list of children"),
-           tr("A CSV file from the school's office. Every mistake in it is shown by its row."),
+           tr("A file from the school's office (CSV, xlsx). Every mistake in it is shown by its "
+              "row."),
            PageId::kEventRoster);
       Lead("after", tr("After the event"),
            tr("Who needs what, letters to the parents, numbers, and deleting everything."),

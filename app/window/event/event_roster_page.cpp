@@ -35,7 +35,8 @@ RosterRules RulesOf(const EventDesk& desk) {
 EventRosterPage::EventRosterPage(AppContext& the_context, QWidget* parent)
     : Page(the_context, parent) {
   SetHeading(tr("The list of children"));
-  SetLead(tr("A CSV file with one child a row. The order of the columns does not matter."));
+  SetLead(tr(
+      "A CSV file or a workbook with one child a row. The order of the columns does not matter."));
   auto* row = new QHBoxLayout();
   file_ = new QLineEdit();
   file_->setObjectName("file");
@@ -48,7 +49,7 @@ EventRosterPage::EventRosterPage(AppContext& the_context, QWidget* parent)
   body()->addLayout(row);
   connect(choose, &QPushButton::clicked, this, [this] {
     const QString file = QFileDialog::getOpenFileName(this, tr("The list of children"), QString(),
-                                                      tr("Tables (*.csv *.txt *.tsv)"));
+                                                      tr("Tables (*.csv *.txt *.tsv *.xlsx)"));
     if (!file.isEmpty()) Read(file);
   });
   connect(file_, &QLineEdit::editingFinished, this, [this] { Read(file_->text().trimmed()); });
