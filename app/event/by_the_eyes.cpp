@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "app/measure/agreement.h"
 #include "app/measure/estimate.h"
 
 namespace nearpoint {
@@ -26,7 +27,7 @@ ChildMeasured Summarise(std::span<const Trial> trials, const Estimate& estimate)
 
 }  // namespace
 
-Trial ByTheEyes(Trial trial, const ObjectiveResult& eyes) {
+Trial ByTheEyes(Trial trial, const ObjectiveResult& eyes, Length cut_off) {
   trial = WithObjective(std::move(trial), eyes);
   if (trial.set_aside && *trial.set_aside != SetAside::kNoResponse) return trial;
   trial.break_point.reset();
@@ -44,6 +45,8 @@ Trial ByTheEyes(Trial trial, const ObjectiveResult& eyes) {
   if (eyes.break_point && eyes.break_point->distance) {
     trial.break_point = at(*eyes.break_point);
     if (eyes.recovery && eyes.recovery->distance) trial.recovery = at(*eyes.recovery);
+  } else if (trial.nearest && *trial.nearest > cut_off) {
+    trial.set_aside = SetAside::kNoApproach;
   } else if (trial.nearest && eyes.RulesOut(Angle::Degrees(kRuledOutDegrees))) {
     trial.censored = Censoring::kBelow;
     trial.limit = trial.nearest;
@@ -53,13 +56,21 @@ Trial ByTheEyes(Trial trial, const ObjectiveResult& eyes) {
   return trial;
 }
 
-ChildMeasured MeasuredFrom(std::span<const Trial> trials, std::span<const ObjectiveResult> eyes,
+ChildMeasured MeasuredFrom(std::span<const Trial> trials, std::span<const TrialEyes> eyes,
                            const SharedCalibration& shared, const EstimateOptions& options,
                            int least_trials) {
   ChildMeasured reported = Summarise(trials, EstimateNearPoint(trials, shared, options));
-  if (reported.trials_used >= least_trials || eyes.size() != trials.size()) return reported;
+  if (eyes.size() != trials.size()) return reported;
+  if (reported.trials_used >= least_trials) {
+    std::vector<TrialAgreement> agreements;
+    for (const TrialEyes& trial : eyes) agreements.push_back(trial.agreement);
+    reported.contradicted = CompareSession(agreements).flagged;
+    return reported;
+  }
   std::vector<Trial> seen;
-  for (std::size_t i = 0; i < trials.size(); ++i) seen.push_back(ByTheEyes(trials[i], eyes[i]));
+  for (std::size_t i = 0; i < trials.size(); ++i) {
+    seen.push_back(ByTheEyes(trials[i], eyes[i].objective, options.cut_off));
+  }
   ChildMeasured measured = Summarise(seen, EstimateNearPoint(seen, shared, options));
   if (measured.trials_used <= reported.trials_used) return reported;
   measured.basis = Basis::kEyes;

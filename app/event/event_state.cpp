@@ -105,7 +105,8 @@ class Folder {
         whose = to->second;
       }
       made.undone = undone_.contains(made.uuid);
-      made.finding = Judge(state_.event.rule, made.what.trials_used, made.what.probability_beyond);
+      made.finding = Judge(state_.event.rule, made.what.trials_used, made.what.probability_beyond,
+                           made.what.contradicted);
       Course& course = courses_[whose];
       if (course.joined == 0) {
         state_.contradictions.push_back("A measurement of " + made.at +

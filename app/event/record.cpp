@@ -72,6 +72,7 @@ struct Writer {
             {"trials_used", body.trials_used},
             {"set_aside", body.set_aside},
             {"basis", ToText(body.basis)},
+            {"contradicted", body.contradicted},
             {"card", body.card},
             {"seconds", JsonNumber(body.seconds, 1)},
             {"follows", body.follows},
@@ -143,6 +144,7 @@ ChildMeasured ReadMeasured(JsonFields& fields, const nlohmann::json& json) {
   body.trials_used = fields.Integer("trials_used", 0, kMany, "a number of trials");
   body.set_aside = Texts(fields, "set_aside");
   body.basis = Word(fields, "basis", kBases);
+  body.contradicted = Flag(fields, json, "contradicted");
   body.card = Flag(fields, json, "card");
   body.seconds = fields.Number("seconds", {0, 1e6, "a number of seconds"});
   body.follows = Texts(fields, "follows");

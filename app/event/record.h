@@ -58,6 +58,7 @@ struct ChildMeasured {
   int trials_used = 0;
   std::vector<std::string> set_aside;  // reasons, one a trial that does not count
   Basis basis = Basis::kReport;
+  bool contradicted = false;   // reports and eyes tell different stories (agreement.h)
   bool card = false;           // scale by the card; otherwise the population's
   double seconds = 0;          // from the choice of the child to the end
   std::vector<Uuid> follows;   // measurements of this child that were known: a repeat, no conflict

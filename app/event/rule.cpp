@@ -68,9 +68,12 @@ std::string_view ToText(Finding finding) {
   return "";
 }
 
-Finding Judge(const EventRule& rule, int trials_used, std::optional<double> probability_beyond) {
+Finding Judge(const EventRule& rule, int trials_used, std::optional<double> probability_beyond,
+              bool contradicted) {
   if (trials_used == 0) return Finding::kNotMeasured;
-  if (trials_used < rule.least_trials || !probability_beyond) return Finding::kMeasureAgain;
+  if (trials_used < rule.least_trials || !probability_beyond || contradicted) {
+    return Finding::kMeasureAgain;
+  }
   if (*probability_beyond >= rule.refer_from) return Finding::kSeeProfessional;
   if (*probability_beyond >= rule.repeat_from) return Finding::kMeasureAgain;
   return Finding::kWithin;

@@ -47,8 +47,9 @@ enum class Finding {
 };
 [[nodiscard]] std::string_view ToText(Finding finding);
 
-// trials_used: trials that count; probability_beyond: absent without a band.
+// trials_used: trials that count; probability_beyond: absent without a band. contradicted: the
+// reports and the eyes tell different stories; nobody is sent anywhere on that, nor sent home.
 [[nodiscard]] Finding Judge(const EventRule& rule, int trials_used,
-                            std::optional<double> probability_beyond);
+                            std::optional<double> probability_beyond, bool contradicted = false);
 
 }  // namespace nearpoint

@@ -40,9 +40,7 @@ Result<void> EventKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow,
                                const LiveFacts& facts) {
   eyes_.push_back(trial.eyes);
   if (flow.advice().advice == Advice::kContinue) return {};
-  std::vector<ObjectiveResult> seen;
-  for (const TrialEyes& eyes : eyes_) seen.push_back(eyes.objective);
-  ChildMeasured measured = MeasuredFrom(flow.trials(), seen, facts.shared, options_, plan_.least);
+  ChildMeasured measured = MeasuredFrom(flow.trials(), eyes_, facts.shared, options_, plan_.least);
   constexpr double kMilliseconds = 1000;
   measured.seconds = static_cast<double>(event_.since.elapsed()) / kMilliseconds;
   measured.card = FilledByPopulation(facts.profile.face).empty();

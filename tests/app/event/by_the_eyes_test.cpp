@@ -5,6 +5,8 @@
 namespace nearpoint {
 namespace {
 
+const Length kCutOff = Length::Millimeters(73.5);
+
 Trial Silent() {
   Trial trial;
   trial.number = 1;
@@ -22,7 +24,7 @@ ObjectiveResult BrokeAt(double mm) {
 }
 
 TEST(ByTheEyesTest, TheBreakIsWhereAnEyeLeft) {
-  const Trial trial = ByTheEyes(Silent(), BrokeAt(88));
+  const Trial trial = ByTheEyes(Silent(), BrokeAt(88), kCutOff);
   ASSERT_TRUE(trial.break_point);
   EXPECT_FALSE(trial.set_aside);
   EXPECT_DOUBLE_EQ(trial.break_point->value.value.mm(), 88);
@@ -31,28 +33,37 @@ TEST(ByTheEyesTest, TheBreakIsWhereAnEyeLeft) {
 
 TEST(ByTheEyesTest, WithoutADriftOnlyWhatWouldHaveBeenSeenCounts) {
   ObjectiveResult eyes;
-  EXPECT_EQ(ByTheEyes(Silent(), eyes).set_aside, SetAside::kNoResponse);  // nothing is known
+  EXPECT_EQ(ByTheEyes(Silent(), eyes, kCutOff).set_aside,
+            SetAside::kNoResponse);  // nothing is known
   eyes.smallest_visible = Angle::Degrees(12);
-  EXPECT_EQ(ByTheEyes(Silent(), eyes).set_aside, SetAside::kNoResponse);
+  EXPECT_EQ(ByTheEyes(Silent(), eyes, kCutOff).set_aside, SetAside::kNoResponse);
   eyes.smallest_visible = Angle::Degrees(5);
-  const Trial trial = ByTheEyes(Silent(), eyes);
+  const Trial trial = ByTheEyes(Silent(), eyes, kCutOff);
   EXPECT_FALSE(trial.set_aside);
   EXPECT_EQ(trial.censored, Censoring::kBelow);
   EXPECT_DOUBLE_EQ(trial.limit->mm(), 47);
 }
 
+TEST(ByTheEyesTest, WhoTurnsRoundBeforeTheLimitSaysNothingAboutIt) {
+  ObjectiveResult eyes;
+  eyes.smallest_visible = Angle::Degrees(3);
+  Trial far = Silent();
+  far.nearest = Length::Millimeters(200);
+  EXPECT_EQ(ByTheEyes(far, eyes, kCutOff).set_aside, SetAside::kNoApproach);
+}
+
 TEST(ByTheEyesTest, WhoDidNotLookIsNotMeasured) {
   ObjectiveResult eyes = BrokeAt(88);
   eyes.set_aside = SetAside::kNotLooking;
-  EXPECT_EQ(ByTheEyes(Silent(), eyes).set_aside, SetAside::kNotLooking);
+  EXPECT_EQ(ByTheEyes(Silent(), eyes, kCutOff).set_aside, SetAside::kNotLooking);
   Trial fast = Silent();
   fast.set_aside = SetAside::kTooFast;
-  EXPECT_EQ(ByTheEyes(fast, BrokeAt(88)).set_aside, SetAside::kTooFast);
+  EXPECT_EQ(ByTheEyes(fast, BrokeAt(88), kCutOff).set_aside, SetAside::kTooFast);
 }
 
 TEST(ByTheEyesTest, TheReportComesFirstWhereItSuffices) {
   std::vector<Trial> trials(3, Silent());
-  std::vector<ObjectiveResult> eyes(3, BrokeAt(110));
+  std::vector<TrialEyes> eyes(3, TrialEyes{BrokeAt(110), {}});
   const EstimateOptions options;
   const ChildMeasured silent = MeasuredFrom(trials, eyes, {}, options, 2);
   EXPECT_EQ(silent.basis, Basis::kEyes);
@@ -68,6 +79,15 @@ TEST(ByTheEyesTest, TheReportComesFirstWhereItSuffices) {
   const ChildMeasured reported = MeasuredFrom(trials, eyes, {}, options, 2);
   EXPECT_EQ(reported.basis, Basis::kReport);
   EXPECT_NEAR(*reported.break_mm, 50, 1);
+  EXPECT_FALSE(reported.contradicted);
+
+  // A hand that presses while both eyes are still on the target decides nothing.
+  for (TrialEyes& trial : eyes) trial.agreement.agreement = Agreement::kReportWithoutDrift;
+  const ChildMeasured contradicted = MeasuredFrom(trials, eyes, {}, options, 2);
+  EXPECT_TRUE(contradicted.contradicted);
+  EXPECT_EQ(Judge(EventRule(), contradicted.trials_used, contradicted.probability_beyond,
+                  contradicted.contradicted),
+            Finding::kMeasureAgain);
 
   // All the way to the nose: no value, and yet the rule can tell.
   std::vector<Trial> near(2);
@@ -82,7 +102,7 @@ TEST(ByTheEyesTest, TheReportComesFirstWhereItSuffices) {
 
 TEST(ByTheEyesTest, NothingThatCountsIsSaidToBeNothing) {
   const std::vector<Trial> trials{Silent()};
-  const std::vector<ObjectiveResult> eyes(1);
+  const std::vector<TrialEyes> eyes(1);
   const ChildMeasured none = MeasuredFrom(trials, eyes, {}, {}, 2);
   EXPECT_EQ(none.trials_used, 0);
   EXPECT_EQ(none.set_aside.size(), 1u);

@@ -23,6 +23,7 @@ TEST(RecordTest, EveryKindReadsBackAsItWas) {
   measured.trials_used = 2;
   measured.set_aside = {"no report was made"};
   measured.basis = Basis::kEyes;
+  measured.contradicted = true;
   measured.card = true;
   measured.seconds = 93.5;
   measured.follows = {"x", "y"};

@@ -1,6 +1,7 @@
-// station_flow [ROUNDS]: the practice children through a station by a keyboard script: keys of the
-// volunteer, seconds of each child on the clock of the frames (as long as it would take in a hall,
-// without the typing), and what came of it. Needs no display.
+// station_flow [ROUNDS [CHILD]]: the practice children through a station by a keyboard script: keys
+// of the volunteer, seconds of each child on the clock of the frames (as long as it would take in a
+// hall, without the typing), and what came of it (break: value, or the upper end of its band).
+// Needs no display.
 #include <algorithm>
 #include <cstdio>
 #include <cstdlib>
@@ -17,8 +18,9 @@ int main(int argc, char** argv) {
   QApplication::setStyle("Fusion");
   UseLanguage("en");
   const int rounds = argc > 1 ? std::atoi(argv[1]) : 1;
+  const int only = argc > 2 ? std::atoi(argv[2]) : 0;
   std::vector<double> keys, seconds;
-  std::printf("child                keys  seconds  trials  count  basis   stage\n");
+  std::printf("child                keys  seconds  trials  count  break_mm  basis   finding\n");
   for (int round = 0; round < rounds; ++round) {
     Home home;
     home.context().open_source = FastChild;
@@ -31,6 +33,7 @@ int main(int argc, char** argv) {
       last = frame.sample.time;
     });
     for (int number = 1; number <= 6; ++number) {
+      if (only != 0 && number != only) continue;
       first = last = Time{};
       Typist typist(window);
       const std::string name = ChildOf(event, std::to_string(number)).child.name;
@@ -47,10 +50,12 @@ int main(int argc, char** argv) {
           child.counts ? &child.measurements[*child.counts].what : nullptr;
       keys.push_back(typist.Take());
       seconds.push_back(ToSeconds(last - first));
-      std::printf("%-20s %4.0f  %7.1f  %6d  %5d  %-6s  %s\n", name.c_str(), keys.back(),
+      std::printf("%-20s %4.0f  %7.1f  %6d  %5d  %8.1f  %-6s  %s%s\n", name.c_str(), keys.back(),
                   seconds.back(), what ? what->trials_made : 0, what ? what->trials_used : 0,
+                  what ? what->break_mm.value_or(what->high_mm.value_or(0)) : 0,
                   what ? std::string(ToText(what->basis)).c_str() : "-",
-                  words::ForFinding(child).toStdString().c_str());
+                  words::ForFinding(child).toStdString().c_str(),
+                  what && what->contradicted ? " (report and eyes disagree)" : "");
       std::fflush(stdout);
     }
   }
