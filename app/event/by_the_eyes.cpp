@@ -8,6 +8,9 @@
 namespace nearpoint {
 namespace {
 
+// As far as FlowRules::turned: who went back so far has turned round.
+constexpr Length kTurning = Length::Millimeters(40);
+
 ChildMeasured Summarise(std::span<const Trial> trials, const Estimate& estimate) {
   ChildMeasured measured;
   if (estimate.break_mm) {
@@ -42,10 +45,15 @@ Trial ByTheEyes(Trial trial, const ObjectiveResult& eyes, Length cut_off) {
     distance.uncorrected = event.distance->value;  // no hand, no lag
     return distance;
   };
-  if (eyes.break_point && eyes.break_point->distance) {
+  const bool stayed_beyond = trial.nearest && *trial.nearest > cut_off;
+  const bool broke = eyes.break_point && eyes.break_point->distance;
+  // Eyes move when a head turns round; that alone is no break.
+  if (broke && stayed_beyond && eyes.break_point->distance->value - *trial.nearest < kTurning) {
+    trial.set_aside = SetAside::kNoApproach;
+  } else if (broke) {
     trial.break_point = at(*eyes.break_point);
     if (eyes.recovery && eyes.recovery->distance) trial.recovery = at(*eyes.recovery);
-  } else if (trial.nearest && *trial.nearest > cut_off) {
+  } else if (stayed_beyond) {
     trial.set_aside = SetAside::kNoApproach;
   } else if (trial.nearest && eyes.RulesOut(Angle::Degrees(kRuledOutDegrees))) {
     trial.censored = Censoring::kBelow;

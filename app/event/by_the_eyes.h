@@ -17,9 +17,10 @@ inline constexpr double kRuledOutDegrees = 8;
 
 // The break where an eye left the target. "Single to the nearest point" where none did, a drift of
 // kRuledOutDegrees would have been seen, and the child came at least as near as cut_off (corneal
-// plane): who turns round before it says nothing about it. Otherwise, and where the eyes did not
-// look, the trial does not count: nobody knows. Trials set aside for another reason than the
-// missing report stay so. What was reported plays no part.
+// plane): who turns round before it says nothing about it, not even where an eye seemed to leave
+// just then. Otherwise, and where the eyes did not look, the trial does not count: nobody knows.
+// Trials set aside for another reason than the missing report stay so. What was reported plays no
+// part.
 [[nodiscard]] Trial ByTheEyes(Trial trial, const ObjectiveResult& eyes, Length cut_off);
 
 // What the file of the event keeps of a measurement: by the report where enough trials with one

@@ -50,6 +50,9 @@ TEST(ByTheEyesTest, WhoTurnsRoundBeforeTheLimitSaysNothingAboutIt) {
   Trial far = Silent();
   far.nearest = Length::Millimeters(200);
   EXPECT_EQ(ByTheEyes(far, eyes, kCutOff).set_aside, SetAside::kNoApproach);
+  // An eye that seems to leave where the head turns round; one that left well before is a break.
+  EXPECT_EQ(ByTheEyes(far, BrokeAt(217), kCutOff).set_aside, SetAside::kNoApproach);
+  EXPECT_FALSE(ByTheEyes(far, BrokeAt(260), kCutOff).set_aside);
 }
 
 TEST(ByTheEyesTest, WhoDidNotLookIsNotMeasured) {
