@@ -68,6 +68,13 @@ std::optional<Entry> ReadEntry(const Bytes& bytes, std::size_t at) {
                *local};
 }
 
+std::optional<std::string> Content(const Entry& entry, std::string_view packed) {
+  constexpr std::uint32_t kStored = 0, kDeflated = 8;
+  if (entry.method == kDeflated) return Inflate(packed, entry.size);
+  if (entry.method != kStored || entry.packed != entry.size) return std::nullopt;
+  return std::string(packed);
+}
+
 std::optional<std::string> Unpack(const Bytes& bytes, const Entry& entry) {
   if (bytes.Number(entry.local, 4) != kLocalEntry) return std::nullopt;
   const auto name = bytes.Number(entry.local + 26, 2);
@@ -76,10 +83,7 @@ std::optional<std::string> Unpack(const Bytes& bytes, const Entry& entry) {
   constexpr std::size_t kLocalHeader = 30;
   const auto packed = bytes.Text(entry.local + kLocalHeader + *name + *extra, entry.packed);
   if (!packed) return std::nullopt;
-  constexpr std::uint32_t kStored = 0, kDeflated = 8;
-  std::optional<std::string> text;
-  if (entry.method == kStored && entry.packed == entry.size) text = std::string(*packed);
-  if (entry.method == kDeflated) text = Inflate(*packed, entry.size);
+  auto text = Content(entry, *packed);
   if (!text) return std::nullopt;
   const auto checksum =
       crc32(0, reinterpret_cast<const Bytef*>(text->data()), static_cast<uInt>(text->size()));

@@ -576,6 +576,10 @@
         <source>Needs looking after</source>
         <translation>Braucht Hilfe</translation>
     </message>
+    <message>
+        <source>One more time, if there is time</source>
+        <translation>Noch einmal, wenn Zeit ist</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::StationPage</name>

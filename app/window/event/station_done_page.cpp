@@ -28,6 +28,23 @@ StationDonePage::StationDonePage(AppContext& the_context, QWidget* parent)
       "warm"));
   body()->addStretch(1);
   SetNext(tr("Next child"), PageId::kStation)->setObjectName("next_child");
+  // Offered where the measurement cannot tell; it says nothing of either side.
+  const bool once_more =
+      child != nullptr && event->kept &&
+      (child->finding == Finding::kMeasureAgain || child->finding == Finding::kNotMeasured);
+  if (once_more) {
+    QPushButton* const again = AddAside(tr("One more time, if there is time"));
+    again->setObjectName("again");
+    connect(again, &QPushButton::clicked, this, [this, event] {
+      const auto started = event->desk()->Start(event->child, /*anyway=*/true);
+      if (!started) {
+        body()->addWidget(parts::Text(QString::fromStdString(started.error().message), "warm"));
+        return;
+      }
+      event->since.start();
+      emit Wanted(PageId::kStationChild);
+    });
+  }
   QPushButton* const caution = AddAside(tr("Needs looking after"));
   caution->setObjectName("caution");
   connect(caution, &QPushButton::clicked, this, [this, event] {

@@ -144,6 +144,24 @@ TEST_F(EventPagesTest, UndoSwapAndWalkUp) {
   EXPECT_TRUE(window_->page()->findChild<QPushButton*>("consent_present")->isVisible());
 }
 
+// The thanks are the same for within and beyond; only where nothing can be told a second go is
+// offered.
+TEST_F(EventPagesTest, OnceMoreIsOfferedWhereNothingCanBeTold) {
+  const auto offered = [&](const std::string& number, double probability) {
+    Measured(number, probability);
+    event_->child = ChildOf(*event_, number).uuid;
+    event_->kept = true;
+    GoTo(PageId::kStationDone);
+    return window_->page()->findChild<QPushButton*>("again") != nullptr;
+  };
+  EXPECT_FALSE(offered("12", 0.95));
+  EXPECT_FALSE(offered("13", 0.05));
+  ASSERT_TRUE(offered("14", 0.6));
+  window_->page()->findChild<QPushButton*>("again")->click();
+  ASSERT_TRUE(Reach(PageId::kStationChild));
+  EXPECT_EQ(ChildOf(*event_, "14").stage, ChildStage::kMeasuring);
+}
+
 // A wristband held before the camera, as the preview mirrors it.
 TEST_F(EventPagesTest, AWristbandFindsItsChild) {
   GoTo(PageId::kStation);
