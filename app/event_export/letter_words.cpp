@@ -116,6 +116,8 @@ std::string AdviceText(Finding finding, LetterLanguage language) {
 LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterLanguage language) {
   const bool german = language == LetterLanguage::kGerman;
   LetterWords words;
+  // The share beyond it is published for this limit alone.
+  const bool published = event.rule.norm == "hayes-1998";
   const std::string who =
       child.child.name.empty()
           ? (german ? "des Kindes mit der Nummer " : "the child with the number ") +
@@ -133,8 +135,10 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
     words.cautions = {
         "Das ist eine Reihenmessung und keine Diagnose. Sie ersetzt keine Untersuchung der Augen "
         "und sagt nichts über Sehschärfe, Brille oder Krankheiten.",
-        "Bis zu etwa eines von sieben Schulkindern liegt jenseits dieser Grenze (Hayes "
-        "und andere, 1998), und jede Messung kann irren.",
+        "Jede Messung kann irren." + (published
+                                          ? " Bis zu etwa eines von sieben Schulkindern liegt "
+                                            "jenseits dieser Grenze (Hayes und andere, 1998)."
+                                          : std::string()),
         "Nicht warten: plötzliches oder ständiges Doppeltsehen, Schmerzen, neue Kopfschmerzen, "
         "ungleiche Pupillen oder ein hängendes Lid gehören noch heute untersucht."};
     words.sign = "Fragen beantwortet: ______________________________";
@@ -148,8 +152,11 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
     words.cautions = {
         "This is a screening measurement and not a diagnosis. It does not replace an eye "
         "examination and says nothing about sharpness of sight, glasses or diseases.",
-        "Up to about one in seven schoolchildren lies beyond this limit (Hayes et al. 1998), and "
-        "every measurement can be wrong.",
+        "Every measurement can be wrong." +
+            (published
+                 ? " Up to about one in seven schoolchildren lies beyond this limit (Hayes et "
+                   "al. 1998)."
+                 : std::string()),
         "Do not wait with sudden or constant double vision, pain, a new headache, unequal pupils "
         "or a drooping lid: have them looked at today."};
     words.sign = "Questions are answered by: ______________________________";
