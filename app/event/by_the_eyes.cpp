@@ -48,9 +48,9 @@ Trial ByTheEyes(Trial trial, const ObjectiveResult& eyes, Length cut_off) {
   const bool stayed_beyond = trial.nearest && *trial.nearest > cut_off;
   const bool broke = eyes.break_point && eyes.break_point->distance;
   // Eyes move when a head turns round; that alone is no break.
-  if (broke && stayed_beyond && eyes.break_point->distance->value - *trial.nearest < kTurning) {
-    trial.set_aside = SetAside::kNoApproach;
-  } else if (broke) {
+  const bool at_the_turn =
+      broke && stayed_beyond && eyes.break_point->distance->value - *trial.nearest < kTurning;
+  if (broke && !at_the_turn) {
     trial.break_point = at(*eyes.break_point);
     if (eyes.recovery && eyes.recovery->distance) trial.recovery = at(*eyes.recovery);
   } else if (stayed_beyond) {

@@ -68,6 +68,11 @@ std::optional<Entry> ReadEntry(const Bytes& bytes, std::size_t at) {
                *local};
 }
 
+std::uint32_t Checksum(std::string_view text) {
+  return static_cast<std::uint32_t>(
+      crc32(0, reinterpret_cast<const Bytef*>(text.data()), static_cast<uInt>(text.size())));
+}
+
 std::optional<std::string> Content(const Entry& entry, std::string_view packed) {
   constexpr std::uint32_t kStored = 0, kDeflated = 8;
   if (entry.method == kDeflated) return Inflate(packed, entry.size);
@@ -85,9 +90,7 @@ std::optional<std::string> Unpack(const Bytes& bytes, const Entry& entry) {
   if (!packed) return std::nullopt;
   auto text = Content(entry, *packed);
   if (!text) return std::nullopt;
-  const auto checksum =
-      crc32(0, reinterpret_cast<const Bytef*>(text->data()), static_cast<uInt>(text->size()));
-  if (checksum != entry.checksum) return std::nullopt;
+  if (Checksum(*text) != entry.checksum) return std::nullopt;
   return text;
 }
 

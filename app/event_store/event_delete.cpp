@@ -78,7 +78,7 @@ Result<int> Count(const EventDatabase& database, const QString& statement,
 
 Result<void> DeleteOnServer(const EventDatabase& server, const QString& event, const QString& at,
                             const QString& by) {
-  const auto done = server.InTransaction([&]() -> Result<void> {
+  auto done = server.InTransaction([&]() -> Result<void> {
     if (server.server()) {
       if (auto locked = server.Run(kDeletionLock); !locked) return tl::unexpected(locked.error());
     }
@@ -115,8 +115,7 @@ Result<int> DeleteHere(EventStore& store, const Uuid& event) {
       }
     }
   }
-  const auto records =
-      Count(database, "SELECT COUNT(*) FROM record WHERE event = ?", {ToQt(event)});
+  auto records = Count(database, "SELECT COUNT(*) FROM record WHERE event = ?", {ToQt(event)});
   if (!records) return records;
   const auto done = database.InTransaction([&]() -> Result<void> {
     if (auto noted = NoteDeletion(database, ToQt(event), store.Now(), ""); !noted) return noted;

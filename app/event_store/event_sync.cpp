@@ -141,7 +141,7 @@ Result<void> SignIn(EventStore& store, const EventDatabase& server) {
   while (places->next()) {
     deletions.push_back({places->value(0), places->value(1), places->value(2), places->value(3)});
   }
-  const auto copied = store.database().RunEach(
+  auto copied = store.database().RunEach(
       "INSERT INTO deletion_at (event, station, done_at, records) VALUES (?, ?, ?, ?)"
       " ON CONFLICT (event, station) DO UPDATE SET done_at = excluded.done_at,"
       " records = excluded.records",
