@@ -20,6 +20,7 @@
 #include "app/cli/measure_command.h"
 #include "app/cli/review_command.h"
 #include "app/cli/track_command.h"
+#include "app/event_cli/event_commands.h"
 #include "app/records/moment.h"
 #include "app/window/run_window.h"
 
@@ -250,6 +251,7 @@ int Run(int argc, char** argv) {
                  "window: folder of what is remembered; default: your own data folder");
   app.add_flag("--practice", window.practice,
                "window: begin with a simulated person in place of the camera");
+  app.add_flag("--event", window.event, "window: begin at the school event");
 
   TrackArguments track;
   CLI::App* track_command =
@@ -411,6 +413,8 @@ int Run(int argc, char** argv) {
   CLI::App* calibrate_command = AddCalibrate(app, NEARPOINT_VERSION, calibrate, work);
   CalibrateFaceOptions calibrate_face;
   AddCalibrateFace(*calibrate_command, NEARPOINT_VERSION, calibrate_face, work);
+
+  const auto event = AddEventCommands(app, work);
 
   try {
     app.parse(argc, argv);

@@ -74,6 +74,7 @@ class WaitingPatient : public FrameSource {
     source_ = *std::move(source);
     script_ = simulate::MakeScript(patient);
     next_report_ = 0;
+    pressed_at_once_ = false;
     if (!still_) info_ = source_->info();
     info_.frame_count.reset();
     return {};
@@ -84,10 +85,15 @@ class WaitingPatient : public FrameSource {
       return trial.broke && trial.break_time <= until && until < trial.recovery_time;
     };
     sees_two_ = std::ranges::any_of(script_.trials, seen_two);
+    if (options_.presses_at_once && !pressed_at_once_ && until >= *options_.presses_at_once) {
+      pressed_at_once_ = true;
+      presses_.push_back({began_ + until});
+    }
     while (next_report_ < script_.reports.size() && script_.reports[next_report_].time <= until) {
       const Report& report = script_.reports[next_report_++];
       const bool key = report.kind == ReportKind::kDouble || report.kind == ReportKind::kSingle;
-      if (key && options_.presses) presses_.push_back({began_ + report.time});
+      if (key && options_.presses && !options_.presses_at_once)
+        presses_.push_back({began_ + report.time});
     }
   }
 
@@ -109,6 +115,7 @@ class WaitingPatient : public FrameSource {
   std::unique_ptr<FrameSource> source_;
   simulate::Script script_;
   std::size_t next_report_ = 0;
+  bool pressed_at_once_ = false;
   std::vector<LivePress> presses_;
   std::optional<cv::Mat> still_;
   std::shared_ptr<std::atomic<int>> wanted_ = std::make_shared<std::atomic<int>>(0);
@@ -134,6 +141,38 @@ PracticeOptions DefaultPractice() {
   patient.behaviour.approach = Speed::MillimetersPerSecond(18);
   patient.behaviour.withdrawal = Speed::MillimetersPerSecond(30);
   patient.behaviour.frames_per_second = 15;
+  return options;
+}
+
+PracticeOptions PracticeWith(PracticeChild child) {
+  PracticeOptions options = DefaultPractice();
+  PatientOptions& patient = options.patient;
+  patient.appearance.head_scale = 0.88;
+  patient.appearance.distance_pd = Length::Millimeters(55);
+  patient.seed = 11 + static_cast<std::uint64_t>(child);
+  patient.appearance.texture_seed = patient.seed;
+  switch (child) {
+    case PracticeChild::kEasy:
+      break;
+    case PracticeChild::kWillNotLook:
+      patient.behaviour.turn = Angle::Degrees(35);
+      patient.behaviour.sway = 3;
+      break;
+    case PracticeChild::kPressesAtOnce:
+      options.presses_at_once = FromMilliseconds(2500);
+      break;
+    case PracticeChild::kMovesBack:
+      patient.behaviour.nearest = Length::Millimeters(200);
+      patient.behaviour.fusion_holds = true;
+      patient.behaviour.reports = false;
+      break;
+    case PracticeChild::kGlasses:
+      patient.appearance.glasses = true;
+      break;
+    case PracticeChild::kSilent:
+      patient.behaviour.reports = false;
+      break;
+  }
   return options;
 }
 

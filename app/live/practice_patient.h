@@ -3,6 +3,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 
 #include "app/live/live.h"
 #include "vision/simulate/patient.h"
@@ -15,7 +16,20 @@ struct PracticeOptions {
   bool real_time = true;
   // False: the patient's own presses are not played; whoever sits at the keyboard presses.
   bool presses = true;
+  // Absent: when it sees two. Otherwise this long after its trial began, seeing one.
+  std::optional<Time> presses_at_once;
 };
+
+// A child for the practice of volunteers, and what to do about it is theirs to find out.
+enum class PracticeChild {
+  kEasy,
+  kWillNotLook,    // turns the head away again and again
+  kPressesAtOnce,  // before anything can have doubled
+  kMovesBack,      // turns round long before the end, and says nothing
+  kGlasses,        // reflections before the eyes
+  kSilent,         // an eye drifts and nothing is reported
+};
+[[nodiscard]] PracticeOptions PracticeWith(PracticeChild child);
 
 // An adult before an ordinary webcam whose near point is farther than most.
 [[nodiscard]] PracticeOptions DefaultPractice();

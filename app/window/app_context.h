@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <optional>
 
 #include "app/live/live.h"
@@ -10,6 +11,8 @@
 #include "calibration/profile.h"
 
 namespace nearpoint {
+
+class EventContext;
 
 struct AppContext {
   AppContext(Store& the_store, Live& the_live, Sound& the_sound)
@@ -30,6 +33,9 @@ struct AppContext {
   QString camera = "0";
   // The session that the comfort and result pages are about.
   RowId session = 0;
+
+  // The school event at this computer; made by the first of its pages.
+  std::shared_ptr<EventContext> event;
 
   // The profile that the next measurement uses: the person's newest calibration, else population
   // values for a camera of that picture size.

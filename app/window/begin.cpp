@@ -8,6 +8,7 @@
 
 #include "app/live/open_camera.h"
 #include "app/live/practice_patient.h"
+#include "app/window/event/event_context.h"
 #include "app/window/profile_defaults.h"
 #include "calibration/profile_json.h"
 
@@ -69,7 +70,9 @@ OpenLiveSource UsualSource(const AppContext& context) {
     }
     return OpenCamera(context.camera.toStdString(), profile, context.calibrated);
   }
-  PracticeOptions options = DefaultPractice();
+  const bool at_event = context.event && context.event->measuring;
+  PracticeOptions options =
+      at_event ? context.event->Patient(context.event->child) : DefaultPractice();
   options.presses = context.patient_presses;
   return OpenPractice(std::move(options));
 }

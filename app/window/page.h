@@ -31,6 +31,13 @@ enum class PageId {
   kSettings,
   kExercise,
   kDiary,
+  kEvent,         // a school event: what to do at it
+  kEventSetUp,    // its rule and what it will bring
+  kEventRoster,   // the list of children
+  kStation,       // the next child
+  kStationChild,  // that child's measurement
+  kStationDone,   // thank you
+  kEventAfter,    // who needs what
 };
 
 // Heading, a lead sentence, a body that scrolls when the text is large, and a footer with one

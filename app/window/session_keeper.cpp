@@ -70,6 +70,10 @@ SessionKeeper::SessionKeeper(AppContext& context)
   options_ = OptionsOf(ArgumentsOf(norm_));
 }
 
+PageId SessionKeeper::WayOut() const {
+  return context_.session != 0 ? PageId::kComfort : PageId::kHome;
+}
+
 Result<void> SessionKeeper::BeginIfNeeded(const LiveFacts& facts) {
   if (context_.session != 0) return {};
   SessionSetup setup;

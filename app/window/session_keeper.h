@@ -11,25 +11,26 @@
 #include "app/live/live.h"
 #include "app/store/store.h"
 #include "app/window/app_context.h"
+#include "app/window/trial_keeper.h"
 
 namespace nearpoint {
 
-class SessionKeeper {
+class SessionKeeper : public TrialKeeper {
  public:
   // Goes on with the context's session if there is one, else begins a new one with the first trial.
   explicit SessionKeeper(AppContext& context);
 
   // The trials that were there already.
-  [[nodiscard]] const std::vector<Trial>& earlier() const { return earlier_; }
+  [[nodiscard]] const std::vector<Trial>& earlier() const override { return earlier_; }
   // What the answer is held against: the usual limit for this person's age.
-  [[nodiscard]] const EstimateOptions& options() const { return options_; }
-  [[nodiscard]] const std::optional<Error>& error() const { return error_; }
+  [[nodiscard]] const EstimateOptions& options() const override { return options_; }
+  [[nodiscard]] const std::optional<Error>& error() const override { return error_; }
+  [[nodiscard]] PageId After() const override { return PageId::kComfort; }
+  [[nodiscard]] PageId WayOut() const override;
 
-  // Each frame as it comes: writing it out there and then leaves little to do when a trial ends.
-  void AddFrame(const DistanceSample& sample);
-  // A trial whose frames were all added.
+  void AddFrame(const DistanceSample& sample) override;
   [[nodiscard]] Result<void> Keep(const FlowTrial& trial, const MeasureFlow& flow,
-                                  const LiveFacts& facts);
+                                  const LiveFacts& facts) override;
 
  private:
   [[nodiscard]] Result<void> BeginIfNeeded(const LiveFacts& facts);

@@ -713,6 +713,10 @@
             <numerusform>%n Durchgänge sind gesichert und müssen nicht wiederholt werden.</numerusform>
         </translation>
     </message>
+    <message>
+        <source>School event</source>
+        <translation>Reihenmessung an einer Schule</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::LagPage</name>
@@ -1360,6 +1364,10 @@
     <message>
         <source>four digits, or empty</source>
         <translation>vier Ziffern oder leer</translation>
+    </message>
+    <message>
+        <source>School event</source>
+        <translation>Reihenmessung an einer Schule</translation>
     </message>
 </context>
 </TS>

@@ -1,5 +1,12 @@
 #include "app/window/pages/all_pages.h"
 
+#include "app/window/event/event_after_page.h"
+#include "app/window/event/event_page.h"
+#include "app/window/event/event_roster_page.h"
+#include "app/window/event/event_set_up_page.h"
+#include "app/window/event/station_child_page.h"
+#include "app/window/event/station_done_page.h"
+#include "app/window/event/station_page.h"
 #include "app/window/pages/about_page.h"
 #include "app/window/pages/camera_page.h"
 #include "app/window/pages/card_page.h"
@@ -28,14 +35,28 @@ PageMaker Maker() {
 
 std::map<PageId, PageMaker> AllPages() {
   return {
-      {PageId::kWelcome, Maker<WelcomePage>()},   {PageId::kAbout, Maker<AboutPage>()},
-      {PageId::kCautions, Maker<CautionsPage>()}, {PageId::kCamera, Maker<CameraPage>()},
-      {PageId::kCard, Maker<CardPage>()},         {PageId::kLag, Maker<LagPage>()},
-      {PageId::kLearn, Maker<LearnPage>()},       {PageId::kHome, Maker<HomePage>()},
-      {PageId::kMeasure, Maker<MeasurePage>()},   {PageId::kComfort, Maker<ComfortPage>()},
-      {PageId::kResult, Maker<ResultPage>()},     {PageId::kPast, Maker<PastPage>()},
-      {PageId::kSettings, Maker<SettingsPage>()}, {PageId::kExercise, Maker<ExercisePage>()},
+      {PageId::kWelcome, Maker<WelcomePage>()},
+      {PageId::kAbout, Maker<AboutPage>()},
+      {PageId::kCautions, Maker<CautionsPage>()},
+      {PageId::kCamera, Maker<CameraPage>()},
+      {PageId::kCard, Maker<CardPage>()},
+      {PageId::kLag, Maker<LagPage>()},
+      {PageId::kLearn, Maker<LearnPage>()},
+      {PageId::kHome, Maker<HomePage>()},
+      {PageId::kMeasure, Maker<MeasurePage>()},
+      {PageId::kComfort, Maker<ComfortPage>()},
+      {PageId::kResult, Maker<ResultPage>()},
+      {PageId::kPast, Maker<PastPage>()},
+      {PageId::kSettings, Maker<SettingsPage>()},
+      {PageId::kExercise, Maker<ExercisePage>()},
       {PageId::kDiary, Maker<DiaryPage>()},
+      {PageId::kEvent, Maker<EventPage>()},
+      {PageId::kEventSetUp, Maker<EventSetUpPage>()},
+      {PageId::kEventRoster, Maker<EventRosterPage>()},
+      {PageId::kStation, Maker<StationPage>()},
+      {PageId::kStationChild, Maker<StationChildPage>()},
+      {PageId::kStationDone, Maker<StationDonePage>()},
+      {PageId::kEventAfter, Maker<EventAfterPage>()},
   };
 }
 

@@ -44,6 +44,7 @@ HomePage::HomePage(AppContext& the_context, QWidget* parent) : Page(the_context,
     context().practice = !context().practice;
     emit Wanted(context().practice || context().person ? PageId::kHome : PageId::kWelcome);
   });
+  AddAside(tr("School event"), PageId::kEvent)->setObjectName("event");
   AddAside(tr("Cautions"), PageId::kCautions);
   AddAside(tr("Somebody else"), PageId::kWelcome);
 }

@@ -7,6 +7,7 @@
 #include "app/window/app_context.h"
 #include "app/window/measure_view.h"
 #include "app/window/parts.h"
+#include "app/window/session_keeper.h"
 #include "app/window/words.h"
 #include "vision/distance/shortest_distance.h"
 
@@ -41,16 +42,20 @@ double ToneHeight(const FlowState& state) {
 }  // namespace
 
 MeasurePage::MeasurePage(AppContext& the_context, QWidget* parent)
+    : MeasurePage(the_context, std::make_unique<SessionKeeper>(the_context), parent) {}
+
+MeasurePage::MeasurePage(AppContext& the_context, std::unique_ptr<TrialKeeper> keeper,
+                         QWidget* parent)
     : Page(the_context, parent),
-      keeper_(context()),
-      flow_(FlowRules(), keeper_.options(), StoppingPlan(), keeper_.earlier()) {
+      keeper_(std::move(keeper)),
+      flow_(FlowRules(), keeper_->options(), keeper_->plan(), keeper_->earlier()) {
   SetHeading(tr("Measurement"));
   FillWindow();
   view_ = new MeasureView(context().practice, context().store.Setting("target", "printed"));
   body()->addWidget(view_, 1);
   view_->SetTrials(flow_.trials());
   view_->ShowInstructions();
-  if (keeper_.error()) view_->ShowTrouble(QString::fromStdString(keeper_.error()->message));
+  if (keeper_->error()) view_->ShowTrouble(QString::fromStdString(keeper_->error()->message));
 
   QPushButton* const stop = AddAside(tr("Stop (Esc)"));
   stop->setObjectName("stop");
@@ -74,6 +79,7 @@ MeasurePage::MeasurePage(AppContext& the_context, QWidget* parent)
   connect(&live, &Live::FrameArrived, this, &MeasurePage::OnFrame);
   connect(&live, &Live::PressArrived, this, &MeasurePage::OnPatientPress);
   connect(&live, &Live::Failed, this, &MeasurePage::OnFailed);
+  if (!keeper_->instructs()) Begin();
 }
 
 MeasurePage::~MeasurePage() {
@@ -83,9 +89,7 @@ MeasurePage::~MeasurePage() {
   context().patient_presses = false;
 }
 
-PageId MeasurePage::WayOut() const {
-  return context().session != 0 ? PageId::kComfort : PageId::kHome;
-}
+PageId MeasurePage::WayOut() const { return keeper_->WayOut(); }
 
 void MeasurePage::Begin() {
   stage_ = Stage::kRunning;
@@ -136,7 +140,7 @@ void MeasurePage::OnFrame(const LiveFrame& frame) {
   if (frame.sees_two) view_->SetPercept(*frame.sees_two);
   const LiveFacts facts = context().live.facts();
   flow_.SetProfile(facts.profile, facts.shared);
-  keeper_.AddFrame(frame.sample);
+  keeper_->AddFrame(frame.sample);
   if (flow_.OnFrame(frame.sample)) {
     // Looking at the trial took a moment; the window paints before the store takes another.
     QMetaObject::invokeMethod(this, &MeasurePage::TrialEnded, Qt::QueuedConnection);
@@ -156,14 +160,14 @@ void MeasurePage::PhaseMayHaveChanged() {
   if (state.phase == FlowPhase::kFind) context().live.BeginTrial(state.trial);
   if (state.phase == FlowPhase::kDone) {
     context().live.Stop();
-    emit Wanted(PageId::kComfort);
+    emit Wanted(keeper_->After());
   }
 }
 
 void MeasurePage::TrialEnded() {
   const auto trial = flow_.TakeTrial();
   if (!trial) return;
-  const auto kept = keeper_.Keep(*trial, flow_, context().live.facts());
+  const auto kept = keeper_->Keep(*trial, flow_, context().live.facts());
   view_->SetTrials(flow_.trials());
   if (!kept) view_->ShowTrouble(QString::fromStdString(kept.error().message));
 }

@@ -1,12 +1,13 @@
 // The guided measurement, from the first look at the camera to the last trial.
 #pragma once
 
+#include <memory>
 #include <optional>
 
 #include "app/guide/measure_flow.h"
 #include "app/live/live.h"
 #include "app/window/page.h"
-#include "app/window/session_keeper.h"
+#include "app/window/trial_keeper.h"
 
 class QLabel;
 class QPushButton;
@@ -30,6 +31,9 @@ class MeasurePage : public Page {
   // For tests and pictures.
   [[nodiscard]] const MeasureFlow& flow() const { return flow_; }
 
+ protected:
+  MeasurePage(AppContext& context, std::unique_ptr<TrialKeeper> keeper, QWidget* parent);
+
  private:
   enum class Stage { kBefore, kRunning, kBroken };
 
@@ -43,7 +47,7 @@ class MeasurePage : public Page {
   void PhaseMayHaveChanged();
 
   Stage stage_ = Stage::kBefore;
-  SessionKeeper keeper_;
+  std::unique_ptr<TrialKeeper> keeper_;
   MeasureFlow flow_;
   FlowPhase shown_phase_ = FlowPhase::kFind;
   MeasureView* view_;

@@ -67,6 +67,7 @@ WelcomePage::WelcomePage(AppContext& the_context, QWidget* parent) : Page(the_co
     context().practice = true;
     emit Wanted(PageId::kAbout);
   });
+  AddAside(tr("School event"), PageId::kEvent)->setObjectName("event");
   name_->setFocus();
 }
 

@@ -1,0 +1,170 @@
+
+#include "app/cli/console.h"
+#include "app/cli/print_json.h"
+#include "app/event/totals.h"
+#include "app/event_cli/event_commands.h"
+#include "app/event_export/export_event.h"
+#include "app/event_export/letters_pdf.h"
+#include "app/event_export/wristbands_pdf.h"
+#include "app/event_store/event_delete.h"
+#include "app/records/atomic_file.h"
+#include "app/records/json_number.h"
+
+namespace nearpoint {
+namespace {
+
+OrderedJson TotalsToJson(const Totals& totals, const EventState& state) {
+  OrderedJson json;
+  json["schema"] = "nearpoint/event-numbers/1";
+  json["event"] = state.event.name;
+  json["day"] = state.event.day;
+  json["listed"] = totals.listed;
+  json["measured"] = totals.measured;
+  json["within"] = totals.within;
+  json["see_a_professional"] = totals.see_professional;
+  json["measure_again"] = totals.again;
+  json["without_a_number"] = totals.no_number;
+  json["waiting"] = totals.waiting;
+  json["paused"] = totals.paused;
+  json["measuring"] = totals.measuring;
+  json["absent"] = totals.absent;
+  json["unable"] = totals.unable;
+  json["sent_on_before_measuring"] = totals.caution;
+  json["consent_refused"] = totals.refused;
+  json["consent_not_asked"] = totals.not_asked;
+  json["measured_twice_unseen"] = totals.conflicts;
+  json["undone"] = totals.undone;
+  json["by_the_eyes_alone"] = totals.by_eyes;
+  json["trials"] = totals.trials;
+  json["trials_set_aside"] = totals.trials_set_aside;
+  json["set_aside_why"] = totals.set_aside_why;
+  json["measured_at"] = totals.measured_at;
+  json["median_seconds"] = JsonNumber(totals.median_seconds, 1);
+  json["by_age"] = OrderedJson::array();
+  for (const AgeRow& row : totals.by_age) {
+    json["by_age"].push_back({{"age", row.ages},
+                              {"children", row.children},
+                              {"measured", row.measured},
+                              {"within", row.within},
+                              {"see_a_professional", row.see_professional},
+                              {"measure_again", row.again}});
+  }
+  json["contradictions"] = state.contradictions;
+  return json;
+}
+
+Result<void> PrintWhere(const std::vector<DeletedAt>& places) {
+  OrderedJson json;
+  json["schema"] = "nearpoint/event-deletion/1";
+  json["everywhere"] = !places.empty() && std::ranges::none_of(places, [](const DeletedAt& place) {
+    return place.done_at.empty();
+  });
+  json["stations"] = OrderedJson::array();
+  for (const DeletedAt& place : places) {
+    OrderedJson station{{"station", place.station}, {"name", place.name}};
+    station["deleted_at"] =
+        place.done_at.empty() ? OrderedJson(nullptr) : OrderedJson(place.done_at);
+    station["records"] = place.records;
+    json["stations"].push_back(station);
+  }
+  return PrintJson(json);
+}
+
+}  // namespace
+
+Result<void> RunEventNumbers(const NumbersArguments& arguments) {
+  auto store = OpenStation(arguments.place.data);
+  if (!store) return tl::unexpected(store.error());
+  const auto desk = OpenDesk(*store, arguments.place.event);
+  if (!desk) return tl::unexpected(desk.error());
+  if (!arguments.children) return PrintJson(TotalsToJson(TotalsOf(desk->state()), desk->state()));
+  auto sink = DataSink::Open(std::nullopt);
+  if (!sink) return tl::unexpected(sink.error());
+  if (auto put = sink->Write(ChildrenCsv(desk->state())); !put) return put;
+  return sink->Finish();
+}
+
+Result<void> RunEventLetters(const LettersArguments& arguments) {
+  auto store = OpenStation(arguments.place.data);
+  if (!store) return tl::unexpected(store.error());
+  const auto desk = OpenDesk(*store, arguments.place.event);
+  if (!desk) return tl::unexpected(desk.error());
+  const auto children = WhoGetsALetter(desk->state(), !arguments.all);
+  LetterOptions options;
+  if (arguments.language == "de") options.language = LetterLanguage::kGerman;
+  if (arguments.paper == "letter") options.paper = PaperSize::kLetter;
+  const auto pdf = LettersPdf(children, desk->state().event, options);
+  if (!pdf) return tl::unexpected(pdf.error());
+  return WriteFileAtomically(arguments.out, *pdf, Readers::kOwner);
+}
+
+Result<void> RunEventWristbands(const WristbandsArguments& arguments) {
+  auto store = OpenStation(arguments.place.data);
+  if (!store) return tl::unexpected(store.error());
+  const auto desk = OpenDesk(*store, arguments.place.event);
+  if (!desk) return tl::unexpected(desk.error());
+  const auto pdf = WristbandsPdf(desk->state(),
+                                 arguments.paper == "letter" ? PaperSize::kLetter : PaperSize::kA4);
+  if (!pdf) return tl::unexpected(pdf.error());
+  return WriteFileAtomically(arguments.out, *pdf, Readers::kOwner);
+}
+
+Result<void> RunEventExport(const EventExportArguments& arguments) {
+  auto store = OpenStation(arguments.place.data);
+  if (!store) return tl::unexpected(store.error());
+  const auto desk = OpenDesk(*store, arguments.place.event);
+  if (!desk) return tl::unexpected(desk.error());
+  return ExportEvent(*store, desk->state(), arguments.out).map([](const ExportCounts& counts) {
+    Say(std::to_string(counts.children) + " children, " + std::to_string(counts.sessions) +
+        " sessions, " + std::to_string(counts.resources) + " FHIR resources.");
+  });
+}
+
+Result<void> RunEventDelete(const EventDeleteArguments& arguments) {
+  auto store = OpenStation(arguments.place.data);
+  if (!store) return tl::unexpected(store.error());
+  const QString address = store->Setting("server");
+  std::optional<EventDatabase> server;
+  if (!address.isEmpty() && !arguments.here) {
+    auto opened = EventDatabase::OpenServer(address);
+    if (!opened) return tl::unexpected(opened.error());
+    server.emplace(*std::move(opened));
+  }
+  const EventDatabase& book = server ? *server : store->database();
+  if (arguments.where) {
+    // A deleted event has no name any more.
+    const auto places = WhereDeleted(book, arguments.place.event);
+    if (!places) return tl::unexpected(places.error());
+    return PrintWhere(*places);
+  }
+  const auto event = ChooseEvent(*store, arguments.place.event);
+  if (!event) return tl::unexpected(event.error());
+  const auto state = store->State(*event);
+  if (!state) return tl::unexpected(state.error());
+  if (arguments.confirm != state->event.name) {
+    return Fail(ErrorCode::kBadValue,
+                "To delete, give the name of the event: --confirm \"" + state->event.name + "\".");
+  }
+  if (arguments.here) {
+    const auto deleted = DeleteHere(*store, *event);
+    if (!deleted) return tl::unexpected(deleted.error());
+  } else {
+    // What this station holds goes over first, so that it is not held back from the deletion.
+    if (server) {
+      if (auto merged = Sync(*store, *server); !merged) return tl::unexpected(merged.error());
+    }
+    const std::string by = store->Setting("name", "station").toStdString();
+    if (auto asked = AskToDelete(*store, server ? &*server : nullptr, *event, by); !asked) {
+      return asked;
+    }
+    if (server) {
+      if (auto merged = Sync(*store, *server); !merged) return tl::unexpected(merged.error());
+    }
+  }
+  Say("Ask again with: nearpoint event delete --where --event " + *event);
+  const auto places = WhereDeleted(book, *event);
+  if (!places) return tl::unexpected(places.error());
+  return PrintWhere(*places);
+}
+
+}  // namespace nearpoint

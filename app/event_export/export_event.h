@@ -1,0 +1,23 @@
+// Everything of an event into a folder, for the organiser: tables and FHIR bulk data.
+#pragma once
+
+#include <string>
+
+#include "app/event_store/event_store.h"
+
+namespace nearpoint {
+
+struct ExportCounts {
+  int children = 0;
+  int sessions = 0;
+  int resources = 0;  // of FHIR
+};
+
+// children.csv, numbers.csv, sessions/NUMBER.json and fhir/TYPE.ndjson, each readable by its owner
+// alone. In FHIR a child is the number of its wristband; names stand in children.csv alone. Only
+// measurements that count are exported. Errors: kNotWritable, those of BulkFhir::Add (a
+// simulated patient does not belong into a health record).
+[[nodiscard]] Result<ExportCounts> ExportEvent(const EventStore& store, const EventState& state,
+                                               const std::string& folder);
+
+}  // namespace nearpoint

@@ -1,0 +1,64 @@
+// What a volunteer or the organiser does at an event, as one step each: every method checks that it
+// may be done now, writes its records, and brings the state up to date. The window and the command
+// line work through this alone.
+#pragma once
+
+#include <string>
+#include <utility>
+
+#include "app/event/roster.h"
+#include "app/event_store/event_store.h"
+
+namespace nearpoint {
+
+class EventDesk {
+ public:
+  // Begins a new event on this station. Errors: those of CheckRule and Append; kBadValue (no name,
+  // no such day).
+  [[nodiscard]] static Result<Uuid> Begin(EventStore& store, const EventOpened& event);
+  // The event must be here. Errors: those of EventStore::State.
+  [[nodiscard]] static Result<EventDesk> Open(EventStore& store, const Uuid& event);
+
+  [[nodiscard]] const EventState& state() const { return state_; }
+  [[nodiscard]] EventStore& store() { return *store_; }
+  // What others wrote since. True if there was something.
+  Result<bool> Refresh();
+
+  // All children of a roster without faults, or none. kBadValue: it has faults, or a number of it
+  // is taken.
+  [[nodiscard]] Result<void> Import(const Roster& roster);
+  // A child of whom the number is all that is known. kMismatch: the number is taken.
+  [[nodiscard]] Result<Uuid> AddWalkUp(const std::string& number,
+                                       std::optional<double> age_years = std::nullopt);
+  [[nodiscard]] Result<void> TakeConsent(const Uuid& child, bool given, const std::string& how);
+  // Errors: those of MayStart.
+  [[nodiscard]] Result<void> Start(const Uuid& child, bool anyway = false);
+  [[nodiscard]] Result<void> Stop(const Uuid& child, StopReason reason);
+  // The measurement that was made; its `follows` is filled here. Returns its id.
+  [[nodiscard]] Result<Uuid> Keep(const Uuid& child, ChildMeasured measured,
+                                  const std::string& session_json);
+
+  // The newest measurement of this station that stands, with its child; nullopt without one.
+  [[nodiscard]] std::optional<std::pair<Uuid, Uuid>> LastKept() const;
+  // Takes it back: it stays in the file, counts no more, and the child waits again. Returns the
+  // child. kNotFound: there is none.
+  [[nodiscard]] Result<Uuid> UndoLast();
+  // The measurements of two children that were mixed up change places; one of the two may have
+  // none. kNotFound: neither has one.
+  [[nodiscard]] Result<void> Swap(const Uuid& a, const Uuid& b);
+  [[nodiscard]] Result<void> HandOver(const std::string& volunteer);
+  // Of a child measured twice unseen: the one that counts.
+  [[nodiscard]] Result<void> Settle(const Uuid& child, const Uuid& keep);
+
+ private:
+  EventDesk(EventStore& store, Uuid event) : store_(&store), event_(std::move(event)) {}
+  Result<std::vector<EventRecord>> Write(const std::vector<NewRecord>& records);
+  [[nodiscard]] Result<const ChildState*> Child(const Uuid& child) const;
+
+  EventStore* store_;
+  Uuid event_;
+  EventState state_;
+  qint64 count_ = -1;
+};
+
+}  // namespace nearpoint

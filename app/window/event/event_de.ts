@@ -1,0 +1,711 @@
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
+<TS version="2.1" language="de_DE" sourcelanguage="en_US">
+<context>
+    <name>EventWords</name>
+    <message>
+        <source>number %1</source>
+        <translation>Nummer %1</translation>
+    </message>
+    <message>
+        <source>consent refused</source>
+        <translation>Einwilligung verweigert</translation>
+    </message>
+    <message>
+        <source>ready</source>
+        <translation>bereit</translation>
+    </message>
+    <message>
+        <source>consent has to be recorded first</source>
+        <translation>erst die Einwilligung festhalten</translation>
+    </message>
+    <message>
+        <source>at this station</source>
+        <translation>an diesem Platz</translation>
+    </message>
+    <message>
+        <source>at another station</source>
+        <translation>an einem anderen Platz</translation>
+    </message>
+    <message>
+        <source>paused</source>
+        <translation>Pause</translation>
+    </message>
+    <message>
+        <source>has been here</source>
+        <translation>war schon da</translation>
+    </message>
+    <message>
+        <source>left without a measurement</source>
+        <translation>ohne Messung gegangen</translation>
+    </message>
+    <message>
+        <source>measured twice unseen</source>
+        <translation>unbemerkt zweimal gemessen</translation>
+    </message>
+    <message>
+        <source>within the limit</source>
+        <translation>innerhalb der Grenze</translation>
+    </message>
+    <message>
+        <source>see a professional</source>
+        <translation>zu einer Fachperson</translation>
+    </message>
+    <message>
+        <source>measure again</source>
+        <translation>noch einmal messen</translation>
+    </message>
+    <message>
+        <source>no number</source>
+        <translation>kein Wert</translation>
+    </message>
+    <message>
+        <source>This station works alone.</source>
+        <translation>Dieser Platz arbeitet allein.</translation>
+    </message>
+    <message>
+        <source>✓ Connected. Everything is handed over.</source>
+        <translation>✓ Verbunden. Alles ist übergeben.</translation>
+    </message>
+    <message numerus="yes">
+        <source>! No connection. Go on as usual: %n record(s) wait here and follow later.</source>
+        <translation>
+            <numerusform>! Keine Verbindung. Einfach weitermachen: %n Eintrag wartet hier und folgt später.</numerusform>
+            <numerusform>! Keine Verbindung. Einfach weitermachen: %n Einträge warten hier und folgen später.</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>Of %1 children about %2 truly lie beyond the limit. By this rule about %3 are sent to a professional, %4 of them for nothing; %5 are measured again; %6 are missed.</source>
+        <translation>Von %1 Kindern liegen etwa %2 wirklich jenseits der Grenze. Nach dieser Regel werden etwa %3 zu einer Fachperson geschickt, %4 davon umsonst; %5 werden noch einmal gemessen; %6 werden übersehen.</translation>
+    </message>
+    <message>
+        <source>%1 from the cornea</source>
+        <translation>%1 von der Hornhaut</translation>
+    </message>
+    <message>
+        <source>%1 from where spectacles sit</source>
+        <translation>%1 von der Brillenebene</translation>
+    </message>
+    <message>
+        <source>%1 from the outer corner of the eye</source>
+        <translation>%1 vom äußeren Augenwinkel</translation>
+    </message>
+    <message>
+        <source>%1 from the centre of rotation</source>
+        <translation>%1 vom Drehpunkt des Auges</translation>
+    </message>
+</context>
+<context>
+    <name>PracticeNames</name>
+    <message>
+        <source>Easy</source>
+        <translation>Einfach</translation>
+    </message>
+    <message>
+        <source>Will Not Look</source>
+        <translation>Schaut Nicht Hin</translation>
+    </message>
+    <message>
+        <source>Presses At Once</source>
+        <translation>Drückt Sofort</translation>
+    </message>
+    <message>
+        <source>Moves Back</source>
+        <translation>Weicht Zurück</translation>
+    </message>
+    <message>
+        <source>Wears Glasses</source>
+        <translation>Trägt Brille</translation>
+    </message>
+    <message>
+        <source>Says Nothing</source>
+        <translation>Sagt Nichts</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::EventAfterPage</name>
+    <message>
+        <source>After the event</source>
+        <translation>Nach der Reihenmessung</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>There is no event on this computer yet.</source>
+        <translation>Auf diesem Rechner gibt es noch keine Reihenmessung.</translation>
+    </message>
+    <message>
+        <source>For the organiser alone: this page shows results.</source>
+        <translation>Nur für die Leitung: Diese Seite zeigt Ergebnisse.</translation>
+    </message>
+    <message>
+        <source>Numbers</source>
+        <translation>Zahlen</translation>
+    </message>
+    <message>
+        <source>%1 children listed, %2 measured: %3 within the limit, %4 to see a professional, %5 to be measured again, %6 without a number.</source>
+        <translation>%1 Kinder auf der Liste, %2 gemessen: %3 innerhalb der Grenze, %4 zu einer Fachperson, %5 noch einmal zu messen, %6 ohne Wert.</translation>
+    </message>
+    <message>
+        <source>Not measured: %1 waiting, %2 paused, %3 absent, %4 not willing, %5 need looking after, %6 refused.</source>
+        <translation>Nicht gemessen: %1 warten, %2 in Pause, %3 nicht da, %4 wollen nicht, um %5 muss sich jemand kümmern, %6 ohne Einwilligung.</translation>
+    </message>
+    <message>
+        <source>%1 rounds, %2 of them do not count. Half of the children took less than %3 seconds.</source>
+        <translation>%1 Durchgänge, %2 davon zählen nicht. Die Hälfte der Kinder brauchte weniger als %3 Sekunden.</translation>
+    </message>
+    <message>
+        <source>Age unknown</source>
+        <translation>Alter unbekannt</translation>
+    </message>
+    <message>
+        <source>Age %1</source>
+        <translation>Alter %1</translation>
+    </message>
+    <message>
+        <source>%1: %2 listed, %3 measured, %4 to see a professional, %5 again</source>
+        <translation>%1: %2 auf der Liste, %3 gemessen, %4 zu einer Fachperson, %5 noch einmal</translation>
+    </message>
+    <message>
+        <source>Measured twice unseen: %1</source>
+        <translation>Unbemerkt zweimal gemessen: %1</translation>
+    </message>
+    <message>
+        <source>Both stay in the file. Which one counts?</source>
+        <translation>Beide Messungen bleiben erhalten. Welche zählt?</translation>
+    </message>
+    <message>
+        <source>%1, %2</source>
+        <translation>%1, %2</translation>
+    </message>
+    <message>
+        <source>no value</source>
+        <translation>kein Wert</translation>
+    </message>
+    <message>
+        <source>Who needs what</source>
+        <translation>Wer braucht was</translation>
+    </message>
+    <message>
+        <source>Nobody so far.</source>
+        <translation>Bisher niemand.</translation>
+    </message>
+    <message>
+        <source>Letters and files</source>
+        <translation>Briefe und Dateien</translation>
+    </message>
+    <message>
+        <source>Letters to parents (PDF) ...</source>
+        <translation>Briefe an die Eltern (PDF) ...</translation>
+    </message>
+    <message>
+        <source>Tables and FHIR ...</source>
+        <translation>Tabellen und FHIR ...</translation>
+    </message>
+    <message>
+        <source>These files hold names and results. Deleting the event does not delete them.</source>
+        <translation>Diese Dateien enthalten Namen und Ergebnisse. Wer die Reihenmessung löscht, löscht sie nicht mit.</translation>
+    </message>
+    <message>
+        <source>Letters to parents</source>
+        <translation>Briefe an die Eltern</translation>
+    </message>
+    <message>
+        <source>Folder for the files</source>
+        <translation>Ordner für die Dateien</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n letter(s) are in the file.</source>
+        <translation>
+            <numerusform>%n Brief ist in der Datei.</numerusform>
+            <numerusform>%n Briefe sind in der Datei.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n child(ren) are in the tables.</source>
+        <translation>
+            <numerusform>%n Kind steht in den Tabellen.</numerusform>
+            <numerusform>%n Kinder stehen in den Tabellen.</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>Delete the event</source>
+        <translation>Die Reihenmessung löschen</translation>
+    </message>
+    <message>
+        <source>From the server at once and from every station as soon as it connects; each says when it has done so. Write the letters and files first. Type the name of the event to go on: %1</source>
+        <translation>Vom Server sofort und von jedem Platz, sobald er sich verbindet; jeder meldet, wann er es getan hat. Zuerst Briefe und Dateien schreiben. Zum Fortfahren den Namen der Reihenmessung eintippen: %1</translation>
+    </message>
+    <message>
+        <source>The name of the event</source>
+        <translation>Der Name der Reihenmessung</translation>
+    </message>
+    <message>
+        <source>Delete everywhere</source>
+        <translation>Überall löschen</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::EventPage</name>
+    <message>
+        <source>School event</source>
+        <translation>Reihenmessung an einer Schule</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>There is no event on this computer yet. Begin one, or connect to the computer that has it.</source>
+        <translation>Auf diesem Rechner gibt es noch keine Reihenmessung. Beginnen Sie eine oder verbinden Sie sich mit dem Rechner, der sie hat.</translation>
+    </message>
+    <message>
+        <source>%1, %2: %3 children listed, %4 measured.</source>
+        <translation>%1, %2: %3 Kinder auf der Liste, %4 gemessen.</translation>
+    </message>
+    <message>
+        <source>Measure children</source>
+        <translation>Kinder messen</translation>
+    </message>
+    <message>
+        <source>Find a child, measure it, next one.</source>
+        <translation>Kind finden, messen, das nächste.</translation>
+    </message>
+    <message>
+        <source>Read the list of children</source>
+        <translation>Die Liste der Kinder einlesen</translation>
+    </message>
+    <message>
+        <source>After the event</source>
+        <translation>Nach der Reihenmessung</translation>
+    </message>
+    <message>
+        <source>Who needs what, letters to the parents, numbers, and deleting everything.</source>
+        <translation>Wer was braucht, Briefe an die Eltern, Zahlen, und das Löschen.</translation>
+    </message>
+    <message>
+        <source>Begin an event</source>
+        <translation>Eine Reihenmessung beginnen</translation>
+    </message>
+    <message>
+        <source>Begin another event</source>
+        <translation>Eine weitere Reihenmessung beginnen</translation>
+    </message>
+    <message>
+        <source>Its name, its day, and what counts as beyond the limit.</source>
+        <translation>Name, Tag, und was als jenseits der Grenze gilt.</translation>
+    </message>
+    <message>
+        <source>Leave practice</source>
+        <translation>Übung verlassen</translation>
+    </message>
+    <message>
+        <source>Practise with difficult children</source>
+        <translation>Mit schwierigen Kindern üben</translation>
+    </message>
+    <message>
+        <source>This station</source>
+        <translation>Dieser Platz</translation>
+    </message>
+    <message>
+        <source>Its name</source>
+        <translation>Sein Name</translation>
+    </message>
+    <message>
+        <source>such as: table at the window</source>
+        <translation>etwa: Tisch am Fenster</translation>
+    </message>
+    <message>
+        <source>Who measures</source>
+        <translation>Wer misst</translation>
+    </message>
+    <message>
+        <source>a first name is enough</source>
+        <translation>ein Vorname genügt</translation>
+    </message>
+    <message>
+        <source>The event&apos;s server</source>
+        <translation>Der Server der Reihenmessung</translation>
+    </message>
+    <message>
+        <source>empty: this station alone; else postgresql://nearpoint@HOST:PORT/nearpoint</source>
+        <translation>leer: dieser Platz allein; sonst postgresql://nearpoint@HOST:PORT/nearpoint</translation>
+    </message>
+    <message>
+        <source>Save and connect</source>
+        <translation>Speichern und verbinden</translation>
+    </message>
+    <message>
+        <source>The event that was deleted last</source>
+        <translation>Die zuletzt gelöschte Reihenmessung</translation>
+    </message>
+    <message>
+        <source>a station without a name</source>
+        <translation>ein Platz ohne Namen</translation>
+    </message>
+    <message>
+        <source>%1: deleted, and nothing found afterwards</source>
+        <translation>%1: gelöscht, danach nichts mehr gefunden</translation>
+    </message>
+    <message>
+        <source>%1: not yet; it deletes as soon as it connects</source>
+        <translation>%1: noch nicht; er löscht, sobald er sich verbindet</translation>
+    </message>
+    <message>
+        <source>Deleted on every station.</source>
+        <translation>Auf allen Plätzen gelöscht.</translation>
+    </message>
+    <message>
+        <source>Not deleted everywhere yet.</source>
+        <translation>Noch nicht überall gelöscht.</translation>
+    </message>
+    <message>
+        <source>A file from the school&apos;s office (CSV, xlsx). Every mistake in it is shown by its row.</source>
+        <translation>Eine Datei aus dem Sekretariat (CSV, xlsx). Jeder Fehler darin wird mit seiner Zeile gezeigt.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::EventRosterPage</name>
+    <message>
+        <source>The list of children</source>
+        <translation>Die Liste der Kinder</translation>
+    </message>
+    <message>
+        <source>File</source>
+        <translation>Datei</translation>
+    </message>
+    <message>
+        <source>path of the file</source>
+        <translation>Pfad der Datei</translation>
+    </message>
+    <message>
+        <source>Choose ...</source>
+        <translation>Auswählen ...</translation>
+    </message>
+    <message>
+        <source>What is wrong, row by row</source>
+        <translation>Was nicht stimmt, Zeile für Zeile</translation>
+    </message>
+    <message>
+        <source>Take them over</source>
+        <translation>Übernehmen</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>Which column is what</source>
+        <translation>Welche Spalte ist was</translation>
+    </message>
+    <message>
+        <source>Number</source>
+        <translation>Nummer</translation>
+    </message>
+    <message>
+        <source>Name or first name</source>
+        <translation>Name oder Vorname</translation>
+    </message>
+    <message>
+        <source>Family name</source>
+        <translation>Nachname</translation>
+    </message>
+    <message>
+        <source>Class</source>
+        <translation>Klasse</translation>
+    </message>
+    <message>
+        <source>Age</source>
+        <translation>Alter</translation>
+    </message>
+    <message>
+        <source>Day of birth</source>
+        <translation>Geburtstag</translation>
+    </message>
+    <message>
+        <source>Consent</source>
+        <translation>Einwilligung</translation>
+    </message>
+    <message>
+        <source>There is no event on this computer yet.</source>
+        <translation>Auf diesem Rechner gibt es noch keine Reihenmessung.</translation>
+    </message>
+    <message>
+        <source>– none –</source>
+        <translation>– keine –</translation>
+    </message>
+    <message>
+        <source>Row %1</source>
+        <translation>Zeile %1</translation>
+    </message>
+    <message numerus="yes">
+        <source>✓ %n children, nothing wrong.</source>
+        <translation>
+            <numerusform>✓ %n Kind, alles in Ordnung.</numerusform>
+            <numerusform>✓ %n Kinder, alles in Ordnung.</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>! Nothing is taken over while something is wrong: mend these rows in the file and read it again. Rows with mistakes: %1 of %2.</source>
+        <translation>! Solange etwas nicht stimmt, wird nichts übernommen: Bitte diese Zeilen in der Datei berichtigen und sie neu einlesen. Zeilen mit Fehlern: %1 von %2.</translation>
+    </message>
+    <message>
+        <source>A CSV file or a workbook with one child a row. The order of the columns does not matter.</source>
+        <translation>Eine CSV-Datei oder Arbeitsmappe mit einem Kind je Zeile. Die Reihenfolge der Spalten ist gleich.</translation>
+    </message>
+    <message>
+        <source>Tables (*.csv *.txt *.tsv *.xlsx)</source>
+        <translation>Tabellen (*.csv *.txt *.tsv *.xlsx)</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::EventSetUpPage</name>
+    <message>
+        <source>A new event</source>
+        <translation>Eine neue Reihenmessung</translation>
+    </message>
+    <message>
+        <source>such as: primary school, spring</source>
+        <translation>etwa: Grundschule, Frühling</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Name</translation>
+    </message>
+    <message>
+        <source>Day</source>
+        <translation>Tag</translation>
+    </message>
+    <message>
+        <source>Limit</source>
+        <translation>Grenze</translation>
+    </message>
+    <message>
+        <source>Schoolchildren, 6 cm (Hayes et al. 1998)</source>
+        <translation>Schulkinder, 6 cm (Hayes und andere 1998)</translation>
+    </message>
+    <message>
+        <source>The published one for each child&apos;s age</source>
+        <translation>Die veröffentlichte für das Alter jedes Kindes</translation>
+    </message>
+    <message>
+        <source>Rounds a child</source>
+        <translation>Durchgänge je Kind</translation>
+    </message>
+    <message>
+        <source>2, a third where needed</source>
+        <translation>2, ein dritter wo nötig</translation>
+    </message>
+    <message>
+        <source>3, up to 5 where needed</source>
+        <translation>3, bis zu 5 wo nötig</translation>
+    </message>
+    <message>
+        <source>1, a second where needed</source>
+        <translation>1, ein zweiter wo nötig</translation>
+    </message>
+    <message>
+        <source>&quot;See a professional&quot; from</source>
+        <translation>„Zu einer Fachperson“ ab</translation>
+    </message>
+    <message>
+        <source>%1 % sure that it lies beyond the limit</source>
+        <translation>%1 % sicher, dass er jenseits der Grenze liegt</translation>
+    </message>
+    <message>
+        <source>This computer&apos;s camera</source>
+        <translation>Die Kamera dieses Rechners</translation>
+    </message>
+    <message>
+        <source>not calibrated</source>
+        <translation>nicht kalibriert</translation>
+    </message>
+    <message>
+        <source>calibrated</source>
+        <translation>kalibriert</translation>
+    </message>
+    <message>
+        <source>What to expect</source>
+        <translation>Was zu erwarten ist</translation>
+    </message>
+    <message>
+        <source>Computed from the published share of children beyond 6 cm (at most 15 %; Hayes et al. 1998) and this program&apos;s errors on rendered faces. On real children they are not measured yet and can be larger. Less sure than 50 % counts as within, between 50 % and the choice above as &quot;measure again&quot;.</source>
+        <translation>Berechnet aus dem veröffentlichten Anteil von Kindern jenseits von 6 cm (höchstens 15 %; Hayes und andere 1998) und den Fehlern dieses Programms an gerechneten Gesichtern. An wirklichen Kindern sind sie noch nicht gemessen und können größer sein. Weniger als 50 % sicher gilt als innerhalb, zwischen 50 % und der Wahl oben als „noch einmal messen“.</translation>
+    </message>
+    <message>
+        <source>Begin this event</source>
+        <translation>Diese Reihenmessung beginnen</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::StationChildPage</name>
+    <message>
+        <source>Measurement</source>
+        <translation>Messung</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::StationDonePage</name>
+    <message>
+        <source>Thank you!</source>
+        <translation>Danke!</translation>
+    </message>
+    <message>
+        <source>That was it. Look far away for a moment, then you can go back.</source>
+        <translation>Das war es schon. Schau einen Moment in die Ferne, dann kannst du zurückgehen.</translation>
+    </message>
+    <message>
+        <source>This measurement could not be written down. The child stays on the list.</source>
+        <translation>Diese Messung konnte nicht festgehalten werden. Das Kind bleibt auf der Liste.</translation>
+    </message>
+    <message>
+        <source>Do the eyes hurt, or does the child still see two? Then call the person in charge and choose &quot;Needs looking after&quot;.</source>
+        <translation>Tun die Augen weh oder sieht das Kind noch doppelt? Dann die Leitung rufen und „Braucht Hilfe“ wählen.</translation>
+    </message>
+    <message>
+        <source>Next child</source>
+        <translation>Nächstes Kind</translation>
+    </message>
+    <message>
+        <source>Needs looking after</source>
+        <translation>Braucht Hilfe</translation>
+    </message>
+    <message>
+        <source>One more time, if there is time</source>
+        <translation>Noch einmal, wenn Zeit ist</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::StationPage</name>
+    <message>
+        <source>Who is next?</source>
+        <translation>Wer ist dran?</translation>
+    </message>
+    <message>
+        <source>There is no event on this computer yet.</source>
+        <translation>Auf diesem Rechner gibt es noch keine Reihenmessung.</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>a few letters of the name, the class, or the number</source>
+        <translation>ein paar Buchstaben des Namens, die Klasse oder die Nummer</translation>
+    </message>
+    <message>
+        <source>Name, class or number</source>
+        <translation>Name, Klasse oder Nummer</translation>
+    </message>
+    <message>
+        <source>Children who match</source>
+        <translation>Kinder, die passen</translation>
+    </message>
+    <message>
+        <source>Measure</source>
+        <translation>Messen</translation>
+    </message>
+    <message>
+        <source>Consent before measuring</source>
+        <translation>Einwilligung vor der Messung</translation>
+    </message>
+    <message>
+        <source>The signed form is here</source>
+        <translation>Das unterschriebene Formular liegt vor</translation>
+    </message>
+    <message>
+        <source>A parent is here and agrees</source>
+        <translation>Ein Elternteil ist da und stimmt zu</translation>
+    </message>
+    <message>
+        <source>Refused: this child is not measured</source>
+        <translation>Verweigert: Dieses Kind wird nicht gemessen</translation>
+    </message>
+    <message>
+        <source>Undo last (Ctrl+Z)</source>
+        <translation>Letztes zurück (Strg+Z)</translation>
+    </message>
+    <message>
+        <source>Swap two (Ctrl+W)</source>
+        <translation>Zwei tauschen (Strg+W)</translation>
+    </message>
+    <message>
+        <source>Wristband (F2)</source>
+        <translation>Armband (F2)</translation>
+    </message>
+    <message>
+        <source>Hand over (Ctrl+H)</source>
+        <translation>Übergeben (Strg+H)</translation>
+    </message>
+    <message>
+        <source>Absent</source>
+        <translation>Nicht da</translation>
+    </message>
+    <message>
+        <source>Does not want to</source>
+        <translation>Will nicht</translation>
+    </message>
+    <message>
+        <source>This wristband is of another event.</source>
+        <translation>Dieses Armband gehört zu einer anderen Reihenmessung.</translation>
+    </message>
+    <message>
+        <source>New: a child of whom the number %1 is all that is known</source>
+        <translation>Neu: ein Kind, von dem nur die Nummer %1 bekannt ist</translation>
+    </message>
+    <message>
+        <source>Last here: %1</source>
+        <translation>Zuletzt hier: %1</translation>
+    </message>
+    <message>
+        <source>Nobody has been measured here yet.</source>
+        <translation>Hier wurde noch niemand gemessen.</translation>
+    </message>
+    <message>
+        <source>Nobody on the list matches.</source>
+        <translation>Niemand auf der Liste passt.</translation>
+    </message>
+    <message>
+        <source>The two have changed places.</source>
+        <translation>Die beiden sind getauscht.</translation>
+    </message>
+    <message>
+        <source>Return once more measures all the same.</source>
+        <translation>Noch einmal Eingabe misst trotzdem.</translation>
+    </message>
+    <message>
+        <source>Taken back: %1 waits again.</source>
+        <translation>Zurückgenommen: %1 wartet wieder.</translation>
+    </message>
+    <message>
+        <source>Swap %1 with whom? Find the other child and press Return.</source>
+        <translation>%1 mit wem tauschen? Das andere Kind suchen und Eingabe drücken.</translation>
+    </message>
+    <message>
+        <source>Hand over</source>
+        <translation>Übergeben</translation>
+    </message>
+    <message>
+        <source>Who goes on?</source>
+        <translation>Wer macht weiter?</translation>
+    </message>
+    <message>
+        <source>From now on: %1</source>
+        <translation>Ab jetzt: %1</translation>
+    </message>
+    <message>
+        <source>The camera is starting ...</source>
+        <translation>Die Kamera startet ...</translation>
+    </message>
+    <message>
+        <source>Practice: these children are simulated, and each is difficult in its way.</source>
+        <translation>Übung: Diese Kinder sind simuliert, und jedes ist auf seine Art schwierig.</translation>
+    </message>
+</context>
+</TS>

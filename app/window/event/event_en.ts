@@ -1,0 +1,41 @@
+<?xml version="1.0" encoding="utf-8"?>
+<!DOCTYPE TS>
+<TS version="2.1" language="en_US" sourcelanguage="en_US">
+<context>
+    <name>EventWords</name>
+    <message numerus="yes">
+        <source>! No connection. Go on as usual: %n record(s) wait here and follow later.</source>
+        <translation>
+            <numerusform>! No connection. Go on as usual: %n record waits here and follows later.</numerusform>
+            <numerusform>! No connection. Go on as usual: %n records wait here and follow later.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::EventAfterPage</name>
+    <message numerus="yes">
+        <source>%n letter(s) are in the file.</source>
+        <translation>
+            <numerusform>%n letter is in the file.</numerusform>
+            <numerusform>%n letters are in the file.</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n child(ren) are in the tables.</source>
+        <translation>
+            <numerusform>%n child is in the tables.</numerusform>
+            <numerusform>%n children are in the tables.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::EventRosterPage</name>
+    <message numerus="yes">
+        <source>✓ %n children, nothing wrong.</source>
+        <translation>
+            <numerusform>✓ %n child, nothing wrong.</numerusform>
+            <numerusform>✓ %n children, nothing wrong.</numerusform>
+        </translation>
+    </message>
+</context>
+</TS>

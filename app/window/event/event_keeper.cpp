@@ -1,0 +1,83 @@
+#include "app/window/event/event_keeper.h"
+
+#include <utility>
+
+#include "app/measure/agreement.h"
+#include "app/measure/what_if.h"
+#include "app/records/session_json.h"
+#include "calibration/population.h"
+
+namespace nearpoint {
+namespace {
+
+std::optional<double> AgeOf(const ChildState* child) {
+  return child != nullptr ? child->child.age_years : std::nullopt;
+}
+
+}  // namespace
+
+EventKeeper::EventKeeper(AppContext& context, EventContext& event)
+    : context_(context), event_(event) {
+  event_.kept = false;
+  const EventState& state = event_.desk()->state();
+  options_ = OptionsOf(state.event.rule, AgeOf(state.Find(event_.child)));
+  plan_ = PlanOf(state.event.rule);
+}
+
+EventKeeper::~EventKeeper() {
+  if (event_.kept || event_.desk() == nullptr) return;
+  // If this cannot be written the child stays at this station, which says the same to the others.
+  static_cast<void>(event_.desk()->Stop(event_.child, StopReason::kPaused));
+  event_.Nudge();
+}
+
+void EventKeeper::AddFrame(const DistanceSample& sample) {
+  ++frames_;
+  if (!sample.distance) ++frames_lost_;
+}
+
+Result<void> EventKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow,
+                               const LiveFacts& facts) {
+  eyes_.push_back(trial.eyes);
+  if (flow.advice().advice == Advice::kContinue) return {};
+  ChildMeasured measured = MeasuredFrom(flow.trials(), eyes_, facts.shared, options_, plan_.least);
+  constexpr double kMilliseconds = 1000;
+  measured.seconds = static_cast<double>(event_.since.elapsed()) / kMilliseconds;
+  measured.card = FilledByPopulation(facts.profile.face).empty();
+  const auto kept = event_.desk()->Keep(event_.child, measured, SessionText(flow, facts));
+  if (!kept) return tl::unexpected(kept.error());
+  event_.kept = true;
+  event_.Nudge();
+  return {};
+}
+
+std::string EventKeeper::SessionText(const MeasureFlow& flow, const LiveFacts& facts) const {
+  Session session;
+  session.started_at = event_.store().Now().toStdString();
+  session.software = "nearpoint " NEARPOINT_VERSION;
+  session.target = ToText(TargetType::kAccommodative);
+  session.source = facts.description;
+  session.frames = frames_;
+  session.frames_lost = frames_lost_;
+  session.frames_missing = facts.missing;
+  session.shared = facts.shared;
+  session.trials = flow.trials();
+  session.eyes = eyes_;
+  std::vector<TrialAgreement> agreements;
+  for (const TrialEyes& eyes : eyes_) agreements.push_back(eyes.agreement);
+  session.agreement = CompareSession(agreements);
+  session.estimate = flow.advice().estimate;
+  session.set_aside = EffectOfRules(session.trials, session.shared, options_);
+  const EventState& state = event_.desk()->state();
+  const Norm& norm = NormOf(state.event.rule, AgeOf(state.Find(event_.child)));
+  session.cut_off_from = std::string(norm.name) + " (" + std::string(norm.source) + ")";
+  if (context_.practice) {
+    session.cautions.emplace_back("Practice with a simulated patient; this measured nobody.");
+  }
+  if (!FilledByPopulation(facts.profile.face).empty()) {
+    session.cautions.emplace_back("Lengths of this face were not measured; population values.");
+  }
+  return SerializeSession(session);
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,45 @@
+// The list of children from a file: which column is what, what is wrong in which row, and then all
+// of them or none.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+
+#include "app/event/roster.h"
+#include "app/window/page.h"
+
+class QComboBox;
+class QFrame;
+class QLabel;
+class QLineEdit;
+class QListWidget;
+class QPushButton;
+
+namespace nearpoint {
+
+class EventRosterPage : public Page {
+  Q_OBJECT
+
+ public:
+  explicit EventRosterPage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] PageId WayOut() const override { return PageId::kEvent; }
+  void Read(const QString& file);
+
+ private:
+  void MakeColumns();
+  void ShowColumns();
+  void Check();
+  void Import();
+
+  QLineEdit* file_ = nullptr;
+  QFrame* columns_card_ = nullptr;
+  std::array<QComboBox*, kRosterFields> columns_{};
+  QLabel* summary_ = nullptr;
+  QListWidget* faults_ = nullptr;
+  QPushButton* next_ = nullptr;
+  std::string bytes_;
+  std::optional<Roster> roster_;
+};
+
+}  // namespace nearpoint

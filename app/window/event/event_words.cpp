@@ -1,0 +1,97 @@
+#include "app/window/event/event_words.h"
+
+#include <QCoreApplication>
+#include <cmath>
+
+#include "app/window/language.h"
+
+namespace nearpoint::words {
+namespace {
+
+struct EventWords {
+  Q_DECLARE_TR_FUNCTIONS(EventWords)
+};
+
+QString Text(const std::string& text) { return QString::fromStdString(text); }
+
+QString Count(double expected) { return QString::number(std::lround(expected)); }
+
+}  // namespace
+
+QString ForChild(const ChildState& child) {
+  const QString number = EventWords::tr("number %1").arg(Text(child.child.number));
+  if (child.child.name.empty()) return number;
+  QString words = Text(child.child.name);
+  if (!child.child.group.empty()) words += " · " + Text(child.child.group);
+  return words + " · " + number;
+}
+
+QString ForStage(const ChildState& child, const Uuid& station) {
+  if (child.consent && !child.consent->given) return EventWords::tr("consent refused");
+  switch (child.stage) {
+    case ChildStage::kWaiting:
+      return child.consent ? EventWords::tr("ready")
+                           : EventWords::tr("consent has to be recorded first");
+    case ChildStage::kMeasuring:
+      return child.at_station == station ? EventWords::tr("at this station")
+                                         : EventWords::tr("at another station");
+    case ChildStage::kPaused:
+      return EventWords::tr("paused");
+    case ChildStage::kDone:
+      return EventWords::tr("has been here");
+    case ChildStage::kLeft:
+      return EventWords::tr("left without a measurement");
+  }
+  return {};
+}
+
+QString ForDistance(std::optional<double> corneal_mm, ReferencePlane plane) {
+  if (!corneal_mm) return {};
+  const Length at = MoveToPlane(Length::Millimeters(*corneal_mm), ReferencePlane::kCorneal, plane);
+  const QString value = Centimeters(at.mm());
+  switch (plane) {
+    case ReferencePlane::kCorneal:
+      return EventWords::tr("%1 from the cornea").arg(value);
+    case ReferencePlane::kSpectacle:
+      return EventWords::tr("%1 from where spectacles sit").arg(value);
+    case ReferencePlane::kLateralCanthus:
+      return EventWords::tr("%1 from the outer corner of the eye").arg(value);
+    case ReferencePlane::kCentreOfRotation:
+      return EventWords::tr("%1 from the centre of rotation").arg(value);
+  }
+  return {};
+}
+
+QString ForFinding(const ChildState& child) {
+  if (child.conflict) return EventWords::tr("measured twice unseen");
+  switch (child.finding) {
+    case Finding::kWithin:
+      return EventWords::tr("within the limit");
+    case Finding::kSeeProfessional:
+      return EventWords::tr("see a professional");
+    case Finding::kMeasureAgain:
+      return EventWords::tr("measure again");
+    case Finding::kNotMeasured:
+      return EventWords::tr("no number");
+  }
+  return {};
+}
+
+QString ForLink(const EventLink::Status& status) {
+  if (status.alone) return EventWords::tr("This station works alone.");
+  if (status.reached) return EventWords::tr("✓ Connected. Everything is handed over.");
+  return EventWords::tr("! No connection. Go on as usual: %n record(s) wait here and follow later.",
+                        nullptr, status.waiting) +
+         (status.why.isEmpty() ? QString() : "\n" + status.why);
+}
+
+QString ForYield(const Yield& yield, int children) {
+  return EventWords::tr(
+             "Of %1 children about %2 truly lie beyond the limit. By this rule about %3 are sent "
+             "to a professional, %4 of them for nothing; %5 are measured again; %6 are missed.")
+      .arg(children)
+      .arg(Count(yield.beyond), Count(yield.referred), Count(yield.referred_wrong),
+           Count(yield.again), Count(yield.missed));
+}
+
+}  // namespace nearpoint::words

@@ -1,0 +1,25 @@
+// What the pages of an event say about children, connections and findings.
+#pragma once
+
+#include <QString>
+#include <optional>
+
+#include "app/event/event_state.h"
+#include "app/event/yield.h"
+#include "app/window/event/event_link.h"
+
+namespace nearpoint::words {
+
+// "Ann Lee · 3a · number 12", or the number alone.
+[[nodiscard]] QString ForChild(const ChildState& child);
+// Where the child is in the queue; the same for every finding, since others look on.
+[[nodiscard]] QString ForStage(const ChildState& child, const Uuid& station);
+// "8.1 cm from where spectacles sit"; empty without a value. corneal_mm: as records have it.
+[[nodiscard]] QString ForDistance(std::optional<double> corneal_mm, ReferencePlane plane);
+// For the organiser, never at the station.
+[[nodiscard]] QString ForFinding(const ChildState& child);
+[[nodiscard]] QString ForLink(const EventLink::Status& status);
+// "Of 200 children ..."
+[[nodiscard]] QString ForYield(const Yield& yield, int children);
+
+}  // namespace nearpoint::words

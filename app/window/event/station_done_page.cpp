@@ -1,0 +1,59 @@
+#include "app/window/event/station_done_page.h"
+
+#include <QPushButton>
+#include <QVBoxLayout>
+
+#include "app/window/event/event_context.h"
+#include "app/window/event/event_words.h"
+#include "app/window/parts.h"
+
+namespace nearpoint {
+
+StationDonePage::StationDonePage(AppContext& the_context, QWidget* parent)
+    : Page(the_context, parent) {
+  SetHeading(tr("Thank you!"));
+  EventContext* const event = context().event.get();
+  const ChildState* const child = event != nullptr && event->desk() != nullptr
+                                      ? event->desk()->state().Find(event->child)
+                                      : nullptr;
+  SetLead(tr("That was it. Look far away for a moment, then you can go back."));
+  if (child != nullptr) body()->addWidget(parts::Text(words::ForChild(*child)));
+  if (event != nullptr && !event->kept) {
+    body()->addWidget(parts::Text(
+        tr("This measurement could not be written down. The child stays on the list."), "stop"));
+  }
+  body()->addWidget(parts::Text(
+      tr("Do the eyes hurt, or does the child still see two? Then call the person in charge and "
+         "choose \"Needs looking after\"."),
+      "warm"));
+  body()->addStretch(1);
+  SetNext(tr("Next child"), PageId::kStation)->setObjectName("next_child");
+  // Offered where the measurement cannot tell; it says nothing of either side.
+  const bool once_more =
+      child != nullptr && event->kept &&
+      (child->finding == Finding::kMeasureAgain || child->finding == Finding::kNotMeasured);
+  if (once_more) {
+    QPushButton* const again = AddAside(tr("One more time, if there is time"));
+    again->setObjectName("again");
+    connect(again, &QPushButton::clicked, this, [this, event] {
+      const auto started = event->desk()->Start(event->child, /*anyway=*/true);
+      if (!started) {
+        body()->addWidget(parts::Text(QString::fromStdString(started.error().message), "warm"));
+        return;
+      }
+      event->since.start();
+      emit Wanted(PageId::kStationChild);
+    });
+  }
+  QPushButton* const caution = AddAside(tr("Needs looking after"));
+  caution->setObjectName("caution");
+  connect(caution, &QPushButton::clicked, this, [this, event] {
+    if (event != nullptr && event->desk() != nullptr) {
+      static_cast<void>(event->desk()->Stop(event->child, StopReason::kCaution));
+      event->Nudge();
+    }
+    emit Wanted(PageId::kStation);
+  });
+}
+
+}  // namespace nearpoint

@@ -1,0 +1,16 @@
+// After a child: thanks, the same for every result, and the way to the next.
+#pragma once
+
+#include "app/window/page.h"
+
+namespace nearpoint {
+
+class StationDonePage : public Page {
+  Q_OBJECT
+
+ public:
+  explicit StationDonePage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] PageId WayOut() const override { return PageId::kStation; }
+};
+
+}  // namespace nearpoint

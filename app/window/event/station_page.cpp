@@ -1,0 +1,375 @@
+#include "app/window/event/station_page.h"
+
+#include <QFrame>
+#include <QInputDialog>
+#include <QKeyEvent>
+#include <QLineEdit>
+#include <QListWidget>
+#include <QPushButton>
+#include <QShortcut>
+#include <QVBoxLayout>
+#include <algorithm>
+
+#include "app/event_qr/qr_code.h"
+#include "app/event_qr/wristband.h"
+#include "app/window/event/event_context.h"
+#include "app/window/event/event_words.h"
+#include "app/window/event/small_button.h"
+#include "app/window/live_picture.h"
+#include "app/window/look.h"
+#include "app/window/parts.h"
+
+namespace nearpoint {
+namespace {
+
+constexpr std::size_t kShown = 6;
+constexpr int kWho = Qt::UserRole;  // of a list item: the id of a child; empty for a walk-up
+
+QString Text(const std::string& text) { return QString::fromStdString(text); }
+
+}  // namespace
+
+StationPage::StationPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
+  const auto event = EventContext::Of(context());
+  if (event) event_ = *event;
+  SetHeading(tr("Who is next?"));
+  if (event_ == nullptr || event_->desk() == nullptr) {
+    SetLead(tr("There is no event on this computer yet."));
+    body()->addStretch(1);
+    SetNext(tr("Back"), PageId::kEvent);
+    return;
+  }
+  event_->Refresh();
+  MakeFinder();
+  MakeConsent();
+  MakeAsides();
+  List();
+  ShowLink();
+  if (EventLink* const link = event_->link()) {
+    connect(link, &EventLink::Tried, this, [this] {
+      ShowLink();
+      if (event_->Refresh() && !consent_->isVisible()) List();
+    });
+  }
+  connect(&context().live, &Live::FrameArrived, this,
+          [this](const LiveFrame& frame) { Look(frame.preview); });
+  typed_->setFocus();
+}
+
+StationPage::~StationPage() { context().live.Stop(); }
+
+void StationPage::MakeFinder() {
+  typed_ = new QLineEdit();
+  typed_->setObjectName("typed");
+  typed_->setFont(look::Large());
+  typed_->setPlaceholderText(tr("a few letters of the name, the class, or the number"));
+  typed_->setAccessibleName(tr("Name, class or number"));
+  typed_->installEventFilter(this);
+  body()->addWidget(typed_);
+  said_ = parts::Text(QString(), "warm");
+  said_->setObjectName("said");
+  said_->hide();
+  body()->addWidget(said_);
+  scanner_ = new LivePicture();
+  scanner_->setFixedSize(look::Art(320), look::Art(180));
+  scanner_->hide();
+  body()->addWidget(scanner_, 0, Qt::AlignHCenter);
+  list_ = new QListWidget();
+  list_->setObjectName("children");
+  list_->setFont(look::Large());
+  list_->setAccessibleName(tr("Children who match"));
+  list_->setFocusPolicy(Qt::NoFocus);  // the arrows of the line above move in it
+  list_->setWordWrap(true);
+  list_->setMinimumHeight(look::Art(220));
+  body()->addWidget(list_, 1);
+  last_ = parts::Text(QString(), "quiet");
+  last_->setObjectName("last");
+  body()->addWidget(last_);
+  link_ = parts::Text(QString(), "quiet");
+  link_->setObjectName("link");
+  body()->addWidget(link_);
+  connect(typed_, &QLineEdit::textChanged, this, [this] { List(); });
+  connect(list_, &QListWidget::itemActivated, this, &StationPage::Take);
+  connect(list_, &QListWidget::itemClicked, this, [this] { asked_again_ = false; });
+  QPushButton* const next = SetNext(tr("Measure"));
+  next->setObjectName("measure");
+  connect(next, &QPushButton::clicked, this, &StationPage::Take);
+}
+
+void StationPage::MakeConsent() {
+  consent_ = parts::Card(tr("Consent before measuring"));
+  consent_who_ = parts::Text(QString());
+  parts::LayoutOf(consent_)->addWidget(consent_who_);
+  const struct {
+    const char* name;
+    QString title;
+    bool given;
+    const char* how;
+  } answers[] = {{"consent_form", tr("The signed form is here"), true, "form"},
+                 {"consent_present", tr("A parent is here and agrees"), true, "parent present"},
+                 {"consent_refused", tr("Refused: this child is not measured"), false, "refused"}};
+  for (const auto& answer : answers) {
+    QPushButton* const choice = parts::Choice(answer.title, QString());
+    choice->setObjectName(answer.name);
+    parts::LayoutOf(consent_)->addWidget(choice);
+    connect(choice, &QPushButton::clicked, this,
+            [this, given = answer.given, how = answer.how] { Consent(given, how); });
+  }
+  consent_->hide();
+  body()->insertWidget(body()->indexOf(list_), consent_);
+}
+
+void StationPage::MakeAsides() {
+  const auto shortcut = [this](QPushButton* button, const QKeySequence& keys,
+                               void (StationPage::*act)()) {
+    connect(button, &QPushButton::clicked, this, act);
+    connect(new QShortcut(keys, this), &QShortcut::activated, this, act);
+  };
+  // What is needed most stays in sight at the foot of the window.
+  const auto aside = [this](const QString& text, const char* name) {
+    QPushButton* const button = AddAside(text);
+    button->setObjectName(name);
+    return button;
+  };
+  shortcut(aside(tr("Undo last (Ctrl+Z)"), "undo"), QKeySequence::Undo, &StationPage::UndoLast);
+  shortcut(aside(tr("Swap two (Ctrl+W)"), "swap"), QKeySequence(Qt::CTRL | Qt::Key_W),
+           &StationPage::Swap);
+  shortcut(aside(tr("Wristband (F2)"), "scan"), QKeySequence(Qt::Key_F2), &StationPage::Scan);
+  auto* const row = parts::NewRow();
+  const auto add = [row](QPushButton* button) {
+    row->addWidget(button);
+    return button;
+  };
+  connect(add(SmallButton(tr("Absent"), "absent")), &QPushButton::clicked, this,
+          [this] { Leave(static_cast<int>(StopReason::kAbsent)); });
+  connect(add(SmallButton(tr("Does not want to"), "unable")), &QPushButton::clicked, this,
+          [this] { Leave(static_cast<int>(StopReason::kUnable)); });
+  shortcut(add(SmallButton(tr("Hand over (Ctrl+H)"), "hand_over")),
+           QKeySequence(Qt::CTRL | Qt::Key_H), &StationPage::HandOver);
+  row->addStretch(1);
+  body()->insertLayout(body()->indexOf(last_), row);
+}
+
+void StationPage::List() {
+  asked_again_ = false;
+  // Before the focused button goes: the focus would wander to any other.
+  if (consent_->isVisible()) typed_->setFocus();
+  consent_->hide();
+  said_->hide();
+  list_->clear();
+  const std::string typed = typed_->text().trimmed().toStdString();
+  const EventState& state = event_->desk()->state();
+  // A scanner that types like a keyboard.
+  if (const auto band = ReadWristband(typed, state.uuid)) {
+    if (band->of_this_event) {
+      typed_->setText(Text(band->number));
+    } else {
+      Say(tr("This wristband is of another event."), "warm");
+    }
+    return;
+  }
+  for (const ChildState* child : FindChildren(state, typed, kShown)) {
+    auto* item = new QListWidgetItem(words::ForChild(*child) + "\n" +
+                                     words::ForStage(*child, event_->store().station()));
+    item->setData(kWho, Text(child->uuid));
+    list_->addItem(item);
+  }
+  const bool number =
+      !typed.empty() && std::ranges::all_of(typed, [](char c) { return c >= '0' && c <= '9'; });
+  if (number && state.FindNumber(typed) == nullptr) {
+    list_->addItem(tr("New: a child of whom the number %1 is all that is known").arg(Text(typed)));
+  }
+  list_->setCurrentRow(0);
+  const auto last = event_->desk()->LastKept();
+  last_->setText(last ? tr("Last here: %1").arg(words::ForChild(*state.Find(last->second)))
+                      : tr("Nobody has been measured here yet."));
+}
+
+const ChildState* StationPage::Chosen() const {
+  const QListWidgetItem* const item = list_->currentItem();
+  if (item == nullptr) return nullptr;
+  return event_->desk()->state().Find(item->data(kWho).toString().toStdString());
+}
+
+void StationPage::Take() {
+  if (event_ == nullptr || list_->currentItem() == nullptr) {
+    if (event_ != nullptr) Say(tr("Nobody on the list matches."), "warm");
+    return;
+  }
+  const ChildState* child = Chosen();
+  if (child == nullptr) {
+    const auto added = event_->desk()->AddWalkUp(typed_->text().trimmed().toStdString());
+    if (!added) {
+      Say(Text(added.error().message), "stop");
+      return;
+    }
+    List();
+    child = Chosen();
+    if (child == nullptr) return;
+  }
+  if (!swap_with_.empty()) {
+    const auto swapped = event_->desk()->Swap(swap_with_, child->uuid);
+    swap_with_.clear();
+    event_->Nudge();
+    typed_->clear();
+    List();
+    Say(swapped ? tr("The two have changed places.") : Text(swapped.error().message),
+        swapped ? "soft" : "warm");
+    return;
+  }
+  if (!child->consent) {
+    consent_who_->setText(words::ForChild(*child));
+    consent_->show();
+    consent_->findChild<QPushButton*>("consent_form")->setFocus();
+    return;
+  }
+  Begin(asked_again_);
+}
+
+void StationPage::Begin(bool anyway) {
+  const ChildState* const child = Chosen();
+  if (child == nullptr) return;
+  const Uuid uuid = child->uuid;
+  const auto started = event_->desk()->Start(uuid, anyway);
+  if (!started) {
+    const bool may_insist = started.error().code == ErrorCode::kMismatch;
+    // In the window's language where it is a matter of the queue.
+    const QString stage = words::ForStage(*child, event_->store().station());
+    const bool queue = may_insist || started.error().code == ErrorCode::kInsufficient;
+    Say((queue ? words::ForChild(*child) + ": " + stage + "." : Text(started.error().message)) +
+            (may_insist ? ' ' + tr("Return once more measures all the same.") : QString()),
+        "warm");
+    asked_again_ = may_insist;
+    return;
+  }
+  event_->Nudge();
+  event_->child = uuid;
+  event_->since.start();
+  emit Wanted(PageId::kStationChild);
+}
+
+void StationPage::Consent(bool given, const char* how) {
+  const ChildState* const child = Chosen();
+  if (child == nullptr) return;
+  const int row = list_->currentRow();
+  const auto taken = event_->desk()->TakeConsent(child->uuid, given, how);
+  if (!taken) {
+    Say(Text(taken.error().message), "stop");
+    return;
+  }
+  event_->Nudge();
+  List();
+  list_->setCurrentRow(row);
+  if (given) {
+    Begin(false);
+  } else {
+    typed_->clear();
+    typed_->setFocus();
+  }
+}
+
+void StationPage::UndoLast() {
+  const auto undone = event_->desk()->UndoLast();
+  event_->Nudge();
+  typed_->clear();
+  List();
+  if (!undone) {
+    Say(Text(undone.error().message), "warm");
+    return;
+  }
+  Say(tr("Taken back: %1 waits again.")
+          .arg(words::ForChild(*event_->desk()->state().Find(*undone))),
+      "soft");
+}
+
+void StationPage::Swap() {
+  const ChildState* const child = Chosen();
+  if (child == nullptr) return;
+  swap_with_ = child->uuid;
+  const QString who = words::ForChild(*child);
+  typed_->clear();
+  List();
+  Say(tr("Swap %1 with whom? Find the other child and press Return.").arg(who), "soft");
+}
+
+void StationPage::HandOver() {
+  bool given = false;
+  const QString name = QInputDialog::getText(this, tr("Hand over"), tr("Who goes on?"),
+                                             QLineEdit::Normal, QString(), &given);
+  if (!given) return;
+  const auto handed = event_->desk()->HandOver(name.toStdString());
+  event_->Nudge();
+  Say(handed ? tr("From now on: %1").arg(name.simplified()) : Text(handed.error().message),
+      handed ? "soft" : "warm");
+}
+
+void StationPage::Leave(int reason) {
+  const ChildState* const child = Chosen();
+  if (child == nullptr) return;
+  const auto left = event_->desk()->Stop(child->uuid, static_cast<StopReason>(reason));
+  event_->Nudge();
+  typed_->clear();
+  List();
+  if (!left) Say(Text(left.error().message), "stop");
+}
+
+void StationPage::Scan() {
+  if (context().live.running()) {
+    context().live.Stop();
+    scanner_->hide();
+    return;
+  }
+  scanner_->SetWord(tr("The camera is starting ..."));
+  scanner_->show();
+  context().live.Start(context().open_source(context()));
+}
+
+void StationPage::Look(const QImage& mirrored) {
+  if (mirrored.isNull()) return;
+  scanner_->SetImage(mirrored);
+  const QImage picture = mirrored.mirrored(true, false).convertToFormat(QImage::Format_Grayscale8);
+  const cv::Mat pixels(picture.height(), picture.width(), CV_8UC1,
+                       const_cast<uchar*>(picture.constBits()),
+                       static_cast<std::size_t>(picture.bytesPerLine()));
+  const auto text = ReadQrCode(pixels);
+  if (!text) return;
+  context().live.Stop();
+  scanner_->hide();
+  typed_->setText(Text(*text));
+  if (Chosen() != nullptr) Take();
+}
+
+void StationPage::Say(const QString& sentence, const char* role) {
+  said_->setProperty("role", role);
+  said_->setStyleSheet(said_->styleSheet());  // the role decides the colours
+  said_->setText(sentence);
+  said_->show();
+}
+
+void StationPage::ShowLink() {
+  if (event_->link() != nullptr) link_->setText(words::ForLink(event_->link()->status()));
+  if (event_->practice()) {
+    link_->setText(tr("Practice: these children are simulated, and each is difficult in its way."));
+  }
+}
+
+bool StationPage::eventFilter(QObject* watched, QEvent* event) {
+  if (watched == typed_ && event->type() == QEvent::KeyPress) {
+    auto* const press = static_cast<QKeyEvent*>(event);
+    const int key = press->key();
+    // The line would take it for its own undo.
+    if (press->matches(QKeySequence::Undo)) {
+      UndoLast();
+      return true;
+    }
+    if (key == Qt::Key_Down || key == Qt::Key_Up) {
+      const int row = list_->currentRow() + (key == Qt::Key_Down ? 1 : -1);
+      if (row >= 0 && row < list_->count()) list_->setCurrentRow(row);
+      asked_again_ = false;
+      return true;
+    }
+  }
+  return Page::eventFilter(watched, event);
+}
+
+}  // namespace nearpoint

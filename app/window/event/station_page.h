@@ -1,0 +1,62 @@
+// The station: who is next, found by a few letters, a number or a wristband; consent before
+// anything else; and what goes wrong in a queue: the last one undone, two swapped, a break, another
+// volunteer.
+#pragma once
+
+#include "app/window/page.h"
+
+class QLabel;
+class QLineEdit;
+class QListWidget;
+class QFrame;
+
+namespace nearpoint {
+
+class EventContext;
+class LivePicture;
+struct ChildState;
+
+class StationPage : public Page {
+  Q_OBJECT
+
+ public:
+  explicit StationPage(AppContext& context, QWidget* parent = nullptr);
+  ~StationPage() override;
+  [[nodiscard]] PageId WayOut() const override { return PageId::kEvent; }
+  // A picture of the scanner, mirrored as the preview has it: a wristband in it is taken.
+  void Look(const QImage& mirrored);
+
+ protected:
+  bool eventFilter(QObject* watched, QEvent* event) override;
+
+ private:
+  void MakeFinder();
+  void MakeConsent();
+  void MakeAsides();
+  void List();
+  [[nodiscard]] const ChildState* Chosen() const;
+  void Take();  // Return: the chosen child goes on
+  void Begin(bool anyway);
+  void Consent(bool given, const char* how);
+  void UndoLast();
+  void Swap();
+  void HandOver();
+  void Leave(int reason);
+  void Scan();
+  void Say(const QString& sentence, const char* role);
+  void ShowLink();
+
+  EventContext* event_ = nullptr;
+  QLineEdit* typed_ = nullptr;
+  QListWidget* list_ = nullptr;
+  QFrame* consent_ = nullptr;
+  QLabel* consent_who_ = nullptr;
+  QLabel* said_ = nullptr;
+  QLabel* last_ = nullptr;
+  QLabel* link_ = nullptr;
+  LivePicture* scanner_ = nullptr;
+  bool asked_again_ = false;  // Return once more: the volunteer has read why not
+  std::string swap_with_;     // the first of two that are swapped
+};
+
+}  // namespace nearpoint

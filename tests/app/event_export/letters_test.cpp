@@ -1,0 +1,107 @@
+#include <gmock/gmock.h>
+
+#include "app/event_export/letters_pdf.h"
+#include "tests/support/run_program.h"
+
+namespace nearpoint {
+namespace {
+
+using testing::HasSubstr;
+using testing::Not;
+
+ChildState Child(const std::string& name, Finding finding, double break_mm = 94.2) {
+  ChildState child;
+  child.child.number = "12";
+  child.child.name = name;
+  child.child.group = "3a";
+  Measurement made;
+  made.what.break_mm = break_mm;
+  made.what.low_mm = break_mm - 10;
+  made.what.high_mm = break_mm + 10;
+  made.what.cut_off_mm = 73.5;
+  made.what.trials_used = 3;
+  child.measurements.push_back(made);
+  child.counts = 0;
+  child.finding = finding;
+  return child;
+}
+
+EventOpened Event() { return {"Hall", "2026-03-14", EventRule()}; }
+
+std::string All(const LetterWords& words) {
+  std::string all = words.title + words.to + words.what + words.result + words.advice + words.sign;
+  for (const std::string& caution : words.cautions) all += caution;
+  return all;
+}
+
+TEST(LettersTest, TheNumberComesWithItsPlaneItsBandAndItsLimit) {
+  const LetterWords words =
+      LetterFor(Child("Ann Lee", Finding::kSeeProfessional), Event(), LetterLanguage::kEnglish);
+  // 94.2 mm from the cornea are 80.7 mm from where spectacles sit.
+  EXPECT_THAT(words.result, HasSubstr("8.1 cm"));
+  EXPECT_THAT(words.result, HasSubstr("between 7.1 cm and 9.1 cm"));
+  EXPECT_THAT(words.result, HasSubstr("where spectacles sit"));
+  EXPECT_THAT(words.result, HasSubstr("limit of 6.0 cm"));
+  EXPECT_THAT(words.advice, HasSubstr("eye-care professional"));
+  const LetterWords german =
+      LetterFor(Child("Ann Lee", Finding::kSeeProfessional), Event(), LetterLanguage::kGerman);
+  EXPECT_THAT(german.result, HasSubstr("8,1 cm"));
+  EXPECT_THAT(german.title, HasSubstr("14.03.2026"));
+}
+
+TEST(LettersTest, NoLetterDiagnosesAndEachSaysSo) {
+  for (const LetterLanguage language : {LetterLanguage::kEnglish, LetterLanguage::kGerman}) {
+    for (const Finding finding : {Finding::kWithin, Finding::kSeeProfessional,
+                                  Finding::kMeasureAgain, Finding::kNotMeasured}) {
+      const std::string all = All(LetterFor(Child("Ann Lee", finding), Event(), language));
+      EXPECT_THAT(all, testing::AnyOf(HasSubstr("not a diagnosis"), HasSubstr("keine Diagnose")));
+      EXPECT_THAT(all, Not(HasSubstr("insufficiency")));
+      EXPECT_THAT(all, Not(HasSubstr("Insuffizienz")));
+      EXPECT_THAT(all, Not(HasSubstr("healthy")));
+    }
+  }
+}
+
+TEST(LettersTest, ABoundAValueByTheEyesAndAConflictAreSaid) {
+  ChildState child = Child("Ann Lee", Finding::kWithin);
+  child.measurements[0].what.break_mm.reset();
+  child.measurements[0].what.high_mm = 60.2;
+  EXPECT_THAT(LetterFor(child, Event(), LetterLanguage::kEnglish).result,
+              HasSubstr("nearer than 4.7 cm"));
+  child = Child("Ann Lee", Finding::kWithin);
+  child.measurements[0].what.basis = Basis::kEyes;
+  EXPECT_THAT(LetterFor(child, Event(), LetterLanguage::kEnglish).result, HasSubstr("eyes alone"));
+  child.conflict = true;
+  EXPECT_THAT(LetterFor(child, Event(), LetterLanguage::kEnglish).result,
+              HasSubstr("side by side"));
+}
+
+TEST(LettersTest, OnePageAChildInOneFile) {
+  const std::vector<ChildState> children{Child("Ann Lee", Finding::kSeeProfessional),
+                                         Child("Zoë Groß", Finding::kMeasureAgain),
+                                         Child("", Finding::kNotMeasured)};
+  std::vector<const ChildState*> all;
+  for (const ChildState& child : children) all.push_back(&child);
+  for (const LetterLanguage language : {LetterLanguage::kEnglish, LetterLanguage::kGerman}) {
+    const auto pdf = LettersPdf(all, Event(), {language, PaperSize::kA4});
+    ASSERT_TRUE(pdf);
+    const TempFolder folder;
+    const std::string file = folder.Write("letters.pdf", *pdf);
+    const ProgramRun info = RunProgram("/usr/bin/pdfinfo", {file});
+    EXPECT_THAT(info.out, HasSubstr("Pages:           3"));
+    for (int page = 1; page <= 3; ++page) {
+      const std::string number = std::to_string(page);
+      const ProgramRun text =
+          RunProgram("/usr/bin/pdftotext", {"-f", number, "-l", number, file, "-"});
+      EXPECT_THAT(text.out, HasSubstr("____"));  // the last line is still on its page
+      if (page == 2) {
+        EXPECT_THAT(text.out, HasSubstr("Zoë Groß"));
+        EXPECT_THAT(text.out, Not(HasSubstr("Ann Lee")));
+      }
+    }
+  }
+  EXPECT_FALSE(LettersPdf({}, Event()));
+}
+
+}  // namespace
+}  // namespace nearpoint
