@@ -63,7 +63,7 @@ void HomePage::OfferToGoOn() {
     return;
   }
   if (!*unfinished || (*unfinished)->setup.practice != context().practice) return;
-  const StoredSession& session = **unfinished;
+  const HomeSession& session = **unfinished;
   QPushButton* const go_on =
       parts::Choice(tr("Go on with the measurement that was interrupted"),
                     tr("%n trial(s) are safe and need not be repeated.", nullptr, session.trials));
