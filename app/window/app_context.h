@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <optional>
 
 #include "app/live/live.h"
@@ -10,6 +11,8 @@
 #include "calibration/profile.h"
 
 namespace nearpoint {
+
+struct Clinic;
 
 struct AppContext {
   AppContext(Store& the_store, Live& the_live, Sound& the_sound)
@@ -35,6 +38,9 @@ struct AppContext {
   // values for a camera of that picture size.
   Profile profile;
   bool calibrated = false;
+
+  // The clinic's own file and keys; opened by its pages (clinic/clinic.h).
+  std::shared_ptr<Clinic> clinic;
 };
 
 }  // namespace nearpoint

@@ -58,7 +58,8 @@ Result<void> RunWindow(int& argc, char** argv, const WindowArguments& arguments)
   AppContext context(*store, live, sound);
   context.open_source = UsualSource;
   MainWindow window(context);
-  window.Show(Begin(context, arguments.practice));
+  const PageId first = Begin(context, arguments.practice);
+  window.Show(arguments.clinic ? PageId::kClinic : first);
   window.show();
   QApplication::exec();
   return {};

@@ -713,6 +713,18 @@
             <numerusform>%n Durchgänge sind gesichert und müssen nicht wiederholt werden.</numerusform>
         </translation>
     </message>
+    <message>
+        <source>Send to my clinic</source>
+        <translation>An meine Praxis senden</translation>
+    </message>
+    <message>
+        <source>Chosen results, in a file that only they can open.</source>
+        <translation>Ausgewählte Ergebnisse, in einer Datei, die nur sie öffnen kann.</translation>
+    </message>
+    <message>
+        <source>For clinicians</source>
+        <translation>Für Fachleute</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::LagPage</name>
@@ -884,6 +896,10 @@
     <message>
         <source>Practice</source>
         <translation>Übung</translation>
+    </message>
+    <message>
+        <source>For clinicians</source>
+        <translation>Für Fachleute</translation>
     </message>
 </context>
 <context>
@@ -1291,6 +1307,10 @@
     <message>
         <source>Eyes turned in, degrees; dashed: asked for</source>
         <translation>Augen nach innen gedreht, Grad; gestrichelt: verlangt</translation>
+    </message>
+    <message>
+        <source>Turned in, degrees: left eye solid, right eye dotted, dashed: asked for</source>
+        <translation>Nach innen gedreht, Grad: links durchgezogen, rechts gepunktet, gestrichelt: verlangt</translation>
     </message>
 </context>
 <context>

@@ -1,5 +1,12 @@
 #include "app/window/pages/all_pages.h"
 
+#include "app/window/clinic/findings_page.h"
+#include "app/window/clinic/patient_page.h"
+#include "app/window/clinic/patients_page.h"
+#include "app/window/clinic/plan_page.h"
+#include "app/window/clinic/receive_page.h"
+#include "app/window/clinic/session_page.h"
+#include "app/window/clinic/setup_page.h"
 #include "app/window/pages/about_page.h"
 #include "app/window/pages/camera_page.h"
 #include "app/window/pages/card_page.h"
@@ -15,6 +22,8 @@
 #include "app/window/pages/result_page.h"
 #include "app/window/pages/settings_page.h"
 #include "app/window/pages/welcome_page.h"
+#include "app/window/send/plan_file_page.h"
+#include "app/window/send/send_page.h"
 
 namespace nearpoint {
 namespace {
@@ -28,14 +37,30 @@ PageMaker Maker() {
 
 std::map<PageId, PageMaker> AllPages() {
   return {
-      {PageId::kWelcome, Maker<WelcomePage>()},   {PageId::kAbout, Maker<AboutPage>()},
-      {PageId::kCautions, Maker<CautionsPage>()}, {PageId::kCamera, Maker<CameraPage>()},
-      {PageId::kCard, Maker<CardPage>()},         {PageId::kLag, Maker<LagPage>()},
-      {PageId::kLearn, Maker<LearnPage>()},       {PageId::kHome, Maker<HomePage>()},
-      {PageId::kMeasure, Maker<MeasurePage>()},   {PageId::kComfort, Maker<ComfortPage>()},
-      {PageId::kResult, Maker<ResultPage>()},     {PageId::kPast, Maker<PastPage>()},
-      {PageId::kSettings, Maker<SettingsPage>()}, {PageId::kExercise, Maker<ExercisePage>()},
+      {PageId::kWelcome, Maker<WelcomePage>()},
+      {PageId::kAbout, Maker<AboutPage>()},
+      {PageId::kCautions, Maker<CautionsPage>()},
+      {PageId::kCamera, Maker<CameraPage>()},
+      {PageId::kCard, Maker<CardPage>()},
+      {PageId::kLag, Maker<LagPage>()},
+      {PageId::kLearn, Maker<LearnPage>()},
+      {PageId::kHome, Maker<HomePage>()},
+      {PageId::kMeasure, Maker<MeasurePage>()},
+      {PageId::kComfort, Maker<ComfortPage>()},
+      {PageId::kResult, Maker<ResultPage>()},
+      {PageId::kPast, Maker<PastPage>()},
+      {PageId::kSettings, Maker<SettingsPage>()},
+      {PageId::kExercise, Maker<ExercisePage>()},
       {PageId::kDiary, Maker<DiaryPage>()},
+      {PageId::kSend, Maker<SendPage>()},
+      {PageId::kPlanFile, Maker<PlanFilePage>()},
+      {PageId::kClinic, Maker<PatientsPage>()},
+      {PageId::kClinicPatient, Maker<PatientPage>()},
+      {PageId::kClinicSession, Maker<ClinicSessionPage>()},
+      {PageId::kClinicReceive, Maker<ReceivePage>()},
+      {PageId::kClinicPlan, Maker<PlanPage>()},
+      {PageId::kClinicFindings, Maker<FindingsPage>()},
+      {PageId::kClinicSetup, Maker<ClinicSetupPage>()},
   };
 }
 

@@ -33,6 +33,10 @@ HomePage::HomePage(AppContext& the_context, QWidget* parent) : Page(the_context,
     Lead("diary", tr("My diary"), tr("Days done, and how near you get over time."), PageId::kDiary);
   }
   Lead("past", tr("Earlier results"), tr("All measurements on this computer."), PageId::kPast);
+  if (context().person && !context().practice) {
+    Lead("send", tr("Send to my clinic"), tr("Chosen results, in a file that only they can open."),
+         PageId::kSend);
+  }
   Lead("learn", tr("\"Two\" is not \"blurred\""), tr("Look again at the difference and try it."),
        PageId::kLearn);
   body()->addStretch(1);
@@ -45,6 +49,7 @@ HomePage::HomePage(AppContext& the_context, QWidget* parent) : Page(the_context,
     emit Wanted(context().practice || context().person ? PageId::kHome : PageId::kWelcome);
   });
   AddAside(tr("Cautions"), PageId::kCautions);
+  AddAside(tr("For clinicians"), PageId::kClinic)->setObjectName("clinic");
   AddAside(tr("Somebody else"), PageId::kWelcome);
 }
 
