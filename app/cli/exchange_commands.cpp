@@ -48,7 +48,11 @@ Result<Card> CardFrom(const std::string& text) {
 Result<PackageItem> ItemOf(const std::string& file) {
   auto text = ReadTextFile(file);
   if (!text) return tl::unexpected(text.error());
-  if (ParseExercisePlan(*text, file)) {
+  const auto json = ParseJson(*text, file);
+  if (json && CheckSchema(*json, "exercise-plan", file)) {
+    if (const auto plan = ParseExercisePlan(*text, file); !plan) {
+      return tl::unexpected(plan.error());
+    }
     return PackageItem{ItemKind::kPlan, fs::path(file).filename().string(), *std::move(text)};
   }
   if (const auto session = ParseSessionTrials(*text, file); !session) {
