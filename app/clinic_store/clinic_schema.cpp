@@ -49,6 +49,11 @@ const std::vector<Migration>& ClinicMigrations() {
            " patient INTEGER NOT NULL REFERENCES patient(id) ON DELETE CASCADE,"
            " at TEXT NOT NULL, by TEXT NOT NULL, plan_json TEXT NOT NULL)",
            "CREATE INDEX plan_of ON plan(patient, id)",
+           // What a record server has taken, in which state of its review.
+           "CREATE TABLE pushed (measurement INTEGER NOT NULL"
+           " REFERENCES measurement(id) ON DELETE CASCADE, server TEXT NOT NULL,"
+           " state TEXT NOT NULL, at TEXT NOT NULL, PRIMARY KEY (measurement, server, state))"
+           " WITHOUT ROWID",
            // No reference to patient: that somebody was deleted stays on record, who it was does
            // not.
            "CREATE TABLE journal (number INTEGER PRIMARY KEY, at TEXT NOT NULL, by TEXT NOT NULL,"

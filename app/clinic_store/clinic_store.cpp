@@ -197,6 +197,25 @@ Result<void> ClinicStore::Review(RowId measurement, const AuditEntry& entry) {
   });
 }
 
+Result<bool> ClinicStore::WasPushed(const MeasurementFile& file, const QString& server) const {
+  auto query =
+      database_.Run("SELECT at FROM pushed WHERE measurement = ? AND server = ? AND state = ?",
+                    {file.measurement.id, server, rows::ToQt(file.review.head())});
+  if (!query) return tl::unexpected(query.error());
+  return query->next();
+}
+
+Result<void> ClinicStore::MarkPushed(const MeasurementFile& file, const QString& server,
+                                     const QString& by) {
+  return database_.InTransaction([&]() -> Result<void> {
+    const auto added = database_.Run(
+        "INSERT OR IGNORE INTO pushed (measurement, server, state, at) VALUES (?, ?, ?, ?)",
+        {file.measurement.id, server, rows::ToQt(file.review.head()), NowText()});
+    if (!added) return tl::unexpected(added.error());
+    return Log(by, "pushed", file.measurement.patient, rows::ToQt(file.review.head()));
+  });
+}
+
 QByteArray Shrink(const std::string& text) { return qCompress(QByteArray::fromStdString(text)); }
 std::string Grow(const QByteArray& bytes) { return qUncompress(bytes).toStdString(); }
 

@@ -93,6 +93,10 @@ class ClinicStore {
   // measurement itself stays as it was. Errors: those of AuditLog::Add and ApplyReview.
   Result<void> Review(RowId measurement, const AuditEntry& entry);
 
+  // Whether that server has taken this measurement in the state of its review, and that it has.
+  [[nodiscard]] Result<bool> WasPushed(const MeasurementFile& file, const QString& server) const;
+  Result<void> MarkPushed(const MeasurementFile& file, const QString& server, const QString& by);
+
   [[nodiscard]] Result<std::vector<Finding>> Findings(RowId patient) const;  // oldest first
   // kBadValue: CheckContext refuses it, or nobody is named.
   Result<void> AddFinding(RowId patient, const QString& by, const ContextValues& values,

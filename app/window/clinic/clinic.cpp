@@ -1,8 +1,12 @@
 #include "app/window/clinic/clinic.h"
 
+#include <QAbstractItemView>
+#include <QAbstractSpinBox>
 #include <QDir>
 #include <QFileInfo>
+#include <QKeyEvent>
 #include <QLabel>
+#include <QLineEdit>
 #include <QStyle>
 #include <QVBoxLayout>
 
@@ -61,6 +65,16 @@ QString ClinicPage::By() {
     ShowTrouble(tr("Write your name under \"Set up\" first: the record says who did what."));
   }
   return by;
+}
+
+void ClinicPage::keyPressEvent(QKeyEvent* event) {
+  const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
+  const QWidget* const focus = focusWidget();
+  const bool takes_it = qobject_cast<const QAbstractItemView*>(focus) != nullptr ||
+                        qobject_cast<const QAbstractSpinBox*>(focus) != nullptr ||
+                        qobject_cast<const QLineEdit*>(focus) != nullptr;
+  if (enter && takes_it && focus->objectName() != "search") return;
+  Page::keyPressEvent(event);
 }
 
 Day ClinicPage::Today() { return ToDay(context().store.Now().toLocalTime().date()); }

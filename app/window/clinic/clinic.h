@@ -14,6 +14,7 @@ struct Clinic {
   KeyStore keys;
   RowId patient = 0;      // that the pages are about
   RowId measurement = 0;  // likewise
+  QByteArray token;       // of the record server: in memory alone, gone with the window
 };
 
 // "clinic.db" and "clinic-keys" beside the file of the home program.
@@ -37,6 +38,8 @@ class ClinicPage : public Page {
   // Who is at work, for the record; "" after saying that a name is needed.
   [[nodiscard]] QString By();
   [[nodiscard]] Day Today();
+  // Return in a list or a field is for that one alone: it must not accept a measurement.
+  void keyPressEvent(QKeyEvent* event) override;
 
  private:
   void Say(const QString& sentence, const char* role);

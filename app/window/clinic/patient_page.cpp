@@ -3,6 +3,7 @@
 #include <QDir>
 #include <QFileDialog>
 #include <QFrame>
+#include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
 #include <QVBoxLayout>
@@ -10,6 +11,7 @@
 
 #include "app/clinic_store/person_file.h"
 #include "app/records/atomic_file.h"
+#include "app/window/clinic/clinic_parts.h"
 #include "app/window/clinic/clinic_words.h"
 #include "app/window/clinic/time_line_view.h"
 #include "app/window/exercise/exercise_words.h"
@@ -17,19 +19,8 @@
 #include "app/window/parts.h"
 
 namespace nearpoint {
-namespace {
 
-QPushButton* Button(const QString& text, const char* name) {
-  auto* button = new QPushButton(text);
-  button->setObjectName(name);
-  button->setFont(look::Body());
-  button->setAutoDefault(true);
-  button->setProperty("role", "way_out");
-  return button;
-}
-
-}  // namespace
-
+using clinic_parts::Button;
 PatientPage::PatientPage(AppContext& the_context, QWidget* parent)
     : ClinicPage(the_context, parent) {
   AddAside(tr("All patients"), PageId::kClinic);
@@ -205,8 +196,52 @@ void PatientPage::ShowPlanAndFindings() {
   body()->addWidget(found);
 }
 
+void PatientPage::ShowWho(QVBoxLayout* layout) {
+  const auto line = [layout](const char* name, const QString& label, const QString& text) {
+    auto* edit = new QLineEdit(text);
+    edit->setObjectName(name);
+    edit->setFont(look::Body());
+    edit->setMaxLength(120);
+    edit->setPlaceholderText(label);
+    edit->setAccessibleName(label);
+    edit->setToolTip(label);
+    layout->addWidget(edit);
+    return edit;
+  };
+  auto* name = line("name", tr("Name"), patient_.name);
+  auto* number = line("number", tr("Number in your records"), patient_.number);
+  auto* year = line("birth_year", tr("Year of birth: decides the limit and the norm"),
+                    patient_.birth_year ? QString::number(*patient_.birth_year) : QString());
+  QPushButton* const keep = Button(tr("Keep these"), "keep_who");
+  connect(keep, &QPushButton::clicked, this, [this, name, number, year] {
+    Patient changed = patient_;
+    changed.name = name->text().trimmed();
+    changed.number = number->text().trimmed();
+    changed.birth_year.reset();
+    const QString written = year->text().trimmed();
+    if (!written.isEmpty()) {
+      bool good = false;
+      const int number_of_year = written.toInt(&good);
+      constexpr int kEarliest = 1900;
+      if (!good || number_of_year < kEarliest ||
+          number_of_year > context().store.Now().toLocalTime().date().year()) {
+        ShowTrouble(tr("\"%1\" is no year of birth; expected one like 2014.").arg(written));
+        return;
+      }
+      changed.birth_year = number_of_year;
+    }
+    if (const auto kept = clinic()->store.UpdatePatient(changed); !kept) {
+      ShowTrouble(kept.error());
+      return;
+    }
+    emit Wanted(PageId::kClinicPatient);
+  });
+  layout->addWidget(keep, 0, Qt::AlignLeft);
+}
+
 void PatientPage::ShowData() {
   QFrame* const card = parts::Card(tr("Their data"));
+  ShowWho(parts::LayoutOf(card));
   parts::LayoutOf(card)->addWidget(
       parts::Text(tr("Kept in a file that only this user of the computer may read; it is not "
                      "encrypted. An encrypted disk protects it when the computer is lost."),

@@ -4,6 +4,7 @@
 #include "app/window/clinic/clinic.h"
 
 class QListWidget;
+class QVBoxLayout;
 
 namespace nearpoint {
 
@@ -22,6 +23,7 @@ class PatientPage : public ClinicPage {
   void ShowTimeLine();
   void ShowMeasurements();
   void ShowPlanAndFindings();
+  void ShowWho(QVBoxLayout* layout);
   void ShowData();
   void OpenMeasurement(RowId measurement);
 

@@ -11,6 +11,7 @@
 #include <QUrl>
 #include <QVBoxLayout>
 
+#include "app/review/audit_log.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "calibration/json_fields.h"
@@ -78,8 +79,7 @@ void ReceivePage::dropEvent(QDropEvent* event) {
   Take(files);
 }
 
-// Files that were taken in before are told from the hash of the whole file, so that a folder may
-// keep them.
+// Files that were looked at before are told by name, time and size, so that a folder may keep them.
 void ReceivePage::LookIntoFolder() {
   const QDir folder(clinic()->store.Setting("watched_folder"));
   if (!folder.exists()) {
@@ -88,7 +88,8 @@ void ReceivePage::LookIntoFolder() {
   }
   QStringList fresh;
   for (const QFileInfo& info : folder.entryInfoList({kEnding}, QDir::Files, QDir::Time)) {
-    const QString key = "seen:" + info.fileName();
+    // As a hash: the name of a file may be the name of a person.
+    const QString key = "seen:" + QString::fromStdString(HashOf(info.fileName().toStdString()));
     const QString stamp = QString::number(info.lastModified().toMSecsSinceEpoch()) + "/" +
                           QString::number(info.size());
     if (clinic()->store.Setting(key) == stamp) continue;

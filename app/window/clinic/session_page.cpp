@@ -1,19 +1,15 @@
 #include "app/window/clinic/session_page.h"
 
 #include <QComboBox>
-#include <QFileDialog>
 #include <QFrame>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QVBoxLayout>
-#include <nlohmann/json.hpp>
 
-#include "app/exchange/fhir.h"
 #include "app/measure/observations.h"
-#include "app/records/atomic_file.h"
-#include "app/report/session_page.h"
 #include "app/review/review.h"
 #include "app/store/store.h"
+#include "app/window/clinic/clinic_parts.h"
 #include "app/window/clinic/clinic_words.h"
 #include "app/window/language.h"
 #include "app/window/look.h"
@@ -23,16 +19,9 @@
 #include "app/window/words.h"
 
 namespace nearpoint {
-namespace {
 
-QPushButton* Button(const QString& text, const char* name) {
-  auto* button = new QPushButton(text);
-  button->setObjectName(name);
-  button->setFont(look::Body());
-  button->setAutoDefault(true);
-  button->setProperty("role", "way_out");
-  return button;
-}
+using clinic_parts::Button;
+namespace {
 
 QString SetAsideWords(const Trial& trial) {
   if (!trial.set_aside) return {};
@@ -287,81 +276,6 @@ void ClinicSessionPage::Decide(ReviewAct act) {
     return;
   }
   emit Wanted(act == ReviewAct::kAccept ? PageId::kClinicPatient : PageId::kClinicSession);
-}
-
-void ClinicSessionPage::ShowOutput() {
-  QFrame* const card = parts::Card(tr("Report and record"));
-  auto* row = parts::NewRow();
-  auto* reader = parts::NewComboBox();
-  reader->setObjectName("reader");
-  reader->setAccessibleName(tr("Whom the report is for"));
-  reader->addItem(tr("for the record"), static_cast<int>(Reader::kRecord));
-  reader->addItem(tr("for a parent"), static_cast<int>(Reader::kParent));
-  reader->addItem(tr("for a school"), static_cast<int>(Reader::kSchool));
-  QPushButton* const pdf = Button(tr("Report as PDF ..."), "report");
-  connect(pdf, &QPushButton::clicked, this, [this, reader] {
-    const QString file = QFileDialog::getSaveFileName(this, tr("Report as PDF"), "report.pdf",
-                                                      tr("PDF files (*.pdf)"));
-    if (!file.isEmpty()) SaveReport(file, static_cast<Reader>(reader->currentData().toInt()));
-  });
-  QPushButton* const fhir = Button(tr("FHIR bundle ..."), "fhir");
-  connect(fhir, &QPushButton::clicked, this, [this] {
-    const QString file = QFileDialog::getSaveFileName(this, tr("FHIR bundle"), "near-point.json",
-                                                      tr("JSON files (*.json)"));
-    if (!file.isEmpty()) SaveFhir(file);
-  });
-  row->addWidget(reader);
-  row->addWidget(pdf);
-  row->addWidget(fhir);
-  row->addStretch(1);
-  parts::LayoutOf(card)->addLayout(row);
-  body()->addWidget(card);
-}
-
-void ClinicSessionPage::SaveReport(const QString& file, Reader reader) {
-  SessionPageOptions options;
-  options.reader = reader;
-  const auto patient = clinic()->store.FindPatient(file_->measurement.patient);
-  if (patient) options.person = patient->name.toStdString();
-  options.printed = context().store.Now().toLocalTime().date().toString(Qt::ISODate).toStdString();
-  const auto pdf = SessionPagePdf(Reviewed(), options);
-  if (!pdf) {
-    ShowTrouble(pdf.error());
-    return;
-  }
-  if (const auto written = WriteFileAtomically(file.toStdString(), *pdf, Readers::kOwner);
-      !written) {
-    ShowTrouble(written.error());
-    return;
-  }
-  ShowDone(tr("The report is in %1.").arg(file));
-}
-
-void ClinicSessionPage::SaveFhir(const QString& file) {
-  const auto patient = clinic()->store.FindPatient(file_->measurement.patient);
-  FhirOptions options;
-  if (patient) options.subject = patient->number.toStdString();
-  if (options.subject.empty()) {
-    ShowTrouble(
-        tr("A FHIR bundle names the person by the number of your records, never by name; "
-           "this person has none yet."));
-    return;
-  }
-  options.recorded = context().store.Now().toUTC().toString(Qt::ISODate).toStdString();
-  options.reviewed = file_->measurement.digest.accepted;
-  const auto bundle = SessionToFhir(Reviewed(), file_->text, options);
-  if (!bundle) {
-    ShowTrouble(bundle.error());
-    return;
-  }
-  const std::string text =
-      bundle->dump(2, ' ', false, nlohmann::ordered_json::error_handler_t::replace) + "\n";
-  if (const auto written = WriteFileAtomically(file.toStdString(), text, Readers::kOwner);
-      !written) {
-    ShowTrouble(written.error());
-    return;
-  }
-  ShowDone(tr("The bundle is in %1.").arg(file));
 }
 
 }  // namespace nearpoint

@@ -14,6 +14,7 @@ class QVBoxLayout;
 
 namespace nearpoint {
 
+class FhirPush;
 class TraceView;
 
 class ClinicSessionPage : public ClinicPage {
@@ -25,6 +26,8 @@ class ClinicSessionPage : public ClinicPage {
   // One page for that reader into the file; and the FHIR bundle.
   void SaveReport(const QString& file, Reader reader);
   void SaveFhir(const QString& file);
+  // To the server that is configured, as a transaction; says what became of it.
+  void PushFhir();
 
  private:
   void ShowResult();
@@ -32,6 +35,9 @@ class ClinicSessionPage : public ClinicPage {
   void ShowTrial(int index);
   void ShowDecision();
   void ShowOutput();
+  void ShowServer(QVBoxLayout* layout);
+  // Absent after a sentence on what is missing.
+  [[nodiscard]] std::optional<std::string> Bundle(bool transaction);
   void Decide(ReviewAct act);
   // The session as a report states it: as reviewed.
   [[nodiscard]] StoredSession Reviewed() const;
@@ -44,7 +50,8 @@ class ClinicSessionPage : public ClinicPage {
   QLabel* facts_ = nullptr;
   QVBoxLayout* trace_place_ = nullptr;
   TraceView* trace_ = nullptr;
-  QLineEdit* reason_ = nullptr;
+  QLineEdit *reason_ = nullptr, *token_ = nullptr;
+  FhirPush* push_ = nullptr;
   QPushButton* set_aside_ = nullptr;
   QPushButton* count_ = nullptr;
 };

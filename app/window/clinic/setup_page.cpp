@@ -9,6 +9,7 @@
 #include <QVBoxLayout>
 
 #include "app/clinic_store/person_file.h"
+#include "app/fhir_push/fhir_push.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/send/card_view.h"
@@ -22,6 +23,7 @@ ClinicSetupPage::ClinicSetupPage(AppContext& the_context, QWidget* parent)
   if (clinic() != nullptr) {
     ShowWho();
     ShowKeys();
+    ShowServer();
     ShowRetention();
     ShowJournal();
   }
@@ -72,6 +74,32 @@ void ClinicSetupPage::ShowKeys() {
                      "may be read by anybody. Read the fingerprint to them."),
                   "quiet"));
   parts::LayoutOf(card)->addWidget(new CardView(clinic()->keys, tr("Name of the clinic")));
+  body()->addWidget(card);
+}
+
+void ClinicSetupPage::ShowServer() {
+  QFrame* const card = parts::Card(tr("Record server (FHIR R4)"));
+  parts::LayoutOf(card)->addWidget(
+      parts::Text(tr("Empty: this program opens no connection. With an address, a measurement goes "
+                     "there only when you press the button on its page; the token is asked for "
+                     "then and never written to a file."),
+                  "quiet"));
+  auto* server = new QLineEdit(clinic()->store.Setting("fhir_server"));
+  server->setObjectName("fhir_server");
+  server->setFont(look::Body());
+  server->setPlaceholderText("https://");
+  server->setAccessibleName(tr("Address of the record server"));
+  connect(server, &QLineEdit::editingFinished, this, [this, server] {
+    const QString address = server->text().trimmed();
+    if (!address.isEmpty()) {
+      if (const auto good = CheckServer({QUrl(address), {}}); !good) {
+        ShowTrouble(good.error());
+        return;
+      }
+    }
+    Set("fhir_server", address);
+  });
+  parts::LayoutOf(card)->addWidget(server);
   body()->addWidget(card);
 }
 

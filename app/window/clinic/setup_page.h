@@ -17,6 +17,7 @@ class ClinicSetupPage : public ClinicPage {
  private:
   void ShowWho();
   void ShowKeys();
+  void ShowServer();
   void ShowRetention();
   void ShowJournal();
   void Set(const QString& key, const QString& value);

@@ -487,6 +487,34 @@
         <source>The bundle is in %1.</source>
         <translation>Das Bündel liegt in %1.</translation>
     </message>
+    <message>
+        <source>Record server: %1</source>
+        <translation>Aktenserver: %1</translation>
+    </message>
+    <message>
+        <source>token of the server; forgotten when the window closes</source>
+        <translation>Token des Servers; wird vergessen, wenn das Fenster schließt</translation>
+    </message>
+    <message>
+        <source>Send to the record server</source>
+        <translation>An den Aktenserver senden</translation>
+    </message>
+    <message>
+        <source>The server has it already, in this state of the review; nothing was sent.</source>
+        <translation>Der Server hat sie schon, in diesem Stand der Durchsicht; nichts wurde gesendet.</translation>
+    </message>
+    <message>
+        <source>Sending ...</source>
+        <translation>Wird gesendet ...</translation>
+    </message>
+    <message>
+        <source>The server is busy or out of reach; trying again in %1 s.</source>
+        <translation>Der Server ist beschäftigt oder nicht zu erreichen; neuer Versuch in %1 s.</translation>
+    </message>
+    <message>
+        <source>The server has taken it.</source>
+        <translation>Der Server hat sie aufgenommen.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::ClinicSetupPage</name>
@@ -572,6 +600,18 @@
             <numerusform>Unversehrt: %n Eintrag.</numerusform>
             <numerusform>Unversehrt: %n Einträge, jeder an den davor gebunden.</numerusform>
         </translation>
+    </message>
+    <message>
+        <source>Record server (FHIR R4)</source>
+        <translation>Aktenserver (FHIR R4)</translation>
+    </message>
+    <message>
+        <source>Empty: this program opens no connection. With an address, a measurement goes there only when you press the button on its page; the token is asked for then and never written to a file.</source>
+        <translation>Leer: Dieses Programm öffnet keine Verbindung. Mit einer Adresse geht eine Messung nur dorthin, wenn Sie den Knopf auf ihrer Seite drücken; das Token wird dann erfragt und nie in eine Datei geschrieben.</translation>
+    </message>
+    <message>
+        <source>Address of the record server</source>
+        <translation>Adresse des Aktenservers</translation>
     </message>
 </context>
 <context>
@@ -780,6 +820,26 @@
             <numerusform>%n Datei wurde nach %1 geschrieben. Sie nennt die Person.</numerusform>
             <numerusform>%n Dateien wurden nach %1 geschrieben. Sie nennen die Person.</numerusform>
         </translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Name</translation>
+    </message>
+    <message>
+        <source>Number in your records</source>
+        <translation>Nummer in Ihren Akten</translation>
+    </message>
+    <message>
+        <source>Year of birth: decides the limit and the norm</source>
+        <translation>Geburtsjahr: entscheidet über Grenze und Norm</translation>
+    </message>
+    <message>
+        <source>Keep these</source>
+        <translation>So behalten</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; is no year of birth; expected one like 2014.</source>
+        <translation>„%1“ ist kein Geburtsjahr; erwartet wird eines wie 2014.</translation>
     </message>
 </context>
 <context>

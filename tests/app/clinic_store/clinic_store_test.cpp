@@ -57,6 +57,19 @@ TEST_F(ClinicStoreTest, AReviewChangesTheEstimateAndKeepsTheMeasurement) {
   EXPECT_THAT(store.FindMeasurement(before.id).value().review.entries(), SizeIs(2));
 }
 
+TEST_F(ClinicStoreTest, WhatAServerTookIsNotSentAgainUntilTheReviewGoesOn) {
+  ClinicStore store = Open();
+  const RowId mira = Known(store, "Mira", {Of(62)});
+  const RowId id = store.Measurements(mira).value().at(0).id;
+  const auto file = store.FindMeasurement(id).value();
+  EXPECT_FALSE(store.WasPushed(file, "records.example").value());
+  ASSERT_THAT(store.MarkPushed(file, "records.example", "A. Optometrist"), IsOk());
+  EXPECT_TRUE(store.WasPushed(file, "records.example").value());
+  EXPECT_FALSE(store.WasPushed(file, "other.example").value());
+  ASSERT_THAT(store.Review(id, Entry(ReviewAct::kAccept)), IsOk());
+  EXPECT_FALSE(store.WasPushed(store.FindMeasurement(id).value(), "records.example").value());
+}
+
 TEST_F(ClinicStoreTest, AReviewThatWasEditedFromOutsideIsRefused) {
   ClinicStore store = Open();
   const RowId mira = Known(store, "Mira", {Of(62)});

@@ -5,6 +5,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QListView>
+#include <QListWidget>
 #include <QPlainTextEdit>
 #include <QPushButton>
 #include <QTest>
@@ -179,6 +180,29 @@ TEST(ClinicPages, WithoutANameNothingIsDecided) {
   EXPECT_EQ(window.shown(), PageId::kClinicSession);
   EXPECT_THAT(Said(window).toStdString(), testing::HasSubstr("Set up"));
   EXPECT_FALSE(clinic.store.FindMeasurement(clinic.measurement)->measurement.digest.accepted);
+}
+
+TEST(ClinicPages, ReturnInTheReasonAcceptsNothingAndInTheListOpensTheChosenOne) {
+  Home home;
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  clinic.patient = AddHistory(clinic, Improving(), 5);
+  const auto measurements = clinic.store.Measurements(clinic.patient).value();
+  clinic.measurement = measurements.back().id;
+  window.Show(PageId::kClinicSession);
+  auto* reason = Find<QLineEdit>(window, "reason");
+  reason->setFocus();
+  QTest::keyClick(reason, Qt::Key_Return);
+  for (int i = 0; i < 3; ++i) QApplication::processEvents();
+  EXPECT_FALSE(clinic.store.FindMeasurement(clinic.measurement)->measurement.digest.accepted);
+  window.Show(PageId::kClinicPatient);
+  auto* list = Find<QListWidget>(window, "measurements");
+  list->setCurrentRow(2);
+  list->setFocus();
+  QTest::keyClick(list, Qt::Key_Return);
+  for (int i = 0; i < 3; ++i) QApplication::processEvents();
+  EXPECT_EQ(window.shown(), PageId::kClinicSession);
+  EXPECT_EQ(clinic.measurement, measurements[measurements.size() - 3].id);
 }
 
 TEST(ClinicPages, AReportIsOfTheSessionAsReviewed) {
