@@ -26,7 +26,7 @@ Result<Clinic*> OpenClinic(AppContext& context) {
   auto store = ClinicStore::Open(folder.filePath("clinic.db"), [&home] { return home.Now(); });
   if (!store) return tl::unexpected(store.error());
   context.clinic = std::make_shared<Clinic>(
-      Clinic{*std::move(store), KeyStore(folder.filePath("clinic-keys").toStdString())});
+      Clinic{*std::move(store), KeyStore(folder.filePath("clinic-keys").toStdString()), 0, 0, {}});
   return context.clinic.get();
 }
 

@@ -28,6 +28,8 @@ inline Identity KeysNumber(std::uint8_t number) {
   return Identity::FromSeeds(sign, box);
 }
 
+inline Day OnDay(std::string_view text) { return ParseDay(text).value(); }
+
 struct History {
   QString name;
   QString number;
@@ -86,7 +88,7 @@ inline History Improving() {
   for (int i = 0; i < 44; ++i) {
     if (i % 7 > 4 || i % 11 == 3) continue;
     ExerciseDay day;
-    day.entry.day = ParseDay("2026-01-13").value() + std::chrono::days(i);
+    day.entry.day = OnDay("2026-01-13") + std::chrono::days(i);
     day.entry.asked = 10;
     day.entry.counted = i % 5 == 2 ? 6 : 10;
     day.comfort = "fine";

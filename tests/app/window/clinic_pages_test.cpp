@@ -86,7 +86,7 @@ TEST(ClinicPages, AMeasurementGoesToTheClinicAndAPlanComesBack) {
   ASSERT_THAT(Waiting(clinic.store).value(), SizeIs(1));
   Press(window, "match");
   EXPECT_THAT(Waiting(clinic.store).value(), SizeIs(0));
-  const auto rows = clinic.store.Patients(ParseDay("2026-03-14").value()).value();
+  const auto rows = clinic.store.Patients(OnDay("2026-03-14")).value();
   ASSERT_THAT(rows, SizeIs(1));
   EXPECT_EQ(rows[0].patient.name, "Mira");
   EXPECT_TRUE(rows[0].reasons.Has(Reason::kSymptoms));
@@ -235,7 +235,7 @@ TEST(ClinicPages, EverythingAboutAPersonGoesOutAndIsDeletedOnRequest) {
   EXPECT_TRUE(clinic.store.FindPatient(clinic.patient));  // asked first
   Press(window, "delete");
   EXPECT_EQ(window.shown(), PageId::kClinic);
-  EXPECT_THAT(clinic.store.Patients(ParseDay("2026-03-14").value()).value(), SizeIs(0));
+  EXPECT_THAT(clinic.store.Patients(OnDay("2026-03-14")).value(), SizeIs(0));
 }
 
 }  // namespace

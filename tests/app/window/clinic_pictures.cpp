@@ -81,8 +81,8 @@ class Photographer {
     ExercisePlan plan = CommonPracticePlan();
     plan.source = PlanSource::kClinician;
     plan.set_by = "A. Optometrist";
-    plan.starts = ParseDay("2026-01-12");
-    plan.measure_on = {ParseDay("2026-02-09").value(), ParseDay("2026-03-09").value()};
+    plan.starts = OnDay("2026-01-12");
+    plan.measure_on = {OnDay("2026-02-09"), OnDay("2026-03-09")};
     plan.stop_when = {"Double vision stays after stopping."};
     static_cast<void>(clinic.store.AddPlan(mira, "A. Optometrist", plan));
     window.Show(PageId::kClinic);
@@ -161,8 +161,8 @@ class Photographer {
     ExercisePlan plan = CommonPracticePlan();
     plan.source = PlanSource::kClinician;
     plan.set_by = "A. Optometrist";
-    plan.starts = ParseDay("2026-03-16");
-    plan.measure_on = {ParseDay("2026-03-30").value()};
+    plan.starts = OnDay("2026-03-16");
+    plan.measure_on = {OnDay("2026-03-30")};
     plan.stop_when = {"Double vision stays after stopping.", "It hurts."};
     plan.note = "Rest on Sundays.";
     window.Show(PageId::kPlanFile);
