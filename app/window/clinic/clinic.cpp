@@ -7,7 +7,9 @@
 #include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
+#include <QScrollArea>
 #include <QStyle>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include "app/window/exercise/days.h"
@@ -54,6 +56,10 @@ void ClinicPage::Say(const QString& sentence, const char* role) {
   said->style()->polish(said);
   said->setText(sentence);
   said->setVisible(!sentence.isEmpty());
+  // Whoever pressed a button far below must see what came of it; once the layout knows its place.
+  QTimer::singleShot(0, said, [this, said] {
+    if (auto* scroll = findChild<QScrollArea*>()) scroll->ensureWidgetVisible(said);
+  });
 }
 
 void ClinicPage::ShowTrouble(const QString& sentence) { Say(sentence, "stop"); }

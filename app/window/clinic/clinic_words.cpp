@@ -114,7 +114,8 @@ QString WhenText(const SessionDigest& digest) {
   }
   if (!digest.hour) return DayText(day);
   constexpr int kMinutes = 60;
-  const int minutes = static_cast<int>(std::floor(*digest.hour * kMinutes + 1e-6));
+  constexpr double kTolerance = 0.01;  // 7:50 is 7.833333 hours in a file
+  const int minutes = static_cast<int>(std::floor(*digest.hour * kMinutes + kTolerance));
   return DayText(day) + ", " +
          QLocale().toString(QTime(minutes / kMinutes, minutes % kMinutes), QLocale::ShortFormat);
 }

@@ -78,7 +78,6 @@ FindingsPage::FindingsPage(AppContext& the_context, QWidget* parent)
     field->setAccessibleName(label);
     field->setObjectName(QString("field%1").arg(fields_.size()));
     form->addRow(parts::Text(label), field);
-    connect(field, &QLineEdit::textChanged, this, &FindingsPage::ShowCriteria);
     fields_.push_back(field);
   }
   if (patient->birth_year) {
@@ -105,6 +104,10 @@ FindingsPage::FindingsPage(AppContext& the_context, QWidget* parent)
   QPushButton* const keep = SetNext(tr("Keep"));
   keep->setObjectName("keep");
   connect(keep, &QPushButton::clicked, this, &FindingsPage::Keep);
+  // From here on: before, there was no place for what they say.
+  for (const QLineEdit* field : fields_) {
+    connect(field, &QLineEdit::textChanged, this, &FindingsPage::ShowCriteria);
+  }
   ShowCriteria();
 }
 

@@ -262,14 +262,21 @@ void PatientPage::ShowData() {
     }
     gone->setProperty("asked", true);
     gone->setText(tr("Delete for good: press again"));
-    ShowTrouble(tr("Everything about %1 would be deleted and overwritten; nobody could bring it "
-                   "back. Press the button again to do it, or Escape to leave.")
-                    .arg(patient_.name));
+    // Beside the button, so that the second press is no search for it.
+    findChild<QLabel*>("delete_warning")->show();
   });
   row->addWidget(out);
   row->addWidget(gone);
   row->addStretch(1);
   parts::LayoutOf(card)->addLayout(row);
+  auto* warning = parts::Text(tr("Everything about %1 would be deleted and overwritten; nobody "
+                                 "could bring it back. Press the button again to do it, or Escape "
+                                 "to leave.")
+                                  .arg(patient_.name),
+                              "stop");
+  warning->setObjectName("delete_warning");
+  warning->hide();
+  parts::LayoutOf(card)->addWidget(warning);
   body()->addWidget(card);
 }
 

@@ -121,7 +121,9 @@ void ClinicSessionPage::ShowResult() {
     lines->addWidget(parts::Text(
         tr("The camera saw the eyes in %1 % of the pictures.").arg(qRound(*digest.seen * 100))));
   }
-  lines->addWidget(parts::Text(words::ComfortWord(digest.comfort) + "."));
+  QString comfort = words::ComfortWord(digest.comfort) + ".";
+  comfort[0] = comfort[0].toUpper();
+  lines->addWidget(parts::Text(comfort));
   if (digest.changed) {
     std::optional<Band> as_measured = stored_.estimate.break_mm;
     lines->addWidget(parts::Text(

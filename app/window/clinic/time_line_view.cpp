@@ -69,6 +69,13 @@ void TimeLineView::paintEvent(QPaintEvent*) {
   PaintCourse(painter);
   PaintPoints(painter);
   PaintExercise(painter);
+  // On top of everything and at the left, where a near point that comes nearer is still far away.
+  painter.setFont(look::Body());
+  painter.setPen(look::kInk);
+  painter.drawText(QRectF(place_.left() + look::Px(6), Y(line_.cut_off.mm()) + look::Px(2),
+                          place_.width(), look::Px(28)),
+                   Qt::AlignLeft | Qt::AlignVCenter,
+                   tr("limit %1").arg(Centimeters(line_.cut_off.mm())));
 }
 
 void TimeLineView::PaintNorms(QPainter& painter) const {
@@ -86,10 +93,6 @@ void TimeLineView::PaintNorms(QPainter& painter) const {
   const double y = Y(line_.cut_off.mm());
   painter.setPen(QPen(look::kInk, 1.6, Qt::DashLine));
   painter.drawLine(QPointF(place_.left(), y), QPointF(place_.right(), y));
-  painter.setPen(look::kInk);
-  painter.drawText(
-      QRectF(place_.left(), y - look::Px(28), place_.width() - look::Px(4), look::Px(26)),
-      Qt::AlignRight | Qt::AlignVCenter, tr("limit %1").arg(Centimeters(line_.cut_off.mm())));
 }
 
 void TimeLineView::PaintAxes(QPainter& painter) const {

@@ -221,6 +221,33 @@ TEST(ClinicPages, AReportIsOfTheSessionAsReviewed) {
   EXPECT_THAT(bundle, testing::Not(testing::HasSubstr("Demir")));
 }
 
+TEST(ClinicPages, FindingsAreWeighedWhileTheyAreWritten) {
+  Home home;
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  clinic.patient = AddHistory(clinic, Improving(), 5);
+  window.Show(PageId::kClinicFindings);
+  EXPECT_EQ(Find<QLineEdit>(window, "field0")->text(), "12");  // born 2014
+  const auto all = [&window] {
+    QApplication::processEvents();
+    QApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+    QString text;
+    for (const QLabel* label : window.page()->findChildren<QLabel*>()) text += label->text() + "\n";
+    return text;
+  };
+  EXPECT_TRUE(all().contains("4 prism dioptres or more: not enough data"));
+  Find<QLineEdit>(window, "field1")->setText("8");
+  Find<QLineEdit>(window, "field2")->setText("2");
+  EXPECT_TRUE(all().contains("4 prism dioptres or more: met"));
+  Find<QLineEdit>(window, "field7")->setText("sixteen");
+  Press(window, "keep");
+  EXPECT_THAT(Said(window).toStdString(), testing::HasSubstr("not a number"));
+  Find<QLineEdit>(window, "field7")->setText("20");
+  Press(window, "keep");
+  EXPECT_EQ(window.shown(), PageId::kClinicPatient);
+  EXPECT_EQ(clinic.store.Findings(clinic.patient)->back().values.symptom_score, 20);
+}
+
 TEST(ClinicPages, EverythingAboutAPersonGoesOutAndIsDeletedOnRequest) {
   Home home;
   MainWindow& window = home.Open();

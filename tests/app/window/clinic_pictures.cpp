@@ -93,9 +93,9 @@ class Photographer {
     window.Show(PageId::kClinicPatient);
     Save(window, "12-patient");
     window.Show(PageId::kClinicPatient);
-    Save(window, "13-patient-whole", 1700);
+    Save(window, "13-patient-whole", 2150);
     window.findChild<QPushButton*>("delete")->click();
-    Save(window, "14-patient-delete-asked");
+    Save(window, "14-patient-delete-asked", 2150);
     clinic.measurement = clinic.store.Measurements(mira)->back().id;
     window.Show(PageId::kClinicSession);
     Save(window, "15-session");
