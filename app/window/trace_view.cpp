@@ -180,10 +180,8 @@ void TraceView::PaintTurn(QPainter& painter, const Panel& panel) const {
   painter.drawText(QRectF(panel.place.left(), panel.place.top() - look::Px(32), panel.place.width(),
                           look::Px(28)),
                    Qt::AlignLeft | Qt::AlignVCenter,
-                   clinical_
-                       ? tr("Turned in, degrees: left eye solid, right eye dotted, dashed: asked "
-                            "for")
-                       : tr("Eyes turned in, degrees; dashed: asked for"));
+                   clinical_ ? tr("Each eye turned in, degrees")
+                             : tr("Eyes turned in, degrees; dashed: asked for"));
   DrawMarks(painter, panel, 3, 1);
   painter.setPen(QPen(look::kQuietInk, 1.6, Qt::DashLine));
   const double share = clinical_ ? 0.5 : 1;

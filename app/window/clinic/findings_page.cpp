@@ -134,7 +134,10 @@ std::optional<ContextValues> FindingsPage::Read() {
 
 void FindingsPage::ShowCriteria() {
   while (QLayoutItem* item = criteria_->takeAt(0)) {
-    if (item->widget() != nullptr) item->widget()->deleteLater();
+    if (QWidget* const gone = item->widget()) {
+      gone->hide();  // at once: it goes when the events do
+      gone->deleteLater();
+    }
     delete item;
   }
   const auto values = Read();

@@ -202,9 +202,8 @@ void PatientPage::ShowWho(QVBoxLayout* layout) {
     edit->setObjectName(name);
     edit->setFont(look::Body());
     edit->setMaxLength(120);
-    edit->setPlaceholderText(label);
+    layout->addWidget(parts::Text(label, "quiet"));
     edit->setAccessibleName(label);
-    edit->setToolTip(label);
     layout->addWidget(edit);
     return edit;
   };

@@ -34,6 +34,8 @@ QSpinBox* Number(int low, int high) {
   box->setFont(look::Body());
   box->setButtonSymbols(QAbstractSpinBox::PlusMinus);
   box->setMinimumWidth(look::Px(110));
+  box->setMaximumWidth(look::Px(180));
+  box->setMinimumHeight(look::Px(36));
   return box;
 }
 

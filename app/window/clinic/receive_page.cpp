@@ -23,7 +23,10 @@ constexpr const char* kEnding = "*.nearpoint";
 
 void Clear(QVBoxLayout* layout) {
   while (QLayoutItem* item = layout->takeAt(0)) {
-    if (item->widget() != nullptr) item->widget()->deleteLater();
+    if (QWidget* const gone = item->widget()) {
+      gone->hide();  // at once: it goes when the events do
+      gone->deleteLater();
+    }
     delete item;
   }
 }

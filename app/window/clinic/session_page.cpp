@@ -158,10 +158,10 @@ void ClinicSessionPage::ShowTrials() {
   layout->addWidget(facts_);
   trace_ = new TraceView();
   layout->addWidget(trace_);
-  layout->addWidget(
-      parts::Text(tr("Triangles: what was reported. Diamonds: when an eye was seen to leave the "
-                     "target (filled) and to come back (open)."),
-                  "quiet"));
+  layout->addWidget(parts::Text(
+      tr("Solid: left eye, dotted: right eye, dashed: asked for. Triangles: what was reported. "
+         "Diamonds: when an eye was seen to leave the target (filled) and to come back (open)."),
+      "quiet"));
   connect(which_, &QComboBox::currentIndexChanged, this, &ClinicSessionPage::ShowTrial);
   body()->addWidget(card);
 }

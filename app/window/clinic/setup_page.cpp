@@ -119,6 +119,7 @@ void ClinicSetupPage::ShowRetention() {
   months->setAccessibleName(tr("Months after the newest measurement"));
   months->setValue(clinic()->store.Setting("retention_months", "0").toInt());
   months->setMaximumWidth(look::Px(240));
+  months->setMinimumHeight(look::Px(36));
   layout->addWidget(months, 0, Qt::AlignLeft);
   auto* list = parts::Text(QString());
   list->setObjectName("past_retention");

@@ -344,10 +344,6 @@
         <translation>✓ zählt</translation>
     </message>
     <message>
-        <source>Triangles: what was reported. Diamonds: when an eye was seen to leave the target (filled) and to come back (open).</source>
-        <translation>Dreiecke: was angegeben wurde. Rauten: wann ein Auge das Ziel sichtbar verließ (gefüllt) und zurückkam (offen).</translation>
-    </message>
-    <message>
         <source>Two at %1, one again at %2.</source>
         <translation>Zwei bei %1, wieder eins bei %2.</translation>
     </message>
@@ -514,6 +510,10 @@
     <message>
         <source>The server has taken it.</source>
         <translation>Der Server hat sie aufgenommen.</translation>
+    </message>
+    <message>
+        <source>Solid: left eye, dotted: right eye, dashed: asked for. Triangles: what was reported. Diamonds: when an eye was seen to leave the target (filled) and to come back (open).</source>
+        <translation>Durchgezogen: linkes Auge, gepunktet: rechtes Auge, gestrichelt: verlangt. Dreiecke: was angegeben wurde. Rauten: wann ein Auge das Ziel sichtbar verließ (gefüllt) und zurückkam (offen).</translation>
     </message>
 </context>
 <context>

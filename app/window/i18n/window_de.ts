@@ -1309,8 +1309,8 @@
         <translation>Augen nach innen gedreht, Grad; gestrichelt: verlangt</translation>
     </message>
     <message>
-        <source>Turned in, degrees: left eye solid, right eye dotted, dashed: asked for</source>
-        <translation>Nach innen gedreht, Grad: links durchgezogen, rechts gepunktet, gestrichelt: verlangt</translation>
+        <source>Each eye turned in, degrees</source>
+        <translation>Jedes Auge nach innen gedreht, Grad</translation>
     </message>
 </context>
 <context>

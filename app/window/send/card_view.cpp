@@ -22,7 +22,10 @@ CardView::CardView(const KeyStore& keys, const QString& what, const QString& sug
 
 void CardView::Show() {
   while (QLayoutItem* item = column_->takeAt(0)) {
-    if (item->widget() != nullptr) item->widget()->deleteLater();
+    if (QWidget* const gone = item->widget()) {
+      gone->hide();  // at once: it goes when the events do
+      gone->deleteLater();
+    }
     delete item;
   }
   const auto own = keys_.Load();

@@ -92,7 +92,10 @@ Result<PlanFilePage::Loaded> PlanFilePage::Read(const QString& file) const {
 
 void PlanFilePage::Load(const QString& file) {
   while (QLayoutItem* item = shown_->takeAt(0)) {
-    if (item->widget() != nullptr) item->widget()->deleteLater();
+    if (QWidget* const gone = item->widget()) {
+      gone->hide();  // at once: it goes when the events do
+      gone->deleteLater();
+    }
     delete item;
   }
   plan_.reset();

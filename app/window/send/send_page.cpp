@@ -99,7 +99,10 @@ Result<HomePackage> SendPage::Chosen() {
 
 void SendPage::RefreshInside() {
   while (QLayoutItem* item = inside_->takeAt(0)) {
-    if (item->widget() != nullptr) item->widget()->deleteLater();
+    if (QWidget* const gone = item->widget()) {
+      gone->hide();  // at once: it goes when the events do
+      gone->deleteLater();
+    }
     delete item;
   }
   const auto chosen = Chosen();
