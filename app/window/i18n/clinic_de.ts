@@ -232,15 +232,15 @@
     <message numerus="yes">
         <source>The measurement of %1: %n trial(s) with distances, times and what the eyes did, the estimate, and how your eyes felt.</source>
         <translation>
-            <numerusform>Die Messung vom %1: %n Durchgang mit Abständen, Zeiten und dem, was die Augen taten, der Schätzung und wie sich Ihre Augen anfühlten.</numerusform>
-            <numerusform>Die Messung vom %1: %n Durchgänge mit Abständen, Zeiten und dem, was die Augen taten, der Schätzung und wie sich Ihre Augen anfühlten.</numerusform>
+            <numerusform>Die Messung vom %1: %n Durchgang mit Abständen, Zeiten und dem, was die Augen taten, der Schätzung und wie sich deine Augen anfühlten.</numerusform>
+            <numerusform>Die Messung vom %1: %n Durchgänge mit Abständen, Zeiten und dem, was die Augen taten, der Schätzung und wie sich deine Augen anfühlten.</numerusform>
         </translation>
     </message>
     <message numerus="yes">
         <source>The exercise diary: %n session(s) with day, repetitions, the nearest pair held, and how your eyes felt.</source>
         <translation>
-            <numerusform>Das Übungstagebuch: %n Übung mit Tag, Wiederholungen, dem nächsten gehaltenen Paar und wie sich Ihre Augen anfühlten.</numerusform>
-            <numerusform>Das Übungstagebuch: %n Übungen mit Tag, Wiederholungen, dem nächsten gehaltenen Paar und wie sich Ihre Augen anfühlten.</numerusform>
+            <numerusform>Das Übungstagebuch: %n Übung mit Tag, Wiederholungen, dem nächsten gehaltenen Paar und wie sich deine Augen anfühlten.</numerusform>
+            <numerusform>Das Übungstagebuch: %n Übungen mit Tag, Wiederholungen, dem nächsten gehaltenen Paar und wie sich deine Augen anfühlten.</numerusform>
         </translation>
     </message>
     <message>
@@ -249,7 +249,7 @@
     </message>
     <message>
         <source>The name you gave here: %1.</source>
-        <translation>Der Name, den Sie hier angegeben haben: %1.</translation>
+        <translation>Der Name, den du hier angegeben hast: %1.</translation>
     </message>
     <message>
         <source>No pictures and no sound.</source>
@@ -903,7 +903,7 @@
     </message>
     <message>
         <source>You see the plan before it is used.</source>
-        <translation>Sie sehen den Plan, bevor er gilt.</translation>
+        <translation>Du siehst den Plan, bevor er gilt.</translation>
     </message>
     <message>
         <source>Back to my diary</source>
@@ -927,15 +927,15 @@
     </message>
     <message>
         <source>%1: is not from a clinic whose card you have. Its fingerprint is %2.</source>
-        <translation>%1: kommt nicht von einer Praxis, deren Karte Sie haben. Ihr Fingerabdruck ist %2.</translation>
+        <translation>%1: kommt nicht von einer Praxis, deren Karte du hast. Ihr Fingerabdruck ist %2.</translation>
     </message>
     <message>
         <source>This plan is for &quot;%1&quot;. Choose that person on the start page first.</source>
-        <translation>Dieser Plan ist für „%1“. Wählen Sie zuerst auf der Startseite diese Person.</translation>
+        <translation>Dieser Plan ist für „%1“. Wähle zuerst auf der Startseite diese Person.</translation>
     </message>
     <message>
         <source>This file carries no seal: nobody vouches that it comes from your clinic. Use it only if you know where it is from.</source>
-        <translation>Diese Datei trägt kein Siegel: Niemand bürgt dafür, dass sie aus Ihrer Praxis kommt. Verwenden Sie sie nur, wenn Sie wissen, woher sie ist.</translation>
+        <translation>Diese Datei trägt kein Siegel: Niemand bürgt dafür, dass sie aus deiner Praxis kommt. Verwende sie nur, wenn du weißt, woher sie ist.</translation>
     </message>
     <message>
         <source>✓ Sealed by %1.</source>
@@ -1026,7 +1026,7 @@
     </message>
     <message>
         <source>It hurts, or you feel dizzy or sick.</source>
-        <translation>Es tut weh, oder Ihnen wird schwindlig oder übel.</translation>
+        <translation>Es tut weh, oder dir wird schwindlig oder übel.</translation>
     </message>
     <message>
         <source>A beginning from common practice, to be changed.</source>
@@ -1193,7 +1193,7 @@
     </message>
     <message>
         <source>A file is made that only your clinic can open. You take it there or send it as you like; this program has no network.</source>
-        <translation>Es entsteht eine Datei, die nur Ihre Praxis öffnen kann. Sie bringen sie hin oder senden sie, wie Sie möchten; dieses Programm hat kein Netz.</translation>
+        <translation>Es entsteht eine Datei, die nur deine Praxis öffnen kann. Du bringst sie hin oder sendest sie, wie du möchtest; dieses Programm hat kein Netz.</translation>
     </message>
     <message>
         <source>Back to the start</source>
@@ -1201,7 +1201,7 @@
     </message>
     <message>
         <source>Say first who you are, on the start page.</source>
-        <translation>Sagen Sie zuerst auf der Startseite, wer Sie sind.</translation>
+        <translation>Sag zuerst auf der Startseite, wer du bist.</translation>
     </message>
     <message>
         <source>Seal and save ...</source>
@@ -1257,7 +1257,7 @@
     </message>
     <message>
         <source>Once: the card that your clinic gives you</source>
-        <translation>Einmal: die Karte, die Ihre Praxis Ihnen gibt</translation>
+        <translation>Einmal: die Karte, die deine Praxis dir gibt</translation>
     </message>
     <message>
         <source>Add this clinic</source>
@@ -1269,7 +1269,7 @@
     </message>
     <message>
         <source>It signs what you send. Your clinic asks you once to read its fingerprint aloud.</source>
-        <translation>Sie unterschreibt, was Sie senden. Ihre Praxis bittet Sie einmal, den Fingerabdruck vorzulesen.</translation>
+        <translation>Sie unterschreibt, was du sendest. Deine Praxis bittet dich einmal, den Fingerabdruck vorzulesen.</translation>
     </message>
     <message>
         <source>name of this device or family</source>
@@ -1277,19 +1277,19 @@
     </message>
     <message>
         <source>Write the name of the clinic beside its card.</source>
-        <translation>Schreiben Sie den Namen der Praxis neben ihre Karte.</translation>
+        <translation>Schreib den Namen der Praxis neben ihre Karte.</translation>
     </message>
     <message>
         <source>✓ Added. Have them read out their fingerprint and compare: only then it is certain whose card it is.</source>
-        <translation>✓ Aufgenommen. Lassen Sie sich den Fingerabdruck vorlesen und vergleichen Sie: Erst dann ist sicher, wessen Karte es ist.</translation>
+        <translation>✓ Aufgenommen. Lass dir den Fingerabdruck vorlesen und vergleiche: Erst dann ist sicher, wessen Karte es ist.</translation>
     </message>
     <message>
         <source>Add the card of your clinic first.</source>
-        <translation>Nehmen Sie zuerst die Karte Ihrer Praxis auf.</translation>
+        <translation>Nimm zuerst die Karte deiner Praxis auf.</translation>
     </message>
     <message>
         <source>Make your own card first.</source>
-        <translation>Legen Sie zuerst Ihre eigene Karte an.</translation>
+        <translation>Leg zuerst deine eigene Karte an.</translation>
     </message>
     <message>
         <source>✓ Sealed for %1: %2</source>
