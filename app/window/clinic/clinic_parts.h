@@ -1,6 +1,7 @@
 // Small parts of the clinic's pages.
 #pragma once
 
+#include <QFormLayout>
 #include <QPushButton>
 
 #include "app/window/look.h"
@@ -15,6 +16,12 @@ namespace nearpoint::clinic_parts {
   button->setAutoDefault(true);
   button->setProperty("role", "way_out");
   return button;
+}
+
+// Labels beside their fields; above them where the text is large.
+[[nodiscard]] inline QFormLayout::RowWrapPolicy RowWrap() {
+  constexpr double kLarge = 1.4;
+  return look::Scale() > kLarge ? QFormLayout::WrapAllRows : QFormLayout::WrapLongRows;
 }
 
 }  // namespace nearpoint::clinic_parts

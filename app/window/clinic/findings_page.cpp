@@ -7,6 +7,7 @@
 #include <QVBoxLayout>
 #include <cmath>
 
+#include "app/window/clinic/clinic_parts.h"
 #include "app/window/clinic/clinic_words.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
@@ -59,7 +60,7 @@ FindingsPage::FindingsPage(AppContext& the_context, QWidget* parent)
   SetLead(tr("Leave empty what was not tested."));
   QFrame* const card = parts::Card(QString());
   auto* form = new QFormLayout();
-  form->setRowWrapPolicy(QFormLayout::WrapLongRows);
+  form->setRowWrapPolicy(clinic_parts::RowWrap());
   form->setHorizontalSpacing(look::Px(16));
   form->setVerticalSpacing(look::Px(10));
   const QString labels[kFieldCount] = {tr("Age, years"),

@@ -17,6 +17,7 @@
 #include "app/exchange/plan_package.h"
 #include "app/records/atomic_file.h"
 #include "app/records/exercise_plan_json.h"
+#include "app/window/clinic/clinic_parts.h"
 #include "app/window/exercise/days.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
@@ -67,7 +68,7 @@ PlanPage::PlanPage(AppContext& the_context, QWidget* parent) : ClinicPage(the_co
   SetStep(patient_.name);
   QFrame* const card = parts::Card(QString());
   auto* form = new QFormLayout();
-  form->setRowWrapPolicy(QFormLayout::WrapLongRows);
+  form->setRowWrapPolicy(clinic_parts::RowWrap());
   form->setHorizontalSpacing(look::Px(16));
   form->setVerticalSpacing(look::Px(10));
   const auto row = [form](const char* name, const QString& label, QWidget* field) {
@@ -84,7 +85,7 @@ PlanPage::PlanPage(AppContext& the_context, QWidget* parent) : ClinicPage(the_co
   row("first_level", tr("Begin with distance number"), first_level_);
   days_ = Number(1, 7);
   row("days", tr("Days a week"), days_);
-  mornings_ = new QCheckBox(tr("In the morning: eyes tire by evening"));
+  mornings_ = new QCheckBox(tr("In the morning"));
   mornings_->setObjectName("mornings");
   mornings_->setFont(look::Body());
   form->addRow(QString(), mornings_);

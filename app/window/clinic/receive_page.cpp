@@ -207,6 +207,11 @@ void ReceivePage::AddWaiting(const WaitingPackage& one, const std::vector<Patien
                      : patient.patient.name + " · " + patient.patient.number,
                  patient.patient.id);
   }
+  // As wide as there is room for: a long name must not widen the page.
+  constexpr int kLetters = 12;
+  who->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
+  who->setMinimumContentsLength(kLetters);
+  who->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
   constexpr int kWidestBox = 420;
   who->setMaximumWidth(look::Px(kWidestBox));
   auto* match = new QPushButton(tr("It is this person"));

@@ -993,10 +993,6 @@
         <translation>Tage in der Woche</translation>
     </message>
     <message>
-        <source>In the morning: eyes tire by evening</source>
-        <translation>Am Morgen: Augen ermüden bis zum Abend</translation>
-    </message>
-    <message>
         <source>First day, as 2026-03-16; may stay empty</source>
         <translation>Erster Tag, wie 2026-03-16; darf leer bleiben</translation>
     </message>
@@ -1063,6 +1059,10 @@
     <message>
         <source>The plan is kept, and sealed for &quot;%1&quot; in %2.</source>
         <translation>Der Plan ist behalten und für „%1“ versiegelt in %2.</translation>
+    </message>
+    <message>
+        <source>In the morning</source>
+        <translation>Am Morgen</translation>
     </message>
 </context>
 <context>
