@@ -12,6 +12,7 @@
 #include "app/exchange/key_store.h"
 #include "app/exchange/seal.h"
 #include "app/records/atomic_file.h"
+#include "app/records/exercise_plan_json.h"
 #include "app/records/session_json.h"
 #include "calibration/json_fields.h"
 
@@ -42,10 +43,18 @@ Result<Card> CardFrom(const std::string& text) {
   return card;
 }
 
-// Sessions are read before they are sent: what the recipient could not use is not worth a journey.
+// Sessions and plans are read before they are sent: what the recipient could not use is not worth a
+// journey.
 Result<PackageItem> ItemOf(const std::string& file) {
   auto text = ReadTextFile(file);
   if (!text) return tl::unexpected(text.error());
+  const auto json = ParseJson(*text, file);
+  if (json && CheckSchema(*json, "exercise-plan", file)) {
+    if (const auto plan = ParseExercisePlan(*text, file); !plan) {
+      return tl::unexpected(plan.error());
+    }
+    return PackageItem{ItemKind::kPlan, fs::path(file).filename().string(), *std::move(text)};
+  }
   if (const auto session = ParseSessionTrials(*text, file); !session) {
     return tl::unexpected(session.error());
   }

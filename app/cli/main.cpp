@@ -143,7 +143,8 @@ void AddExchangeCommands(CLI::App& app, KeysArguments& keys, SealArguments& seal
   CLI::App* seal_command =
       app.add_subcommand("seal", "One file of sessions that only its recipient can open");
   AddKeysFolder(*seal_command, seal.folder);
-  seal_command->add_option("files", seal.files, "SESSION.json files")->required();
+  seal_command->add_option("files", seal.files, "SESSION.json files, or an EXERCISE-PLAN.json")
+      ->required();
   CLI::Option* list = seal_command->add_flag("--list", seal.list_only,
                                              "say what would be inside, and make nothing");
   seal_command->add_option("--to", seal.to, "a name of nearpoint keys list, or a card");
@@ -252,6 +253,8 @@ int Run(int argc, char** argv) {
   app.add_flag("--practice", window.practice,
                "window: begin with a simulated person in place of the camera");
   app.add_flag("--event", window.event, "window: begin at the school event");
+  app.add_flag("--clinic", window.clinic,
+               "window: begin with the pages for clinicians: receive, review, prescribe");
 
   TrackArguments track;
   CLI::App* track_command =

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "app/records/exercise_days_json.h"
 #include "app/records/session_json.h"
 
 namespace nearpoint {
@@ -16,7 +17,7 @@ tl::unexpected<Error> Damaged() {
 
 bool KnownKind(std::uint16_t kind) {
   return kind >= static_cast<std::uint16_t>(ItemKind::kSession) &&
-         kind <= static_cast<std::uint16_t>(ItemKind::kPicture);
+         kind <= static_cast<std::uint16_t>(ItemKind::kExerciseDays);
 }
 
 // A name that stays in the folder it is unpacked into, on any system.
@@ -40,6 +41,14 @@ std::string DescribeSession(const PackageItem& item) {
   const auto trials = static_cast<std::ptrdiff_t>(session->trials.size());
   return text + ", " + Counted(trials, "trial", "trials") +
          " with distances, times and what the eyes did, and the estimate.";
+}
+
+std::string DescribeExerciseDays(const PackageItem& item) {
+  const auto days = ParseExerciseDays(item.content, item.name);
+  if (!days) return item.name + ": not readable as days of exercise.";
+  return item.name + ": the exercise diary, " +
+         Counted(static_cast<std::ptrdiff_t>(days->size()), "session", "sessions") +
+         " with repetitions, nearest pair held and how the eyes felt.";
 }
 
 }  // namespace
@@ -130,6 +139,9 @@ std::vector<std::string> DescribePackage(const Package& package) {
             item.name + ": words, " +
             Counted(static_cast<std::ptrdiff_t>(item.content.size()), "character", "characters") +
             ".");
+        break;
+      case ItemKind::kExerciseDays:
+        sentences.push_back(DescribeExerciseDays(item));
         break;
       case ItemKind::kPicture:
         sentences.push_back(item.name + ": a picture of the eyes.");

@@ -16,16 +16,18 @@ enum class PlanSource { kClinician, kCommonPractice };
 
 struct ExercisePlan {
   PlanSource source = PlanSource::kCommonPractice;
-  std::string set_by;          // who, for a clinician's plan
-  int repetitions = 10;        // that count, in one session
-  double hold_s = 5;           // at the end point
-  std::vector<Length> levels;  // fixation distances from the corneal plane, far to near
-  int first_level = 1;         // number of the level to begin with, from 1
-  int days_per_week = 7;       // 1 to 7
-  bool mornings = true;        // eyes tire by evening
-  std::optional<Day> starts;   // nothing is due before it
-  std::optional<Day> until;    // the last day; absent: until the clinician says so
-  std::string note;            // the clinician's words to the patient; may be empty
+  std::string set_by;                  // who, for a clinician's plan
+  int repetitions = 10;                // that count, in one session
+  double hold_s = 5;                   // at the end point
+  std::vector<Length> levels;          // fixation distances from the corneal plane, far to near
+  int first_level = 1;                 // number of the level to begin with, from 1
+  int days_per_week = 7;               // 1 to 7
+  bool mornings = true;                // eyes tire by evening
+  std::optional<Day> starts;           // nothing is due before it
+  std::optional<Day> until;            // the last day; absent: until the clinician says so
+  std::string note;                    // the clinician's words to the patient; may be empty
+  std::vector<std::string> stop_when;  // a plain sentence each: when to stop and ask
+  std::vector<Day> measure_on;         // when to measure the near point again, in order
 };
 
 // 10 repetitions held for 5 s at the end point, in the morning: common practice, no source. The

@@ -47,14 +47,6 @@ Status LowReserve(const ContextValues& context) {
   return From(context.near_phoria->value() > 0 && SheardStatus(context) == Status::kNotMet);
 }
 
-Status Symptoms(const ContextValues& context) {
-  if (!context.symptom_score || !context.age_years) return Status::kNotEnoughData;
-  const double age = *context.age_years;
-  if (age >= 9 && age < 18) return From(*context.symptom_score >= 16);
-  if (age >= 18) return From(*context.symptom_score >= 21);
-  return Status::kNotEnoughData;  // no limit is published below 9
-}
-
 }  // namespace
 
 std::string_view ToText(Status status) {
@@ -77,6 +69,14 @@ Status SheardStatus(const ContextValues& context) {
   return From(reserve->value() >= 2 * std::abs(context.near_phoria->value()));
 }
 
+Status SymptomStatus(const ContextValues& context) {
+  if (!context.symptom_score || !context.age_years) return Status::kNotEnoughData;
+  const double age = *context.age_years;
+  if (age >= 9 && age < 18) return From(*context.symptom_score >= 16);
+  if (age >= 18) return From(*context.symptom_score >= 21);
+  return Status::kNotEnoughData;  // no limit is published below 9
+}
+
 std::optional<PrismDiopters> SheardPrism(const ContextValues& context) {
   if (!context.near_phoria) return std::nullopt;
   const std::optional<PrismDiopters> reserve = OpposingReserve(context);
@@ -88,7 +88,7 @@ std::optional<PrismDiopters> SheardPrism(const ContextValues& context) {
 std::vector<Criterion> EvaluateCriteria(const Estimate& estimate, ReferencePlane plane,
                                         const ContextValues& context) {
   const std::array<Status, 4> signs = {ExoAtNear(context), RemoteBreak(estimate, plane),
-                                       LowReserve(context), Symptoms(context)};
+                                       LowReserve(context), SymptomStatus(context)};
   // One sign that is not met settles it, whatever is unknown of the others.
   const auto any = [&signs](Status status) {
     return std::ranges::find(signs, status) != signs.end();

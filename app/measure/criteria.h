@@ -37,6 +37,10 @@ struct Criterion {
 // Sheard: the opposing reserve is at least twice the phoria. Uses blur, else break.
 [[nodiscard]] Status SheardStatus(const ContextValues& context);
 
+// The symptom score at or beyond its limit: 16 from 9 to 17 years, 21 for adults; the sources stand
+// in EvaluateCriteria.
+[[nodiscard]] Status SymptomStatus(const ContextValues& context);
+
 // How much prism would make Sheard's rule just met: 2/3 phoria - 1/3 reserve, when positive (texts;
 // no page was read).
 [[nodiscard]] std::optional<PrismDiopters> SheardPrism(const ContextValues& context);

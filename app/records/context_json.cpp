@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "app/records/json_number.h"
 #include "calibration/json_fields.h"
 
 namespace nearpoint {
@@ -111,6 +112,24 @@ Result<ContextValues> ParseContext(std::string_view text, const std::string& whe
     return tl::unexpected(checked.error());
   }
   return context;
+}
+
+std::string SerializeContext(const ContextValues& context) {
+  const auto number = [](const std::optional<double>& value) {
+    return value ? JsonNumber(*value, 4) : OrderedJson();
+  };
+  OrderedJson json;
+  json["schema"] = "nearpoint/context/1";
+  json["age_years"] = number(context.age_years);
+  json["near_phoria_pd"] = number(ValueOf(context.near_phoria));
+  json["far_phoria_pd"] = number(ValueOf(context.far_phoria));
+  json["base_out_blur_pd"] = number(ValueOf(context.base_out_blur));
+  json["base_out_break_pd"] = number(ValueOf(context.base_out_break));
+  json["base_in_blur_pd"] = number(ValueOf(context.base_in_blur));
+  json["base_in_break_pd"] = number(ValueOf(context.base_in_break));
+  json["symptom_score"] =
+      context.symptom_score ? OrderedJson(*context.symptom_score) : OrderedJson();
+  return json.dump(2) + "\n";
 }
 
 }  // namespace nearpoint

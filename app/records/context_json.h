@@ -14,6 +14,9 @@ namespace nearpoint {
 // (reserves at near), symptom_score (CISS, whole, 0..60). Errors: kBadValue, kNotFound (schema).
 [[nodiscard]] Result<ContextValues> ParseContext(std::string_view text, const std::string& where);
 
+// Indented, with a newline at its end; ParseContext of it gives the same.
+[[nodiscard]] std::string SerializeContext(const ContextValues& context);
+
 // The same ranges for values from elsewhere: kBadValue names the value and what was expected.
 // A blur point beyond its break point is refused.
 [[nodiscard]] Result<void> CheckContext(const ContextValues& context, const std::string& where);

@@ -16,6 +16,8 @@ constexpr double kNearestMm = 40;
 constexpr double kFarthestMm = 600;
 constexpr std::size_t kMostLevels = 20;
 constexpr std::size_t kLongestText = 1000;
+constexpr std::size_t kMostRules = 10;
+constexpr std::size_t kMostDates = 50;
 
 std::vector<Length> ReadLevels(JsonFields& fields) {
   const std::string expected =
@@ -48,6 +50,39 @@ std::string ReadWords(JsonFields& fields, std::string_view name, std::string_vie
   std::string text = fields.TextOrNull(name, meaning).value_or("");
   if (text.size() > kLongestText) fields.Refuse(name, "at most 1000 letters");
   return text;
+}
+
+// A list of texts that older plans are without.
+std::vector<std::string> TextsIfThere(const nlohmann::json& json, JsonFields& fields,
+                                      std::string_view name, std::size_t most,
+                                      const std::string& expected) {
+  fields.Allow({name});
+  std::vector<std::string> texts;
+  if (!fields.ok() || !json.contains(name)) return texts;
+  const nlohmann::json& array = fields.Array(name);
+  if (!fields.ok()) return texts;
+  bool good = array.size() <= most;
+  for (const nlohmann::json& item : array) {
+    good = good && item.is_string() && !item.get<std::string>().empty() &&
+           item.get<std::string>().size() <= kLongestText;
+    if (good) texts.push_back(item.get<std::string>());
+  }
+  if (!good) fields.Refuse(name, expected);
+  return texts;
+}
+
+std::vector<Day> ReadDates(const nlohmann::json& json, JsonFields& fields) {
+  const std::string expected = "at most 50 dates as YYYY-MM-DD, each after the one before";
+  std::vector<Day> days;
+  for (const std::string& text : TextsIfThere(json, fields, "measure_on", kMostDates, expected)) {
+    const auto day = ParseDay(text);
+    if (!day || (!days.empty() && *day <= days.back())) {
+      fields.Refuse("measure_on", expected);
+      return {};
+    }
+    days.push_back(*day);
+  }
+  return days;
 }
 
 OrderedJson TextOrNull(const std::string& text) {
@@ -93,6 +128,9 @@ Result<ExercisePlan> ParseExercisePlan(std::string_view text, const std::string&
     fields.Refuse("until", "a date that is not before \"starts\"");
   }
   plan.note = ReadWords(fields, "note", "words to the patient");
+  plan.stop_when = TextsIfThere(*json, fields, "stop_when", kMostRules,
+                                "at most 10 sentences of at most 1000 letters");
+  plan.measure_on = ReadDates(*json, fields);
   fields.RefuseMisspelt();
   if (!fields.ok()) return tl::unexpected(*fields.error());
   return plan;
@@ -119,6 +157,9 @@ std::string SerializeExercisePlan(const ExercisePlan& plan) {
   json["starts"] = plan.starts ? OrderedJson(DayToText(*plan.starts)) : OrderedJson();
   json["until"] = plan.until ? OrderedJson(DayToText(*plan.until)) : OrderedJson();
   json["note"] = TextOrNull(plan.note);
+  json["stop_when"] = plan.stop_when;
+  json["measure_on"] = OrderedJson::array();
+  for (const Day day : plan.measure_on) json["measure_on"].push_back(DayToText(day));
   return json.dump(2, ' ', false, OrderedJson::error_handler_t::replace) + '\n';
 }
 

@@ -7,8 +7,6 @@
 #include <QUuid>
 #include <utility>
 
-#include "app/store/migrations.h"
-
 namespace nearpoint {
 namespace {
 
@@ -32,7 +30,7 @@ Database::~Database() {
   QSqlDatabase::removeDatabase(connection_);
 }
 
-Result<Database> Database::Open(const QString& file) {
+Result<Database> Database::Open(const QString& file, const std::vector<Migration>& migrations) {
   const QFileInfo info(file);
   const QDir folder = info.absoluteDir();
   if (!folder.exists()) {
@@ -60,7 +58,8 @@ Result<Database> Database::Open(const QString& file) {
   }
   if (fresh) QFile::setPermissions(file, QFile::ReadOwner | QFile::WriteOwner);
   if (auto prepared = database.Prepare(); !prepared) return tl::unexpected(prepared.error());
-  if (auto migrated = database.Migrate(); !migrated) return tl::unexpected(migrated.error());
+  if (auto migrated = database.Migrate(migrations); !migrated)
+    return tl::unexpected(migrated.error());
   return database;
 }
 
@@ -95,8 +94,7 @@ Result<void> Database::Prepare() const {
   return {};
 }
 
-Result<void> Database::Migrate() const {
-  const auto& migrations = AllMigrations();
+Result<void> Database::Migrate(const std::vector<Migration>& migrations) const {
   const int newest = static_cast<int>(migrations.size());
   const auto version = [this]() -> Result<int> {
     auto query = Run("PRAGMA user_version");

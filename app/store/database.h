@@ -10,6 +10,7 @@
 #include <functional>
 #include <initializer_list>
 
+#include "app/store/migrations.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
@@ -19,9 +20,11 @@ namespace nearpoint {
 // turn, then fails with kUnavailable.
 class Database {
  public:
-  // Makes the folder (readable by its owner alone) and the file if absent. Errors: kNotWritable,
-  // kUnreadable (not a file of this kind), kMismatch (made by a newer version of the program).
-  [[nodiscard]] static Result<Database> Open(const QString& file);
+  // Makes the folder (readable by its owner alone) and the file if absent; `migrations`: the shape
+  // of this kind of file. Errors: kNotWritable, kUnreadable (not a file of this kind), kMismatch
+  // (made by a newer version of the program).
+  [[nodiscard]] static Result<Database> Open(
+      const QString& file, const std::vector<Migration>& migrations = AllMigrations());
   Database(Database&& other) noexcept;
   Database& operator=(Database&& other) = delete;
   ~Database();
@@ -38,7 +41,7 @@ class Database {
  private:
   Database(QString connection, QString file);
   [[nodiscard]] Result<void> Prepare() const;
-  [[nodiscard]] Result<void> Migrate() const;
+  [[nodiscard]] Result<void> Migrate(const std::vector<Migration>& migrations) const;
   [[nodiscard]] Error Explain(const QSqlError& error) const;
 
   QString connection_;  // empty: moved from

@@ -35,8 +35,8 @@ constexpr const char* kSessionColumns =
     "comfort, session_json, (SELECT COUNT(*) FROM trial WHERE trial.session = session.id) "
     "FROM session";
 
-StoredSession SessionOf(const QSqlQuery& row) {
-  StoredSession session;
+HomeSession SessionOf(const QSqlQuery& row) {
+  HomeSession session;
   session.id = row.value(0).toLongLong();
   session.setup.person = row.value(1).toLongLong();
   session.setup.practice = row.value(2).toBool();
@@ -176,30 +176,30 @@ Result<void> Store::EndSession(RowId session, const QString& comfort) {
                             {TimeText(clock_()), comfort, session}));
 }
 
-Result<std::vector<StoredSession>> Store::Sessions(RowId person) const {
+Result<std::vector<HomeSession>> Store::Sessions(RowId person) const {
   auto query = database_.Run(QString(kSessionColumns) + " WHERE person IS ? ORDER BY id DESC",
                              {PersonOrNull(person)});
   if (!query) return tl::unexpected(query.error());
-  std::vector<StoredSession> sessions;
+  std::vector<HomeSession> sessions;
   while (query->next()) sessions.push_back(SessionOf(*query));
   return sessions;
 }
 
-Result<StoredSession> Store::FindSession(RowId id) const {
+Result<HomeSession> Store::FindSession(RowId id) const {
   auto query = database_.Run(QString(kSessionColumns) + " WHERE id = ?", {id});
   if (!query) return tl::unexpected(query.error());
   if (!query->next()) return Fail(ErrorCode::kNotFound, "This session is not in the store.");
   return SessionOf(*query);
 }
 
-Result<std::optional<StoredSession>> Store::Unfinished(RowId person) const {
+Result<std::optional<HomeSession>> Store::Unfinished(RowId person) const {
   auto query = database_.Run(QString(kSessionColumns) +
                                  " WHERE person IS ? AND ended_at IS NULL AND started_at >= ?"
                                  " AND EXISTS (SELECT 1 FROM trial WHERE session = session.id)"
                                  " ORDER BY id DESC LIMIT 1",
                              {PersonOrNull(person), TimeText(clock_().addSecs(-kGoOnSeconds))});
   if (!query) return tl::unexpected(query.error());
-  if (!query->next()) return std::optional<StoredSession>();
+  if (!query->next()) return std::optional<HomeSession>();
   return std::optional(SessionOf(*query));
 }
 

@@ -38,7 +38,7 @@ struct SessionSetup {
   QString target;  // "printed" or "screen"
 };
 
-struct StoredSession {
+struct HomeSession {
   RowId id = 0;
   SessionSetup setup;
   QDateTime started_at;               // UTC
@@ -86,10 +86,10 @@ class Store {
                         const std::string& session_json);
   Result<void> EndSession(RowId session, const QString& comfort);
 
-  [[nodiscard]] Result<std::vector<StoredSession>> Sessions(RowId person) const;  // newest first
-  [[nodiscard]] Result<StoredSession> FindSession(RowId id) const;
+  [[nodiscard]] Result<std::vector<HomeSession>> Sessions(RowId person) const;  // newest first
+  [[nodiscard]] Result<HomeSession> FindSession(RowId id) const;
   // The newest session of the last hours that was never ended and has trials: one to go on with.
-  [[nodiscard]] Result<std::optional<StoredSession>> Unfinished(RowId person) const;
+  [[nodiscard]] Result<std::optional<HomeSession>> Unfinished(RowId person) const;
   [[nodiscard]] Result<std::vector<StoredTrial>> Trials(RowId session) const;  // by number
   [[nodiscard]] Result<SharedCalibration> SharedOfSession(RowId session) const;
 

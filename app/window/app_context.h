@@ -13,6 +13,7 @@
 namespace nearpoint {
 
 class EventContext;
+struct Clinic;
 
 struct AppContext {
   AppContext(Store& the_store, Live& the_live, Sound& the_sound)
@@ -41,6 +42,9 @@ struct AppContext {
   // values for a camera of that picture size.
   Profile profile;
   bool calibrated = false;
+
+  // The clinic's own file and keys; opened by its pages (clinic/clinic.h).
+  std::shared_ptr<Clinic> clinic;
 };
 
 }  // namespace nearpoint

@@ -112,10 +112,13 @@ void MainWindow::MakeBar() {
 }
 
 void MainWindow::RefreshBar() {
-  const QString who = context_.person ? context_.person->name : QString();
+  const bool for_patient = page_ == nullptr || page_->ForPatient();
+  const QString who = !for_patient      ? tr("For clinicians")
+                      : context_.person ? context_.person->name
+                                        : QString();
   who_->setText(who.isEmpty() ? QString() : "· " + who);
   who_->setToolTip(who);
-  practice_->setVisible(context_.practice);
+  practice_->setVisible(context_.practice && for_patient);
   // The whole sentence where there is room for it beside the rest.
   const QString whole = tr("Practice: a simulated person, no measurement");
   practice_->setAccessibleName(whole);

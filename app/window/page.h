@@ -38,6 +38,15 @@ enum class PageId {
   kStationChild,  // that child's measurement
   kStationDone,   // thank you
   kEventAfter,    // who needs what
+  kSend,      // measurements to the clinic
+  kPlanFile,  // a plan from the clinic
+  kClinic,    // for the clinician: who needs a look
+  kClinicPatient,
+  kClinicSession,
+  kClinicReceive,
+  kClinicPlan,
+  kClinicFindings,
+  kClinicSetup,
 };
 
 // Heading, a lead sentence, a body that scrolls when the text is large, and a footer with one
@@ -56,6 +65,8 @@ class Page : public QWidget {
   // TakePress instead of the widgets: nobody aims at a button 6 cm from the screen.
   [[nodiscard]] virtual bool TakesEveryPress() const { return false; }
   virtual void TakePress() {}
+  // About the person in front of the window, whose name then stands on top of it.
+  [[nodiscard]] virtual bool ForPatient() const { return true; }
 
  signals:
   // nearpoint::MainWindow shows that page next.

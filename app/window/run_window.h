@@ -11,6 +11,7 @@ struct WindowArguments {
   std::string data;       // folder of what is remembered; empty: the user's own data folder
   bool practice = false;  // begin with the simulated person
   bool event = false;     // begin at the school event
+  bool clinic = false;    // begin with the clinic's pages
 };
 
 // Whether this machine could show a window at all: asked of the environment before Qt is touched.

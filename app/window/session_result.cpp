@@ -16,7 +16,7 @@ struct Words {
 
 }  // namespace
 
-SessionResult ReadResult(const Store& store, const StoredSession& session) {
+SessionResult ReadResult(const Store& store, const HomeSession& session) {
   SessionResult result;
   result.session = session;
   auto trials = store.Trials(session.id);

@@ -12,7 +12,7 @@
 namespace nearpoint {
 
 struct SessionResult {
-  StoredSession session;
+  HomeSession session;
   std::vector<StoredTrial> trials;
   Estimate estimate;  // in the corneal plane
   const Norm* norm = nullptr;
@@ -20,7 +20,7 @@ struct SessionResult {
   std::optional<Error> error;
 };
 
-[[nodiscard]] SessionResult ReadResult(const Store& store, const StoredSession& session);
+[[nodiscard]] SessionResult ReadResult(const Store& store, const HomeSession& session);
 
 // "8.2 cm, between 7.5 and 8.9 cm": one line for a list.
 [[nodiscard]] QString ShortSentence(const SessionResult& result);

@@ -13,6 +13,16 @@ std::optional<double> Number(const nlohmann::json& line, const char* name) {
   return found->get<double>();
 }
 
+// The horizontal part of an eye's rotation.
+std::optional<double> Inward(const nlohmann::json& line, const char* eye) {
+  const auto found = line.find(eye);
+  if (found == line.end() || !found->is_object()) return std::nullopt;
+  const auto rotation = found->find("rotation_deg");
+  if (rotation == found->end() || !rotation->is_array() || rotation->empty()) return std::nullopt;
+  const auto& horizontal = rotation->front();
+  return horizontal.is_number() ? std::optional(horizontal.get<double>()) : std::nullopt;
+}
+
 }  // namespace
 
 TrialTrace ParseTrace(const std::string& track_jsonl) {
@@ -30,6 +40,8 @@ TrialTrace ParseTrace(const std::string& track_jsonl) {
     point.distance_mm = Number(line, "distance_mm");
     point.vergence_deg = Number(line, "vergence_deg");
     point.demand_deg = Number(line, "demand_deg");
+    point.left_deg = Inward(line, "left_eye");
+    point.right_deg = Inward(line, "right_eye");
     trace.points.push_back(point);
   }
   if (!trace.points.empty()) {

@@ -12,6 +12,8 @@ struct TracePoint {
   std::optional<double> distance_mm;
   // Both eyes together: what the target asked for and what they did, degrees.
   std::optional<double> vergence_deg, demand_deg;
+  // Each eye alone, toward the nose positive.
+  std::optional<double> left_deg, right_deg;
 };
 
 struct TrialTrace {

@@ -71,6 +71,11 @@ TraceView::TraceView(QWidget* parent) : QWidget(parent) {
   setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
 }
 
+void TraceView::SetClinical(const Seen& seen) {
+  clinical_ = true;
+  seen_ = seen;
+}
+
 void TraceView::SetTrial(const StoredTrial& trial) {
   trial_ = trial.trial;
   trace_ = ParseTrace(trial.track_jsonl);
@@ -111,14 +116,22 @@ void TraceView::paintEvent(QPaintEvent*) {
   double far = 100;
   for (const TracePoint& point : trace_.points) far = std::max(far, point.distance_mm.value_or(0));
   double turn = 10;
+  double least = 0;
   for (const TracePoint& point : trace_.points) {
-    turn = std::max({turn, point.vergence_deg.value_or(0), point.demand_deg.value_or(0)});
+    if (clinical_) {
+      turn = std::max({turn, point.left_deg.value_or(0), point.right_deg.value_or(0),
+                       point.demand_deg.value_or(0) / 2});
+      least = std::min({least, point.left_deg.value_or(0), point.right_deg.value_or(0)});
+    } else {
+      turn = std::max({turn, point.vergence_deg.value_or(0), point.demand_deg.value_or(0)});
+    }
   }
   const Panel upper{QRectF(left, words + look::Px(8), wide, room * 0.58), seconds, 0, far * 1.05};
   const Panel lower{QRectF(left, upper.place.bottom() + words + look::Px(12), wide, room * 0.42),
-                    seconds, 0, turn * 1.1};
+                    seconds, least * 1.1, turn * 1.1};
   PaintDistance(painter, upper);
   PaintTurn(painter, lower);
+  if (clinical_) PaintSeen(painter, lower);
   PaintTime(painter, lower);
 }
 
@@ -167,12 +180,42 @@ void TraceView::PaintTurn(QPainter& painter, const Panel& panel) const {
   painter.drawText(QRectF(panel.place.left(), panel.place.top() - look::Px(32), panel.place.width(),
                           look::Px(28)),
                    Qt::AlignLeft | Qt::AlignVCenter,
-                   tr("Eyes turned in, degrees; dashed: asked for"));
+                   clinical_ ? tr("Each eye turned in, degrees")
+                             : tr("Eyes turned in, degrees; dashed: asked for"));
   DrawMarks(painter, panel, 3, 1);
   painter.setPen(QPen(look::kQuietInk, 1.6, Qt::DashLine));
-  DrawLine(painter, panel, trace_, [](const TracePoint& p) { return p.demand_deg; });
+  const double share = clinical_ ? 0.5 : 1;
+  DrawLine(painter, panel, trace_, [share](const TracePoint& p) {
+    return p.demand_deg ? std::optional(*p.demand_deg * share) : std::nullopt;
+  });
+  if (clinical_) {
+    painter.setPen(QPen(look::kDeep, 2));
+    DrawLine(painter, panel, trace_, [](const TracePoint& p) { return p.left_deg; });
+    painter.setPen(QPen(look::kWarm, 2.4, Qt::DotLine));
+    DrawLine(painter, panel, trace_, [](const TracePoint& p) { return p.right_deg; });
+    return;
+  }
   painter.setPen(QPen(look::kWarm, 2));
   DrawLine(painter, panel, trace_, [](const TracePoint& p) { return p.vergence_deg; });
+}
+
+// A filled diamond where the eyes left the target, an open one where they came back.
+void TraceView::PaintSeen(QPainter& painter, const Panel& panel) const {
+  const auto mark = [&](const std::optional<Time>& time, bool filled) {
+    if (!time) return;
+    const double x = panel.At((ToMilliseconds(*time) - trace_.first_ms) / 1000, panel.y_from).x();
+    if (x < panel.place.left() || x > panel.place.right()) return;
+    const double r = look::Px(7);
+    const QPointF at(x, panel.place.top() + r);
+    painter.setPen(QPen(look::kInk, 1.2, Qt::DotLine));
+    painter.drawLine(at, QPointF(x, panel.place.bottom()));
+    painter.setPen(QPen(look::kInk, 2));
+    painter.setBrush(filled ? look::kInk : look::kCard);
+    painter.drawPolygon(QPolygonF(
+        {at + QPointF(-r, 0), at + QPointF(0, -r), at + QPointF(r, 0), at + QPointF(0, r)}));
+  };
+  mark(seen_.left, true);
+  mark(seen_.back, false);
 }
 
 void TraceView::PaintTime(QPainter& painter, const Panel& panel) const {

@@ -15,6 +15,12 @@ class TraceView : public QWidget {
  public:
   explicit TraceView(QWidget* parent = nullptr);
   void SetTrial(const StoredTrial& trial);
+  // For the clinician: each eye alone instead of both together, and when the eyes were seen to
+  // leave the target and to come back to it. Before SetTrial.
+  struct Seen {
+    std::optional<Time> left, back;
+  };
+  void SetClinical(const Seen& seen);
   [[nodiscard]] QSize sizeHint() const override;
 
  protected:
@@ -24,8 +30,11 @@ class TraceView : public QWidget {
   struct Panel;
   void PaintDistance(QPainter& painter, const Panel& panel) const;
   void PaintTurn(QPainter& painter, const Panel& panel) const;
+  void PaintSeen(QPainter& painter, const Panel& panel) const;
   void PaintTime(QPainter& painter, const Panel& panel) const;
 
+  bool clinical_ = false;
+  Seen seen_;
   Trial trial_;
   TrialTrace trace_;
 };

@@ -252,6 +252,14 @@
 <context>
     <name>nearpoint::DiaryPage</name>
     <message>
+        <source>Stop and ask your clinic when:</source>
+        <translation>Aufhören und in der Praxis fragen, wenn:</translation>
+    </message>
+    <message>
+        <source>Measure again on: %1.</source>
+        <translation>Wieder messen am: %1.</translation>
+    </message>
+    <message>
         <source>My diary</source>
         <translation>Mein Tagebuch</translation>
     </message>

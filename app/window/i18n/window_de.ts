@@ -717,6 +717,18 @@
         <source>School event</source>
         <translation>Reihenmessung an einer Schule</translation>
     </message>
+    <message>
+        <source>Send to my clinic</source>
+        <translation>An meine Praxis senden</translation>
+    </message>
+    <message>
+        <source>Chosen results, in a file that only they can open.</source>
+        <translation>Ausgewählte Ergebnisse, in einer Datei, die nur sie öffnen kann.</translation>
+    </message>
+    <message>
+        <source>For clinicians</source>
+        <translation>Für Fachleute</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::LagPage</name>
@@ -888,6 +900,10 @@
     <message>
         <source>Practice</source>
         <translation>Übung</translation>
+    </message>
+    <message>
+        <source>For clinicians</source>
+        <translation>Für Fachleute</translation>
     </message>
 </context>
 <context>
@@ -1295,6 +1311,10 @@
     <message>
         <source>Eyes turned in, degrees; dashed: asked for</source>
         <translation>Augen nach innen gedreht, Grad; gestrichelt: verlangt</translation>
+    </message>
+    <message>
+        <source>Each eye turned in, degrees</source>
+        <translation>Jedes Auge nach innen gedreht, Grad</translation>
     </message>
 </context>
 <context>

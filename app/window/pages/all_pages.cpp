@@ -7,6 +7,13 @@
 #include "app/window/event/station_child_page.h"
 #include "app/window/event/station_done_page.h"
 #include "app/window/event/station_page.h"
+#include "app/window/clinic/findings_page.h"
+#include "app/window/clinic/patient_page.h"
+#include "app/window/clinic/patients_page.h"
+#include "app/window/clinic/plan_page.h"
+#include "app/window/clinic/receive_page.h"
+#include "app/window/clinic/session_page.h"
+#include "app/window/clinic/setup_page.h"
 #include "app/window/pages/about_page.h"
 #include "app/window/pages/camera_page.h"
 #include "app/window/pages/card_page.h"
@@ -22,6 +29,8 @@
 #include "app/window/pages/result_page.h"
 #include "app/window/pages/settings_page.h"
 #include "app/window/pages/welcome_page.h"
+#include "app/window/send/plan_file_page.h"
+#include "app/window/send/send_page.h"
 
 namespace nearpoint {
 namespace {
@@ -57,6 +66,15 @@ std::map<PageId, PageMaker> AllPages() {
       {PageId::kStationChild, Maker<StationChildPage>()},
       {PageId::kStationDone, Maker<StationDonePage>()},
       {PageId::kEventAfter, Maker<EventAfterPage>()},
+      {PageId::kSend, Maker<SendPage>()},
+      {PageId::kPlanFile, Maker<PlanFilePage>()},
+      {PageId::kClinic, Maker<PatientsPage>()},
+      {PageId::kClinicPatient, Maker<PatientPage>()},
+      {PageId::kClinicSession, Maker<ClinicSessionPage>()},
+      {PageId::kClinicReceive, Maker<ReceivePage>()},
+      {PageId::kClinicPlan, Maker<PlanPage>()},
+      {PageId::kClinicFindings, Maker<FindingsPage>()},
+      {PageId::kClinicSetup, Maker<ClinicSetupPage>()},
   };
 }
 

@@ -1,11 +1,9 @@
 #include "app/window/pages/diary_page.h"
 
-#include <QFileDialog>
 #include <QFrame>
 #include <QPushButton>
 #include <QVBoxLayout>
 
-#include "app/records/exercise_plan_json.h"
 #include "app/store/exercise_store.h"
 #include "app/window/app_context.h"
 #include "app/window/exercise/days.h"
@@ -47,11 +45,25 @@ DiaryPage::DiaryPage(AppContext& the_context, QWidget* parent) : Page(the_contex
   if (!plan->note.empty()) {
     parts::LayoutOf(plan_card)->addWidget(parts::Text(QString::fromStdString(plan->note), "soft"));
   }
+  if (!plan->stop_when.empty()) {
+    parts::LayoutOf(plan_card)->addWidget(parts::Text(tr("Stop and ask your clinic when:")));
+    for (const std::string& rule : plan->stop_when) {
+      parts::LayoutOf(plan_card)->addWidget(parts::Point(QString::fromStdString(rule), "■"));
+    }
+  }
+  if (!plan->measure_on.empty()) {
+    QStringList dates;
+    for (const Day day : plan->measure_on) {
+      dates << QLocale().toString(ToQDate(day), QLocale::ShortFormat);
+    }
+    parts::LayoutOf(plan_card)->addWidget(
+        parts::Text(tr("Measure again on: %1.").arg(dates.join(", "))));
+  }
   auto* load = new QPushButton(tr("Plan from a file"));
   load->setObjectName("load_plan");
   load->setFont(look::Body());
   load->setAutoDefault(true);
-  connect(load, &QPushButton::clicked, this, &DiaryPage::LoadPlan);
+  connect(load, &QPushButton::clicked, this, [this] { emit Wanted(PageId::kPlanFile); });
   parts::LayoutOf(plan_card)->addWidget(load, 0, Qt::AlignLeft);
   body()->addWidget(plan_card);
 
@@ -93,23 +105,6 @@ DiaryPage::DiaryPage(AppContext& the_context, QWidget* parent) : Page(the_contex
   }
   body()->addWidget(reach);
   body()->addStretch(1);
-}
-
-void DiaryPage::LoadPlan() {
-  const QString file = QFileDialog::getOpenFileName(this, tr("Plan from a file"), QString(),
-                                                    tr("Exercise plan (*.json)"));
-  if (file.isEmpty()) return;
-  const auto plan = ReadExercisePlan(file.toStdString());
-  if (!plan) {
-    ShowTrouble(QString::fromStdString(plan.error().message));
-    return;
-  }
-  const RowId person = context().person ? context().person->id : 0;
-  if (const auto set = ExerciseStore(context().store).SetPlan(person, *plan); !set) {
-    ShowTrouble(QString::fromStdString(set.error().message));
-    return;
-  }
-  emit Wanted(PageId::kDiary);
 }
 
 void DiaryPage::ShowTrouble(const QString& sentence) {

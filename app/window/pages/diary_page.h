@@ -12,7 +12,6 @@ class DiaryPage : public Page {
   explicit DiaryPage(AppContext& context, QWidget* parent = nullptr);
 
  private:
-  void LoadPlan();
   void ShowTrouble(const QString& sentence);
 };
 

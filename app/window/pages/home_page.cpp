@@ -33,6 +33,10 @@ HomePage::HomePage(AppContext& the_context, QWidget* parent) : Page(the_context,
     Lead("diary", tr("My diary"), tr("Days done, and how near you get over time."), PageId::kDiary);
   }
   Lead("past", tr("Earlier results"), tr("All measurements on this computer."), PageId::kPast);
+  if (context().person && !context().practice) {
+    Lead("send", tr("Send to my clinic"), tr("Chosen results, in a file that only they can open."),
+         PageId::kSend);
+  }
   Lead("learn", tr("\"Two\" is not \"blurred\""), tr("Look again at the difference and try it."),
        PageId::kLearn);
   body()->addStretch(1);
@@ -46,6 +50,7 @@ HomePage::HomePage(AppContext& the_context, QWidget* parent) : Page(the_context,
   });
   AddAside(tr("School event"), PageId::kEvent)->setObjectName("event");
   AddAside(tr("Cautions"), PageId::kCautions);
+  AddAside(tr("For clinicians"), PageId::kClinic)->setObjectName("clinic");
   AddAside(tr("Somebody else"), PageId::kWelcome);
 }
 
@@ -64,7 +69,7 @@ void HomePage::OfferToGoOn() {
     return;
   }
   if (!*unfinished || (*unfinished)->setup.practice != context().practice) return;
-  const StoredSession& session = **unfinished;
+  const HomeSession& session = **unfinished;
   QPushButton* const go_on =
       parts::Choice(tr("Go on with the measurement that was interrupted"),
                     tr("%n trial(s) are safe and need not be repeated.", nullptr, session.trials));

@@ -19,7 +19,7 @@ PastPage::PastPage(AppContext& the_context, QWidget* parent) : Page(the_context,
     return;
   }
   bool any = false;
-  for (const StoredSession& session : *sessions) {
+  for (const HomeSession& session : *sessions) {
     if (session.trials == 0) continue;
     any = true;
     const SessionResult result = ReadResult(context().store, session);

@@ -86,6 +86,20 @@ TEST_F(ExchangeCommandsTest, SaysWhatWouldBeInsideBeforeItIsMade) {
   EXPECT_THAT(run.out, AllOf(HasSubstr("2026-03-02T07:45:00+01:00"), HasSubstr("No pictures.")));
 }
 
+TEST_F(ExchangeCommandsTest, APlanGoesAsAPlan) {
+  const std::string good = R"({"schema": "nearpoint/exercise-plan/1", "source": "clinician",
+      "set_by": "A. Optometrist", "repetitions": 10, "hold_s": 5, "levels_mm": [180, 120],
+      "first_level": 1, "days_per_week": 5, "time_of_day": "any", "starts": null, "until": null,
+      "note": null})";
+  const ProgramRun run = Nearpoint({"seal", work_.Write("plan.json", good), "--list"});
+  ASSERT_EQ(run.status, 0) << run.err;
+  EXPECT_THAT(run.out, HasSubstr("a plan for exercises"));
+  std::string bad = good;
+  bad.replace(bad.find("180, 120"), 8, "120, 180");
+  EXPECT_THAT(Nearpoint({"seal", work_.Write("bad.json", bad), "--list"}),
+              Refuses(AllOf(HasSubstr("bad.json"), HasSubstr("levels_mm"))));
+}
+
 TEST_F(ExchangeCommandsTest, AnUnknownSenderWaits) {
   const std::string file = Seal();
   // Looking is allowed, and says whom to ask; the name is what the sender claims.

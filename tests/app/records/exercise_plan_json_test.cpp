@@ -81,6 +81,10 @@ TEST(ExercisePlanJson, NamesFileFieldAndWhatWasExpected) {
       {"until", "2026-02-30", "YYYY-MM-DD, or null"},
       {"until", "2026-08-02", "not before \"starts\""},
       {"note", 7, "words to the patient, or null"},
+      {"stop_when", json::array({""}), "at most 10 sentences"},
+      {"stop_when", json::array({1}), "at most 10 sentences"},
+      {"measure_on", json::array({"2026-08-31", "2026-08-17"}), "each after the one before"},
+      {"measure_on", json::array({"17.8.2026"}), "dates as YYYY-MM-DD"},
   };
   for (const Slip& slip : slips) {
     json document = Good();
@@ -90,6 +94,20 @@ TEST(ExercisePlanJson, NamesFileFieldAndWhatWasExpected) {
                                                       HasSubstr(slip.words))))
         << slip.field;
   }
+}
+
+TEST(ExercisePlanJson, StopRulesAndDatesMayBeLeftOutAndGoRound) {
+  EXPECT_TRUE(Parse(Good())->stop_when.empty() && Parse(Good())->measure_on.empty());
+  json document = Good();
+  document["stop_when"] = {"It hurts.", "Double vision stays."};
+  document["measure_on"] = {"2026-08-17", "2026-08-31"};
+  const auto plan = Parse(document);
+  ASSERT_THAT(plan, IsOk());
+  const auto again = ParseExercisePlan(SerializeExercisePlan(*plan), "again");
+  ASSERT_THAT(again, IsOk());
+  EXPECT_THAT(again->stop_when, ::testing::ElementsAre("It hurts.", "Double vision stays."));
+  EXPECT_EQ(again->measure_on, plan->measure_on);
+  EXPECT_EQ(DayToText(again->measure_on.at(1)), "2026-08-31");
 }
 
 TEST(ExercisePlanJson, MissingAndMisspeltFields) {

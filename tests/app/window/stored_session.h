@@ -37,6 +37,16 @@ inline StoredTrial ComputedTrial(int number, double break_mm, double recovery_mm
       sample.demand = Angle::Radians(2 * std::atan(31 / (mm + 13.5)));
       const double broke_s = (kStart - break_mm) / kIn;
       const bool drifted = s > broke_s && s < turn_s + back_s;
+      // The right eye is the one that drifts.
+      const auto turned = [&](double outward_deg) {
+        EyeSample eye;
+        eye.iris_px = {640, 360};
+        eye.rotation.emplace();
+        eye.rotation->horizontal = *sample.demand / 2 - Angle::Degrees(outward_deg);
+        return eye;
+      };
+      sample.left_eye = turned(0.1 * std::sin(9 * s));
+      sample.right_eye = turned((drifted ? 8 : 0) + 0.1 * std::sin(7 * s));
       sample.vergence = *sample.demand - Angle::Degrees((drifted ? 8 : 0) + 0.2 * std::sin(9 * s));
     } else {
       sample.why = LostReason::kEyesClosed;
