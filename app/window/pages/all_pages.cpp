@@ -2,7 +2,10 @@
 
 #include "app/window/pages/about_page.h"
 #include "app/window/pages/camera_page.h"
+#include "app/window/pages/card_camera_page.h"
+#include "app/window/pages/card_face_page.h"
 #include "app/window/pages/card_page.h"
+#include "app/window/pages/card_target_page.h"
 #include "app/window/pages/cautions_page.h"
 #include "app/window/pages/comfort_page.h"
 #include "app/window/pages/diary_page.h"
@@ -35,7 +38,8 @@ std::map<PageId, PageMaker> AllPages() {
       {PageId::kMeasure, Maker<MeasurePage>()},   {PageId::kComfort, Maker<ComfortPage>()},
       {PageId::kResult, Maker<ResultPage>()},     {PageId::kPast, Maker<PastPage>()},
       {PageId::kSettings, Maker<SettingsPage>()}, {PageId::kExercise, Maker<ExercisePage>()},
-      {PageId::kDiary, Maker<DiaryPage>()},
+      {PageId::kDiary, Maker<DiaryPage>()},       {PageId::kCardCamera, Maker<CardCameraPage>()},
+      {PageId::kCardFace, Maker<CardFacePage>()}, {PageId::kCardTarget, Maker<CardTargetPage>()},
   };
 }
 

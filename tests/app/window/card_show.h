@@ -1,0 +1,93 @@
+// Sources for the calibration by the card: somebody who shows a card in tilts, and a simulated
+// person with the card on the forehead.
+#pragma once
+
+#include <opencv2/imgproc.hpp>
+
+#include "app/live/live.h"
+#include "app/live/open_camera.h"
+#include "tests/support/card_studio.h"
+#include "vision/card/draw_pattern.h"
+#include "vision/simulate/patient.h"
+
+namespace nearpoint {
+
+// Somebody who holds a card in one tilt after the other, each for two pictures.
+class CardShow : public FrameSource {
+ public:
+  static CameraIntrinsics Webcam() {
+    CameraIntrinsics camera;
+    camera.width = 800;
+    camera.height = 600;
+    camera.fx = camera.fy = 760;
+    camera.cx = 402;
+    camera.cy = 296;
+    return camera;
+  }
+  explicit CardShow(drawn::DrawnCard card) : card_(std::move(card)) {
+    info_.description = "somebody with a card";
+    info_.width = Webcam().width;
+    info_.height = Webcam().height;
+    info_.live = true;
+    std::mt19937_64 random(3);
+    poses_ = drawn::DrawPoses(Webcam(), 40, random, 35, 0.45);
+  }
+  [[nodiscard]] const SourceInfo& info() const override { return info_; }
+  [[nodiscard]] Result<std::optional<Frame>> Next() override {
+    const auto pose = static_cast<std::size_t>(next_ / 2);
+    if (pose >= poses_.size()) return std::optional<Frame>();
+    if (next_ % 2 == 0) {
+      drawn::CardScene scene;
+      scene.seed = 100 + pose;
+      cv::cvtColor(TakePicture(Webcam(), {{&card_, poses_[pose]}}, scene), picture_,
+                   cv::COLOR_GRAY2BGR);
+    }
+    const Time time = FromMilliseconds(33.0 * static_cast<double>(next_));
+    return std::optional(Frame(next_++, time, picture_.clone()));
+  }
+
+ private:
+  drawn::DrawnCard card_;
+  SourceInfo info_;
+  std::vector<drawn::CardPose> poses_;
+  cv::Mat picture_;
+  std::int64_t next_ = 0;
+};
+
+inline OpenLiveSource ShowCard(const drawn::DrawnCard& card) {
+  return [card]() -> Result<LiveSource> {
+    LiveSource source;
+    source.frames = std::make_unique<CardShow>(card);
+    source.profile.camera = OrdinaryWebcam(CardShow::Webcam().width, CardShow::Webcam().height);
+    return source;
+  };
+}
+
+inline simulate::PatientOptions CardOnForehead() {
+  simulate::PatientOptions patient;
+  patient.optics.camera = simulate::PinholeCamera(960, 540, Angle::Degrees(55));
+  patient.target_mm = {0, 0, 0};
+  patient.behaviour.trials = 1;
+  patient.behaviour.start = Length::Millimeters(450);
+  patient.behaviour.hold = std::chrono::seconds(20);
+  patient.behaviour.turn = Angle::Degrees(12);
+  patient.behaviour.frames_per_second = 8;
+  simulate::CardProp card;
+  card.picture = DrawCardPattern(10);
+  patient.card = card;
+  return patient;
+}
+
+inline OpenLiveSource ShowCardOnForehead() {
+  return []() -> Result<LiveSource> {
+    LiveSource source;
+    auto patient = simulate::MakePatient(CardOnForehead());
+    if (!patient) return tl::unexpected(patient.error());
+    source.frames = *std::move(patient);
+    source.profile = simulate::TrueProfile(CardOnForehead());
+    source.simulated = true;
+    return source;
+  };
+}
+
+}  // namespace nearpoint
