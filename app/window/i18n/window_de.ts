@@ -910,14 +910,6 @@
         <translation>Bogen zum Drucken speichern ...</translation>
     </message>
     <message>
-        <source>It is exactly as large as a bank card: I laid one on it</source>
-        <translation>Sie ist genau so groß wie eine Bankkarte: Ich habe eine daraufgelegt</translation>
-    </message>
-    <message>
-        <source>A print that was made smaller would make everything too large, and no picture shows it.</source>
-        <translation>Ein verkleinerter Druck würde alles zu groß machen, und kein Bild zeigt es.</translation>
-    </message>
-    <message>
         <source>Save the sheet to print</source>
         <translation>Bogen zum Drucken speichern</translation>
     </message>
@@ -928,6 +920,14 @@
     <message>
         <source>✓ Saved as %1.</source>
         <translation>✓ Gespeichert als %1.</translation>
+    </message>
+    <message>
+        <source>My print is exactly as large as a bank card</source>
+        <translation>Mein Druck ist genau so groß wie eine Bankkarte</translation>
+    </message>
+    <message>
+        <source>Lay a bank card on it. A print that was made smaller would make everything too large, and no picture shows it.</source>
+        <translation>Lege eine Bankkarte darauf. Ein verkleinerter Druck würde alles zu groß machen, und kein Bild zeigt es.</translation>
     </message>
 </context>
 <context>

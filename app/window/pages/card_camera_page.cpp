@@ -31,13 +31,17 @@ CardCameraPage::CardCameraPage(AppContext& the_context, QWidget* parent)
     : Page(the_context, parent) {
   SetStep(StepText(context(), PageId::kCard));
   SetHeading(tr("The camera, by the card"));
-  SetLead(tr(
-      "Hold the card still before the camera, a hand's length away, each time in another tilt."));
-  MakeChoice();
+  // Where the text is large, what changes comes first: nobody scrolls with a card in the hand.
+  const bool large = look::IsLarge();
+  if (!large) {
+    SetLead(
+        tr("Hold the card still before the camera, a hand's length away, each time in another "
+           "tilt."));
+    MakeChoice();
+  }
   auto* row = parts::NewRow();
   picture_ = new LivePicture();
   picture_->setMinimumHeight(look::Art(250));
-  row->addWidget(picture_, 3);
   QFrame* const card = parts::Card(QString());
   drawing_ = new CardTiltDrawing();
   headline_ = parts::Text(QString());
@@ -53,8 +57,10 @@ CardCameraPage::CardCameraPage(AppContext& the_context, QWidget* parent)
     parts::LayoutOf(card)->addWidget(part);
   }
   parts::LayoutOf(card)->addStretch(1);
-  row->addWidget(card, 2);
+  row->addWidget(large ? static_cast<QWidget*>(card) : picture_, large ? 2 : 3);
+  row->addWidget(large ? static_cast<QWidget*>(picture_) : card, large ? 3 : 2);
   body()->addLayout(row);
+  if (large) MakeChoice();
   body()->addStretch(1);
 
   enough_ = AddAside(tr("These views will do"));

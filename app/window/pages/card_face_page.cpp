@@ -48,13 +48,12 @@ std::optional<double> AgeOf(const AppContext& context) {
 CardFacePage::CardFacePage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
   SetStep(StepText(context(), PageId::kCard));
   SetHeading(tr("Your face, by the card"));
-  SetLead(
-      tr("Lay the printed card flat on your forehead, pattern to the camera, eyes free. Look "
-         "into the lens and turn your head slowly to one side and to the other."));
+  // Where the text is large, what changes comes first: nobody scrolls with a card in the hand.
+  const bool large = look::IsLarge();
+  if (!large) SetLead(WhatToDo());
   auto* row = parts::NewRow();
   picture_ = new LivePicture();
   picture_->setMinimumHeight(look::Art(250));
-  row->addWidget(picture_, 3);
   QFrame* const card = parts::Card(QString());
   headline_ = parts::Text(QString());
   headline_->setFont(look::Large());
@@ -68,7 +67,8 @@ CardFacePage::CardFacePage(AppContext& the_context, QWidget* parent) : Page(the_
     parts::LayoutOf(card)->addWidget(part);
   }
   parts::LayoutOf(card)->addStretch(1);
-  row->addWidget(card, 2);
+  row->addWidget(large ? static_cast<QWidget*>(card) : picture_, large ? 2 : 3);
+  row->addWidget(large ? static_cast<QWidget*>(picture_) : card, large ? 3 : 2);
   body()->addLayout(row);
   body()->addWidget(parts::Text(tr("It also works under the nose, on the upper lip. A child needs "
                                    "a helper's hand. No picture "
@@ -93,6 +93,12 @@ CardFacePage::CardFacePage(AppContext& the_context, QWidget* parent) : Page(the_
   Start();
 }
 
+QString CardFacePage::WhatToDo() {
+  return tr(
+      "Lay the printed card flat on your forehead, pattern to the camera, eyes free. Look "
+      "into the lens and turn your head slowly to one side and to the other.");
+}
+
 CardFacePage::~CardFacePage() { context().live.Stop(); }
 
 void CardFacePage::Say(const QString& headline, const QString& line) {
@@ -110,7 +116,7 @@ void CardFacePage::Start() {
   SetNext(tr("Skip"));
   picture_->Clear();
   picture_->SetWord(tr("The camera is starting ..."));
-  Say(QString(), QString());
+  Say(QString(), look::IsLarge() ? WhatToDo() : QString());
   camera_ = context().profile.camera;
   collecting_ = true;
   context().live.StartCard(context().open_card_source(context()), CardTask::kFace);

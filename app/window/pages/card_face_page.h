@@ -23,6 +23,7 @@ class CardFacePage : public Page {
   [[nodiscard]] PageId WayOut() const override { return PageId::kCard; }
 
  private:
+  [[nodiscard]] static QString WhatToDo();
   void Start();
   void OnLook(const CardLook& look);
   void OnFailed(const Error& error);

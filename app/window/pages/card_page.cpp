@@ -1,6 +1,5 @@
 #include "app/window/pages/card_page.h"
 
-#include <QCheckBox>
 #include <QDir>
 #include <QFileDialog>
 #include <QFrame>
@@ -92,26 +91,31 @@ void CardPage::AddSheet() {
   column->addWidget(
       parts::Text(tr("Print the sheet at 100 %, not fitted to the page. Cut the card out, fold it, "
                      "and glue it around an old bank card so that it is stiff.")));
-  auto* row = parts::NewRow();
   auto* save = new QPushButton(tr("Save the sheet to print ..."), card);
   save->setObjectName("sheet");
   save->setFont(look::Body());
   save->setAutoDefault(true);
-  row->addWidget(save, 0, Qt::AlignLeft);
-  auto* checked =
-      new QCheckBox(tr("It is exactly as large as a bank card: I laid one on it"), card);
-  checked->setObjectName("print_checked");
-  checked->setFont(look::Body());
-  checked->setChecked(context().profile.made.print.has_value());
-  row->addWidget(checked, 1);
-  column->addLayout(row);
-  says_ = parts::Text(tr("A print that was made smaller would make everything too large, and no "
-                         "picture shows it."),
-                      "quiet");
+  column->addWidget(save, 0, Qt::AlignLeft);
+  says_ = parts::Text(QString(), "quiet");
+  says_->hide();
   column->addWidget(says_);
+  QPushButton* const checked = parts::Choice(
+      tr("My print is exactly as large as a bank card"),
+      tr("Lay a bank card on it. A print that was made smaller would make everything too large, "
+         "and no picture shows it."));
+  checked->setObjectName("print_checked");
+  checked->setCheckable(true);
+  checked->setChecked(context().profile.made.print.has_value());
+  column->addWidget(checked);
   body()->addWidget(card);
   connect(save, &QPushButton::clicked, this, &CardPage::SaveSheet);
-  connect(checked, &QCheckBox::toggled, this, &CardPage::KeepPrintChecked);
+  connect(checked, &QPushButton::toggled, this, &CardPage::KeepPrintChecked);
+}
+
+void CardPage::Say(const QString& text) {
+  says_->setText(text);
+  says_->setToolTip(QString());
+  says_->show();
 }
 
 void CardPage::SaveSheet() {
@@ -124,11 +128,11 @@ void CardPage::SaveSheet() {
   const auto pdf = CardSheetPdf(american ? PaperSize::kLetter : PaperSize::kA4);
   auto written = pdf ? WriteFileAtomically(file.toStdString(), *pdf) : tl::unexpected(pdf.error());
   if (!written) {
-    says_->setText(tr("The sheet could not be written there. Choose another folder."));
+    Say(tr("The sheet could not be written there. Choose another folder."));
     says_->setToolTip(QString::fromStdString(written.error().message));
     return;
   }
-  says_->setText(tr("✓ Saved as %1.").arg(QDir::toNativeSeparators(file)));
+  Say(tr("✓ Saved as %1.").arg(QDir::toNativeSeparators(file)));
 }
 
 void CardPage::KeepPrintChecked(bool checked) {
@@ -136,7 +140,7 @@ void CardPage::KeepPrintChecked(bool checked) {
   profile.made.print.reset();
   if (checked) profile.made.print = MeasuredNow(context(), "laid on a bank card");
   if (const auto kept = KeepCalibration(context(), profile); !kept) {
-    says_->setText(QString::fromStdString(kept.error().message));
+    Say(QString::fromStdString(kept.error().message));
   }
 }
 

@@ -22,6 +22,7 @@ class CardPage : public Page {
   void AddSheet();
   void SaveSheet();
   void KeepPrintChecked(bool checked);
+  void Say(const QString& text);
 
   QVBoxLayout* parts_ = nullptr;
   QLabel* says_ = nullptr;

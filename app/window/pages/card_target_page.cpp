@@ -28,6 +28,7 @@ QDoubleSpinBox* Millimetres(const QString& name, double least, double most, doub
   box->setValue(value);
   box->setSuffix(QStringLiteral(" mm"));
   box->setFont(look::Body());
+  box->setButtonSymbols(QAbstractSpinBox::NoButtons);  // typed, or by the arrow keys
   box->setAccessibleName(name);
   return box;
 }

@@ -1,7 +1,6 @@
 // Calibration by the card in the window: from the keyboard to the profile in the store.
 #include <gmock/gmock.h>
 
-#include <QCheckBox>
 #include <QComboBox>
 #include <QDoubleSpinBox>
 #include <QLabel>
@@ -123,7 +122,7 @@ TEST_F(CardPageTest, TheFaceGoesIntoTheProfileWithTheDoubtAboutThePrint) {
 
 TEST_F(CardPageTest, TheCheckOfThePrintAndThePlaceOfTheLetterAreKept) {
   MainWindow& window = Open();
-  auto* checked = window.page()->findChild<QCheckBox*>("print_checked");
+  auto* checked = window.page()->findChild<QPushButton*>("print_checked");
   checked->setFocus();
   PressKey(window, Qt::Key_Space);
   ASSERT_TRUE(Stored());

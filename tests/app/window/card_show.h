@@ -2,7 +2,9 @@
 // person with the card on the forehead.
 #pragma once
 
+#include <chrono>
 #include <opencv2/imgproc.hpp>
+#include <thread>
 
 #include "app/live/live.h"
 #include "app/live/open_camera.h"
@@ -24,7 +26,9 @@ class CardShow : public FrameSource {
     camera.cy = 296;
     return camera;
   }
-  explicit CardShow(drawn::DrawnCard card) : card_(std::move(card)) {
+  // tilts: after them the last is held on for ever; 0: forty, and then the source ends.
+  explicit CardShow(drawn::DrawnCard card, std::size_t tilts = 0)
+      : card_(std::move(card)), tilts_(tilts) {
     info_.description = "somebody with a card";
     info_.width = Webcam().width;
     info_.height = Webcam().height;
@@ -34,9 +38,12 @@ class CardShow : public FrameSource {
   }
   [[nodiscard]] const SourceInfo& info() const override { return info_; }
   [[nodiscard]] Result<std::optional<Frame>> Next() override {
-    const auto pose = static_cast<std::size_t>(next_ / 2);
+    auto pose = static_cast<std::size_t>(next_ / 2);
+    const bool held_on = tilts_ > 0 && pose >= tilts_;
+    if (held_on) pose = tilts_ - 1;
     if (pose >= poses_.size()) return std::optional<Frame>();
-    if (next_ % 2 == 0) {
+    if (held_on) std::this_thread::sleep_for(std::chrono::milliseconds(20));
+    if (next_ % 2 == 0 && !held_on) {
       drawn::CardScene scene;
       scene.seed = 100 + pose;
       cv::cvtColor(TakePicture(Webcam(), {{&card_, poses_[pose]}}, scene), picture_,
@@ -48,16 +55,17 @@ class CardShow : public FrameSource {
 
  private:
   drawn::DrawnCard card_;
+  std::size_t tilts_;
   SourceInfo info_;
   std::vector<drawn::CardPose> poses_;
   cv::Mat picture_;
   std::int64_t next_ = 0;
 };
 
-inline OpenLiveSource ShowCard(const drawn::DrawnCard& card) {
-  return [card]() -> Result<LiveSource> {
+inline OpenLiveSource ShowCard(const drawn::DrawnCard& card, std::size_t tilts = 0) {
+  return [card, tilts]() -> Result<LiveSource> {
     LiveSource source;
-    source.frames = std::make_unique<CardShow>(card);
+    source.frames = std::make_unique<CardShow>(card, tilts);
     source.profile.camera = OrdinaryWebcam(CardShow::Webcam().width, CardShow::Webcam().height);
     return source;
   };

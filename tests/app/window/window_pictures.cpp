@@ -118,16 +118,18 @@ class Photographer {
     const auto tr = [](const char* page, const char* text) {
       return QCoreApplication::translate(page, text);
     };
-    home.context().open_card_source = [](const AppContext&) {
-      return ShowCard(drawn::PatternCard());
-    };
     int looks = 0;
     QObject::connect(&home.live(), &Live::Looked, &window, [&looks] { ++looks; });
-    window.Show(PageId::kCardCamera);
-    WaitFor(window, [&] { return looks > 4; });
-    Save(window, "50-card-camera");
-    WaitFor(window, [&] { return looks > 40; });
-    Save(window, "51-card-camera-part");
+    for (const std::size_t tilts : {std::size_t{1}, std::size_t{7}, std::size_t{0}}) {
+      home.context().open_card_source = [tilts](const AppContext&) {
+        return ShowCard(drawn::PatternCard(), tilts);
+      };
+      looks = 0;
+      window.Show(PageId::kCardCamera);
+      if (tilts == 0) break;
+      WaitFor(window, [&] { return looks > static_cast<int>(2 * tilts); });
+      Save(window, tilts == 1 ? "50-card-camera" : "51-card-camera-part");
+    }
     WaitFor(window, [&] { return says_next(tr("nearpoint::CardCameraPage", "Continue")); });
     Save(window, "52-card-camera-done");
     home.context().profile.camera = simulate::TrueProfile(CardOnForehead()).camera;
