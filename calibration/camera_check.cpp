@@ -46,21 +46,29 @@ std::string NoteOn(const PlacedView& view, double usual) {
   return {};
 }
 
-// Empty where the card may be used.
-std::string FaultOfCard(const CameraAdjustment& free, CardKind kind) {
+struct Fault {
+  CameraFault fault = CameraFault::kNone;
+  std::string reason;
+};
+
+Fault FaultOfCard(const CameraAdjustment& free, CardKind kind) {
   const double off = free.aspect - 1;
   if (std::abs(off) > kLargestAspectError && std::abs(off) > 3 * free.aspect_sd) {
     if (kind == CardKind::kPlain) {
-      return "This is not a card of ID-1 size: its height is " +
-             Number(100 * free.aspect * 53.98 / 85.60, 1) +
-             " % of its width, that of an ID-1 card 63.1 %; take a bank, health or library card.";
+      return {CameraFault::kNotId1,
+              "This is not a card of ID-1 size: its height is " +
+                  Number(100 * free.aspect * 53.98 / 85.60, 1) +
+                  " % of its width, that of an ID-1 card 63.1 %; take a bank, health or library "
+                  "card."};
     }
-    return "The pattern is printed unevenly: its height is " + Number(100 * free.aspect, 1) +
-           " % of what its width demands; print the sheet at 100 % without fitting it to the page.";
+    return {CameraFault::kUnevenPrint,
+            "The pattern is printed unevenly: its height is " + Number(100 * free.aspect, 1) +
+                " % of what its width demands; print the sheet at 100 % without fitting it to the "
+                "page."};
   }
   if (const double bow = LargestBow(free); bow > kLargestBowMm) {
-    return "The card is bent by " + Number(bow, 1) +
-           " mm; glue it onto something stiff or take a flat one.";
+    return {CameraFault::kBent, "The card is bent by " + Number(bow, 1) +
+                                    " mm; glue it onto something stiff or take a flat one."};
   }
   return {};
 }
@@ -91,15 +99,19 @@ Result<CameraCalibration> CalibrateCamera(const std::vector<CardView>& views, in
 
   const double good_sd = kind == CardKind::kPattern ? 0.003 : 0.01;
   const std::string percent = Number(100 * camera.focal_rel_sd, 2) + " %";
-  if (const std::string fault = FaultOfCard(*free, kind); !fault.empty()) {
-    out.reason = fault;
+  if (const Fault fault = FaultOfCard(*free, kind); fault.fault != CameraFault::kNone) {
+    out.fault = fault.fault;
+    out.reason = fault.reason;
   } else if (out.adjustment.rms_px > kLargestRmsPx && usual > kLargestInflation) {
+    out.fault = CameraFault::kEdgesOff;
     out.reason = "The card's edges lie " + Number(out.adjustment.rms_px, 2) +
                  " px off any flat card; hold it still, in good light, and use a stiff card.";
   } else if (views.size() < kLeastViews) {
+    out.fault = CameraFault::kFewViews;
     out.reason = "The card is usable in " + std::to_string(views.size()) +
                  " pictures; at least 6 are needed and 12 in different tilts are good.";
   } else if (camera.focal_rel_sd > kUselessFocalSd) {
+    out.fault = CameraFault::kVague;
     out.reason = "The focal length is known to " + percent +
                  " only; tilt the card more, about 35 degrees to each side, and bring it nearer.";
   } else if (camera.focal_rel_sd > good_sd) {

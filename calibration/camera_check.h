@@ -17,9 +17,21 @@ enum class CameraVerdict {
   kRefused,
 };
 
+// Why it is refused.
+enum class CameraFault {
+  kNone,
+  kNotId1,       // the plain card has not the shape of an ID-1 card
+  kUnevenPrint,  // the pattern is stretched
+  kBent,
+  kEdgesOff,  // no flat card fits the edges
+  kFewViews,
+  kVague,  // too little tilt
+};
+
 struct CameraCalibration {
   CameraVerdict verdict = CameraVerdict::kRefused;
-  std::string reason;  // one sentence for the person
+  CameraFault fault = CameraFault::kNone;  // of kRefused
+  std::string reason;                      // one sentence for the person
   CameraAdjustment adjustment;
   // For each view: empty, or why it counts less or not at all.
   std::vector<std::string> view_notes;

@@ -17,7 +17,7 @@ constexpr double kApexMm = 13.5;
 constexpr double kLimbusFromCentreMm = 10.86;
 
 constexpr double kLimbusSdPx = 0.15;  // of a centre, to begin with; then what the scatter says
-constexpr double kLandmarkSdPx = 1.5;
+constexpr double kCornerSdPx = 0.5;   // likewise, of a lid corner
 constexpr double kHuber = 2.5;
 // Before any picture: how deep the centres of rotation lie behind the pattern side of a card on a
 // face. Corneal plane 5 to 20 mm behind forehead or lips (no published value found; wide) and 13.5.
@@ -312,7 +312,7 @@ Result<FaceFit> FitFaceScale(const std::vector<FaceCardView>& views, const Camer
     Eigen::Vector3d start = apex - 7 * forward;
     const double aside[kFaceCorners] = {-44, -17, 17, 44};
     start += aside[i] * x;
-    corners[i] = Triangulate(views, start, kLandmarkSdPx, seen, place);
+    corners[i] = Triangulate(views, start, kCornerSdPx, seen, place);
   }
   double eyelids = 0;
   int eyelid_corners = 0;

@@ -41,8 +41,8 @@ std::vector<FaceRange> FaceRanges(std::optional<double> age) {
   };
 }
 
-std::vector<std::string> FaceDoubts(const FaceScale& face, std::optional<double> age) {
-  std::vector<std::string> doubts;
+std::vector<FaceDoubt> FaceDoubts(const FaceScale& face, std::optional<double> age) {
+  std::vector<FaceDoubt> doubts;
   std::array<char, 240> text{};
   double weighted = 0;
   double weights = 0;
@@ -56,7 +56,7 @@ std::vector<std::string> FaceDoubts(const FaceScale& face, std::optional<double>
                     "The %.*s of %.1f mm is outside what people have (%.1f, deviation %.1f mm).",
                     static_cast<int>(range.in_words.size()), range.in_words.data(), mm,
                     range.mean_mm, range.sd_mm);
-      doubts.emplace_back(text.data());
+      doubts.push_back({range.name, mm, 1, text.data()});
     }
     const double relative = std::hypot(range.sd_mm, length->sd.mm()) / range.mean_mm;
     weighted += std::log(mm / range.mean_mm) / (relative * relative);
@@ -72,7 +72,7 @@ std::vector<std::string> FaceDoubts(const FaceScale& face, std::optional<double>
                   "All lengths together are %.0f %% %s than usual; hold the printed card against a "
                   "bank card, which must be as wide.",
                   100 * std::abs(std::expm1(factor)), factor > 0 ? "larger" : "smaller");
-    doubts.emplace_back(text.data());
+    doubts.push_back({"", 0, std::exp(factor), text.data()});
   }
   return doubts;
 }

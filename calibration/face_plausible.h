@@ -22,9 +22,17 @@ struct FaceRange {
 // child are expected. Sources stand beside the values in face_plausible.cpp.
 [[nodiscard]] std::vector<FaceRange> FaceRanges(std::optional<double> age);
 
-// One sentence for each length that people do not have, and one when all lengths are off by the
-// same factor: then the card was not as wide as it should be. Empty: nothing speaks against the
-// result.
-[[nodiscard]] std::vector<std::string> FaceDoubts(const FaceScale& face, std::optional<double> age);
+struct FaceDoubt {
+  std::string_view name;  // of the length; empty: all lengths together are off by one factor
+  double mm = 0;          // of the length
+  double factor = 1;      // of all lengths
+  std::string text;       // one sentence
+};
+
+// One for each length that people do not have, and one when all lengths are off by the same factor:
+// then the card was not as wide as it should be. Empty: nothing speaks against the result. People
+// differ so much that a factor shows from 6 % on only; for less the print itself must be measured
+// (print_check.h).
+[[nodiscard]] std::vector<FaceDoubt> FaceDoubts(const FaceScale& face, std::optional<double> age);
 
 }  // namespace nearpoint

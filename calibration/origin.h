@@ -26,6 +26,7 @@ struct ProfileOrigins {
   std::optional<Origin> face;    // belongs to the person
   std::optional<Origin> target;  // belongs to the device
   std::optional<Origin> lag;     // belongs to the person
+  std::optional<Origin> print;   // the printed card was held against a real one
 
   friend bool operator==(const ProfileOrigins&, const ProfileOrigins&) = default;
 };

@@ -98,11 +98,12 @@ struct OriginField {
   const char* name;
   std::optional<Origin> ProfileOrigins::*member;
 };
-constexpr std::array<OriginField, 4> kOriginFields{{
+constexpr std::array<OriginField, 5> kOriginFields{{
     {"camera", &ProfileOrigins::camera},
     {"face", &ProfileOrigins::face},
     {"target", &ProfileOrigins::target},
     {"lag", &ProfileOrigins::lag},
+    {"print", &ProfileOrigins::print},
 }};
 
 // "origin" and each of its members may be missing: profiles of before have none.

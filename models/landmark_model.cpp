@@ -20,26 +20,38 @@ Result<std::string> FindLandmarkModel() {
                                                  : "install the package libdlib-data."));
 }
 
-Result<std::string> FindEyeRegionModel() {
+namespace {
+
+Result<std::string> FindOwnModel(std::string_view name, const std::string& in_words) {
   namespace fs = std::filesystem;
   std::vector<fs::path> folders{NEARPOINT_INSTALLED_MODEL_DIR, NEARPOINT_SOURCE_MODEL_DIR};
   const char* chosen = std::getenv("NEARPOINT_MODEL_DIR");
   if (chosen != nullptr && *chosen != '\0') folders.insert(folders.begin(), chosen);
   std::string looked;
   for (const fs::path& folder : folders) {
-    const fs::path file = folder / kEyeRegionModelFile;
+    const fs::path file = folder / name;
     std::error_code ignored;
     if (fs::is_regular_file(file, ignored)) return file.string();
     looked += (looked.empty() ? "" : ", ") + folder.string();
   }
-  return Fail(ErrorCode::kNotFound, "The eye region model " + std::string(kEyeRegionModelFile) +
+  return Fail(ErrorCode::kNotFound, "The " + in_words + " model " + std::string(name) +
                                         " is in none of " + looked +
                                         "; install the program again or set NEARPOINT_MODEL_DIR.");
 }
 
+}  // namespace
+
+Result<std::string> FindEyeRegionModel() { return FindOwnModel(kEyeRegionModelFile, "eye region"); }
+
+Result<std::string> FindLidCornerModel() { return FindOwnModel(kLidCornerModelFile, "lid corner"); }
+
 Result<void> VerifyModel(const std::string& path) {
-  if (std::filesystem::path(path).filename() == kEyeRegionModelFile) {
+  const auto name = std::filesystem::path(path).filename();
+  if (name == kEyeRegionModelFile) {
     return VerifyFile(path, std::string(kEyeRegionModelSha256), "the eye region model", {});
+  }
+  if (name == kLidCornerModelFile) {
+    return VerifyFile(path, std::string(kLidCornerModelSha256), "the lid corner model", {});
   }
   return VerifyFile(path, std::string(kLandmarkModelSha256), "the landmark model", CacheFolder());
 }

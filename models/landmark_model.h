@@ -1,5 +1,5 @@
-// The files of the two learned models, the 68 landmarks of a face and the eye regions: where they
-// are, and that they are the ones this program was made with. See README.md.
+// The files of the learned models, the 68 landmarks of a face, the eye regions and the lid corners:
+// where they are, and that they are the ones this program was made with. See README.md.
 #pragma once
 
 #include <string>
@@ -24,9 +24,16 @@ inline constexpr std::string_view kEyeRegionModelSha256 =
 // installed, else in the source tree it was built from. Errors: kNotFound, naming the places.
 [[nodiscard]] Result<std::string> FindEyeRegionModel();
 
+inline constexpr std::string_view kLidCornerModelFile = "lid_corners.dat";
+inline constexpr std::string_view kLidCornerModelSha256 =
+    "5a80b0ff4ffbf0380a82e78c73aada8b01f5af140a72600626d58ac194bf6e4b";
+
+// Likewise.
+[[nodiscard]] Result<std::string> FindLidCornerModel();
+
 // kMismatch with both hashes unless the file is the model of its name: a file named eye_regions.dat
-// is held against the eye regions, any other against the landmarks. The landmark model, 100 MB, is
-// read once per installation (verified_cache.h), the small one at each call.
+// or lid_corners.dat is held against that model, any other against the landmarks. The landmark
+// model, 100 MB, is read once per installation (verified_cache.h), the small ones at each call.
 [[nodiscard]] Result<void> VerifyModel(const std::string& path);
 
 }  // namespace nearpoint

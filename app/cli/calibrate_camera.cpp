@@ -9,7 +9,7 @@
 
 #include "app/cli/console.h"
 #include "app/records/json_number.h"
-#include "calibration/camera_guidance.h"
+#include "calibration/camera_views.h"
 #include "calibration/profile_json.h"
 #include "vision/camera/open_source.h"
 #include "vision/card/find_pattern.h"
@@ -17,8 +17,6 @@
 
 namespace nearpoint {
 namespace {
-
-constexpr std::size_t kMostViews = 30;
 
 struct Seen {
   std::optional<CardView> view;
@@ -38,69 +36,51 @@ Seen Look(const cv::Mat& picture, CardKind card) {
   return {std::nullopt, std::string(ToText(found.error()))};
 }
 
-// Takes the views that help, from a camera with guidance and from a recording as they come.
+std::string InWords(ViewStep step, const CameraGuidance& guide) {
+  switch (step) {
+    case ViewStep::kNoCard:
+    case ViewStep::kMoving:
+      return "";
+    case ViewStep::kSame:
+      return std::string(ToText(ViewUse::kSame));
+    case ViewStep::kTooSmall:
+      return std::string(ToText(ViewUse::kTooSmall));
+    case ViewStep::kTooSteep:
+      return std::string(ToText(ViewUse::kTooSteep));
+    case ViewStep::kTaken:
+      return "View " + std::to_string(guide.views) + " taken. " + guide.next;
+  }
+  return "";
+}
+
+// Finds the card in each picture, and guides whoever holds it before a camera.
 class Collector {
  public:
-  Collector(const SourceInfo& info, CardKind card) : info_(info), card_(card) {}
+  Collector(const SourceInfo& info, CardKind card)
+      : live_(info.live), card_(card), views_(info.width, info.height, info.live) {}
 
   void Offer(const Frame& frame) {
-    ++frames_;
-    Seen seen = Look(frame.bgr(), card_);
-    if (!seen.view) {
-      last_why_ = seen.why;
-      before_.reset();
-      Tell(seen.why);
-      return;
-    }
-    const ViewSummary summary = SummariseView(*seen.view, info_.width, info_.height);
-    // Single pictures lie far apart in time; each was taken on purpose.
-    const bool single = !last_time_ || frame.time() - *last_time_ > FromMilliseconds(300);
-    const bool still = before_ && HeldStill(*before_, summary);
-    last_time_ = frame.time();
-    before_ = summary;
-    if (info_.live || !single) {
-      if (!still) return;
-    }
-    const ViewUse use = JudgeView(summaries_, summary);
-    if (use != ViewUse::kTake) {
-      last_why_ = std::string(ToText(use));
-      Tell(last_why_);
-      return;
-    }
-    views_.push_back(*std::move(seen.view));
-    frames_of_views_.push_back(frame.index());
-    summaries_.push_back(summary);
-    const CameraGuidance guide = GuideCamera(summaries_);
-    Tell("View " + std::to_string(guide.views) + " taken. " + guide.next);
-  }
-
-  [[nodiscard]] bool Enough() const {
-    return views_.size() >= kMostViews || (info_.live && GuideCamera(summaries_).complete);
-  }
-  [[nodiscard]] const std::vector<CardView>& views() const { return views_; }
-  [[nodiscard]] const std::vector<std::int64_t>& frames_of_views() const {
-    return frames_of_views_;
-  }
-  [[nodiscard]] std::int64_t frames() const { return frames_; }
-  [[nodiscard]] const std::string& last_why() const { return last_why_; }
-  [[nodiscard]] CameraGuidance guide() const { return GuideCamera(summaries_); }
-
- private:
-  // Only a person in front of a camera is guided, and told each thing once.
-  void Tell(const std::string& words) {
-    if (!info_.live || words == told_) return;
+    ++pictures_;
+    const Seen seen = Look(frame.bgr(), card_);
+    const ViewStep step = views_.Offer(frame.time(), frame.index(), seen.view);
+    const std::string words = step == ViewStep::kNoCard ? seen.why : InWords(step, views_.Guide());
+    if (words.empty()) return;
+    if (step != ViewStep::kTaken) last_why_ = words;
+    // Only a person in front of a camera is guided, and told each thing once.
+    if (!live_ || words == told_) return;
     told_ = words;
     Say(words);
   }
 
-  SourceInfo info_;
+  [[nodiscard]] const CameraViews& views() const { return views_; }
+  [[nodiscard]] std::int64_t pictures() const { return pictures_; }
+  [[nodiscard]] const std::string& last_why() const { return last_why_; }
+
+ private:
+  bool live_;
   CardKind card_;
-  std::vector<CardView> views_;
-  std::vector<std::int64_t> frames_of_views_;
-  std::vector<ViewSummary> summaries_;
-  std::optional<ViewSummary> before_;
-  std::optional<Time> last_time_;
-  std::int64_t frames_ = 0;
+  CameraViews views_;
+  std::int64_t pictures_ = 0;
   std::string last_why_, told_;
 };
 
@@ -125,7 +105,7 @@ nlohmann::ordered_json ResultJson(const CameraCalibration& result, const Collect
   for (std::size_t i = 0; i < a.views.size(); ++i) {
     const PlacedView& view = a.views[i];
     nlohmann::ordered_json row;
-    row["frame"] = collector.frames_of_views()[i];
+    row["frame"] = collector.views().frames()[i];
     row["tilt_deg"] = JsonNumber(view.tilt_deg, 1);
     row["distance_mm"] = JsonNumber(view.card_in_camera_mm.norm(), 1);
     row["rms_px"] = JsonNumber(view.rms_px, 4);
@@ -166,22 +146,23 @@ Result<void> RunCalibrateCamera(const CalibrateCameraArguments& arguments) {
   if (!source) return tl::unexpected(source.error());
   const SourceInfo info = (*source)->info();
   Collector collector(info, arguments.card);
-  if (info.live) Say(collector.guide().next);
+  if (info.live) Say(collector.views().Guide().next);
   Progress progress("calibrate camera", info.frame_count);
-  while (!StopRequested() && !collector.Enough()) {
+  while (!StopRequested() && !collector.views().Enough()) {
     auto frame = (*source)->Next();
     if (!frame) return tl::unexpected(frame.error());
     if (!*frame) break;
     collector.Offer(**frame);
-    progress.Show(collector.frames());
+    progress.Show(collector.pictures());
   }
-  if (collector.views().empty()) {
+  if (collector.views().views().empty()) {
     return Fail(ErrorCode::kInsufficient,
                 arguments.source + ": the card is usable in none of " +
-                    std::to_string(collector.frames()) + " pictures" +
+                    std::to_string(collector.pictures()) + " pictures" +
                     (collector.last_why().empty() ? "" : ": " + collector.last_why()) + ".");
   }
-  const auto result = CalibrateCamera(collector.views(), info.width, info.height, arguments.card);
+  const auto result =
+      CalibrateCamera(collector.views().views(), info.width, info.height, arguments.card);
   if (!result) {
     return Fail(result.error().code, arguments.source + ": " + result.error().message);
   }
@@ -192,7 +173,7 @@ Result<void> RunCalibrateCamera(const CalibrateCameraArguments& arguments) {
   if (common.device.empty()) common.device = DeviceNameOf(arguments.source);
   const std::string method =
       (arguments.card == CardKind::kPattern ? "pattern card, " : "plain card, ") +
-      std::to_string(collector.views().size()) + " views";
+      std::to_string(collector.views().views().size()) + " views";
   const auto profile = WithCamera(common, result->adjustment.camera, OriginNow(common, method));
   if (!profile) return tl::unexpected(profile.error());
   if (auto written = WriteProfile(*profile, common.profile); !written) return written;

@@ -14,6 +14,7 @@
 #include "calibration/face_fit.h"
 #include "calibration/face_plausible.h"
 #include "calibration/face_touch.h"
+#include "calibration/face_views.h"
 #include "calibration/profile_json.h"
 #include "models/landmark_model.h"
 #include "vision/camera/open_source.h"
@@ -23,13 +24,9 @@
 namespace nearpoint {
 namespace {
 
-constexpr std::size_t kEnoughViews = 45;  // of a camera that would go on for ever
-constexpr double kEnoughTurnDeg = 20;
-constexpr std::size_t kMostViews = 80;  // of a recording, evenly chosen
-constexpr double kTouchSeconds = 15;    // of a camera
+constexpr double kTouchSeconds = 15;  // of a camera
 
-Result<std::string> VerifiedLandmarkModel() {
-  auto file = FindLandmarkModel();
+Result<std::string> VerifiedModel(Result<std::string> file) {
   if (!file) return file;
   if (auto verified = VerifyModel(*file); !verified) return tl::unexpected(verified.error());
   return file;
@@ -69,7 +66,7 @@ class Guide {
 };
 
 struct Collected {
-  std::vector<FaceCardView> views;
+  FaceViews views;
   std::map<std::string, int> reasons;
   std::int64_t frames = 0;
 };
@@ -83,8 +80,6 @@ Result<Collected> Collect(FrameSource& source, FaceCardObserver& observer) {
       "turn the head slowly to one side and to the other.");
   Progress progress("calibrate face", info.frame_count);
   Collected out;
-  double least = 1e9;
-  double most = -1e9;
   while (!StopRequested()) {
     auto frame = source.Next();
     if (!frame) return tl::unexpected(frame.error());
@@ -98,26 +93,16 @@ Result<Collected> Collect(FrameSource& source, FaceCardObserver& observer) {
       guide.Tell("Now " + why + ".");
       continue;
     }
-    out.views.push_back(*seen->view);
-    least = std::min(least, seen->turn_deg);
-    most = std::max(most, seen->turn_deg);
-    const double turned = most - least;
-    const bool enough = out.views.size() >= kEnoughViews;
-    guide.Tell(turned < kEnoughTurnDeg ? "Good. Turn the head a little further to both sides."
-                                       : "Good. Go on until this stops.");
-    if (info.live && enough && turned >= kEnoughTurnDeg) break;
-  }
-  if (out.views.size() > kMostViews) {
-    std::vector<FaceCardView> some;
-    for (std::size_t i = 0; i < kMostViews; ++i) {
-      some.push_back(out.views[i * out.views.size() / kMostViews]);
-    }
-    out.views = std::move(some);
+    out.views.Add(*seen->view, seen->turn_deg);
+    guide.Tell(out.views.TurnedDeg() < FaceViews::kEnoughTurnDeg
+                   ? "Good. Turn the head a little further to both sides."
+                   : "Good. Go on until this stops.");
+    if (info.live && out.views.Enough()) break;
   }
   return out;
 }
 
-nlohmann::ordered_json ResultJson(const FaceFit& fit, const std::vector<std::string>& doubts,
+nlohmann::ordered_json ResultJson(const FaceFit& fit, const std::vector<FaceDoubt>& doubts,
                                   std::optional<double> age) {
   nlohmann::ordered_json json;
   json["face"] = nlohmann::ordered_json::object();
@@ -143,7 +128,8 @@ nlohmann::ordered_json ResultJson(const FaceFit& fit, const std::vector<std::str
   json["misfit_px"] = JsonNumber(fit.misfit_px, 3);
   json["pictures"] = fit.views_used;
   json["pictures_left_out"] = fit.views_left_out;
-  json["doubts"] = doubts;
+  json["doubts"] = nlohmann::ordered_json::array();
+  for (const FaceDoubt& doubt : doubts) json["doubts"].push_back(doubt.text);
   return json;
 }
 
@@ -164,13 +150,17 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
   if (!profile) return tl::unexpected(profile.error());
   auto source = OpenFor(*profile, arguments.source);
   if (!source) return tl::unexpected(source.error());
-  const auto model = VerifiedLandmarkModel();
+  const auto model = VerifiedModel(FindLandmarkModel());
   if (!model) return tl::unexpected(model.error());
-  auto observer = FaceCardObserver::Create(profile->camera, *model);
+  const auto corners = VerifiedModel(FindLidCornerModel());
+  if (!corners) return tl::unexpected(corners.error());
+  auto observer = FaceCardObserver::Create(profile->camera, {*model, *corners});
   if (!observer) return tl::unexpected(observer.error());
   const auto collected = Collect(**source, *observer);
   if (!collected) return tl::unexpected(collected.error());
-  const auto fit = FitFaceScale(collected->views, profile->camera);
+  FaceFitOptions options;
+  if (!profile->made.print) options.card_rel_sd = kUncheckedPrintSd;
+  const auto fit = FitFaceScale(collected->views.Chosen(), profile->camera, options);
   if (!fit) {
     return Fail(fit.error().code,
                 arguments.source + ": " + fit.error().message + MostFrequent(collected->reasons));
@@ -178,7 +168,7 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
   const auto doubts = FaceDoubts(fit->face, arguments.age);
   if (!doubts.empty() && !arguments.unusual) {
     std::string all;
-    for (const std::string& doubt : doubts) all += doubt + " ";
+    for (const FaceDoubt& doubt : doubts) all += doubt.text + " ";
     return Fail(ErrorCode::kBadValue,
                 arguments.source + ": " + all +
                     "Repeat it; if it stays and the card is right, keep it with --unusual.");
@@ -195,7 +185,12 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
         "`nearpoint calibrate touch`.");
   }
   if (auto written = WriteProfile(*profile, common.profile); !written) return written;
-  for (const std::string& doubt : doubts) Say(doubt);
+  for (const FaceDoubt& doubt : doubts) Say(doubt.text);
+  if (!profile->made.print) {
+    Say("Nobody held this print against a real card, so every length carries a doubt of 2 %: "
+        "`nearpoint calibrate sheet --check` or `--ruler-mm` removes it. A card printed at 94 % "
+        "makes all lengths 6 % too large, which the usual sizes of faces do not always show.");
+  }
   auto sink = DataSink::Open(std::nullopt);
   if (!sink) return tl::unexpected(sink.error());
   return sink->Write(ResultJson(*fit, doubts, arguments.age).dump(2) + "\n");
@@ -206,7 +201,7 @@ Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
   if (!profile) return tl::unexpected(profile.error());
   auto source = OpenFor(*profile, arguments.source);
   if (!source) return tl::unexpected(source.error());
-  const auto model = VerifiedLandmarkModel();
+  const auto model = VerifiedModel(FindLandmarkModel());
   if (!model) return tl::unexpected(model.error());
   if (!profile->held_card) profile->held_card = HeldCardSetup{};
   profile->held_card->zero.reset();

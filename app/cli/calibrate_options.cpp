@@ -133,6 +133,7 @@ CLI::App* AddCalibrate(CLI::App& app, const std::string& software, CalibrateOpti
   options.camera.common.software = software;
   options.screen.common.software = software;
   options.lag.common.software = software;
+  options.sheet.software = software;
   AddCamera(*calibrate, options.camera, work);
   AddScreen(*calibrate, options.screen, work);
   AddLag(*calibrate, options.lag, work);

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <nlohmann/json.hpp>
 #include <vector>
 
+#include "app/cli/calibration_file.h"
 #include "app/cli/console.h"
 #include "app/print/card_sheet.h"
 #include "app/records/atomic_file.h"
@@ -70,6 +72,19 @@ Result<PrintScale> MeasureFromSource(const std::string& spec, const Profile& pro
   return PrintScale{Median(widths), Median(heights), sd};
 }
 
+// Kept in the profile: the lengths of a face then carry no doubt about the print.
+Result<void> KeepPrint(const CalibrateSheetArguments& arguments, const PrintScale& scale) {
+  auto profile = ReadProfileToExtend(*arguments.profile);
+  if (!profile) return tl::unexpected(profile.error());
+  CalibrateArguments common;
+  common.software = arguments.software;
+  char percent[16];
+  std::snprintf(percent, sizeof percent, "%.1f %%", 100 * scale.width);
+  profile->made.print = OriginNow(
+      common, (arguments.ruler_mm ? "ruler, " : "beside a real card, ") + std::string(percent));
+  return WriteProfile(*profile, *arguments.profile);
+}
+
 }  // namespace
 
 Result<void> RunCalibrateSheet(const CalibrateSheetArguments& arguments) {
@@ -90,6 +105,9 @@ Result<void> RunCalibrateSheet(const CalibrateSheetArguments& arguments) {
   }
   if (!scale) return tl::unexpected(scale.error());
   if (auto true_size = CheckPrint(*scale); !true_size) return true_size;
+  if (arguments.profile) {
+    if (auto kept = KeepPrint(arguments, *scale); !kept) return kept;
+  }
   nlohmann::ordered_json json;
   json["print_width"] = JsonNumber(scale->width, 4);
   json["print_height"] = JsonNumber(scale->height, 4);

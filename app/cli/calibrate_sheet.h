@@ -12,9 +12,11 @@ namespace nearpoint {
 struct CalibrateSheetArguments {
   std::optional<std::string> out;  // PDF
   PaperSize paper = PaperSize::kA4;
-  std::optional<std::string> check;    // source that shows the sheet with a real card on its place
-  std::optional<std::string> profile;  // of the camera, for check
-  std::optional<double> ruler_mm;      // the printed 100 mm as read with a ruler
+  std::optional<std::string> check;  // source that shows the sheet with a real card on its place
+  // Of the camera, for check; the result is kept in it, as that of ruler_mm is.
+  std::optional<std::string> profile;
+  std::optional<double> ruler_mm;  // the printed 100 mm as read with a ruler
+  std::string software;            // kept with the result
 };
 
 [[nodiscard]] Result<void> RunCalibrateSheet(const CalibrateSheetArguments& arguments);

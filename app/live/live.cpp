@@ -10,16 +10,21 @@ namespace nearpoint {
 Live::Live(QObject* parent) : QObject(parent) {
   qRegisterMetaType<LiveFrame>();
   qRegisterMetaType<LivePress>();
+  qRegisterMetaType<CardLook>();
   qRegisterMetaType<Error>();
 }
 
 Live::~Live() { Stop(); }
 
-void Live::Start(OpenLiveSource open) {
+void Live::Start(OpenLiveSource open) { Begin(std::move(open), {}); }
+
+void Live::StartCard(OpenLiveSource open, CardTask task) { Begin(std::move(open), task); }
+
+void Live::Begin(OpenLiveSource open, std::optional<CardTask> task) {
   Stop();
   simulated_ = false;
   last_delivered_ = {};
-  worker_ = std::make_unique<LiveWorker>(std::move(open), [this] {
+  worker_ = std::make_unique<LiveWorker>(std::move(open), task, [this] {
     // From the vision thread: one call waits at most, since Drain takes all there is.
     QMetaObject::invokeMethod(this, &Live::Drain, Qt::QueuedConnection);
   });
@@ -54,6 +59,8 @@ void Live::Drain() {
       emit FrameArrived(*frame);
     } else if (const auto* press = std::get_if<LivePress>(&item)) {
       emit PressArrived(*press);
+    } else if (const auto* look = std::get_if<CardLook>(&item)) {
+      emit Looked(*look);
     } else {
       emit Failed(std::get<Error>(item));
     }

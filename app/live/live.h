@@ -6,8 +6,10 @@
 #include <QString>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 
+#include "app/live/card_look.h"
 #include "app/live/live_frame.h"
 #include "app/measure/estimate.h"
 #include "calibration/profile.h"
@@ -37,6 +39,7 @@ using OpenLiveSource = std::function<Result<LiveSource>()>;
 struct LiveFacts {
   Profile profile;
   std::string description;
+  bool live = false;  // a camera, not a recording
   bool simulated = false;
   // The part of the uncertainty that all frames share, as the tracker last knew it.
   SharedCalibration shared;
@@ -56,6 +59,9 @@ class Live : public QObject {
   // Stops what runs and starts `open` in the vision thread. Opening and loading takes a second or
   // so; Started() or Failed() tell how it went.
   void Start(OpenLiveSource open);
+  // The same for a calibration: Looked() in place of FrameArrived(). Whether the source is a live
+  // one stands in the facts.
+  void StartCard(OpenLiveSource open, CardTask task);
   void Stop();
   [[nodiscard]] bool running() const;
 
@@ -72,10 +78,12 @@ class Live : public QObject {
   void Started();
   void FrameArrived(const nearpoint::LiveFrame& frame);
   void PressArrived(const nearpoint::LivePress& press);
+  void Looked(const nearpoint::CardLook& look);
   // The source or the models failed, or the source came to its end; Start() may be called again.
   void Failed(const nearpoint::Error& error);
 
  private:
+  void Begin(OpenLiveSource open, std::optional<CardTask> task);
   void Drain();
   std::unique_ptr<LiveWorker> worker_;
   bool simulated_ = false;

@@ -19,12 +19,36 @@ constexpr std::size_t kQueueRoom = 64;
 constexpr int kVisionNice = 5;
 constexpr Time kPreviewEvery = FromMilliseconds(40);
 
+// Time running back (a camera opened again) also asks for a new picture.
+class PreviewClock {
+ public:
+  bool Due(Time now) {
+    if (last_ && now >= *last_ && now - *last_ < kPreviewEvery) return false;
+    last_ = now;
+    return true;
+  }
+
+ private:
+  std::optional<Time> last_;
+};
+
+LiveFacts FactsOf(const LiveSource& source, const SharedCalibration& shared) {
+  LiveFacts facts;
+  facts.profile = source.profile;
+  facts.description = source.frames->info().description;
+  facts.live = source.frames->info().live;
+  facts.simulated = source.simulated;
+  facts.shared = shared;
+  return facts;
+}
+
 Error Ended() { return {ErrorCode::kUnavailable, "The source of the pictures came to its end."}; }
 
 }  // namespace
 
-LiveWorker::LiveWorker(OpenLiveSource open, std::function<void()> notify)
-    : open_(std::move(open)), notify_(std::move(notify)) {
+LiveWorker::LiveWorker(OpenLiveSource open, std::optional<CardTask> task,
+                       std::function<void()> notify)
+    : open_(std::move(open)), task_(task), notify_(std::move(notify)) {
   thread_ = std::jthread([this](const std::stop_token& stop) { Run(stop); });
 }
 
@@ -97,24 +121,27 @@ void LiveWorker::Run(const std::stop_token& stop) {
   if (!done && !stop.stop_requested()) Push(stop, done.error());
 }
 
+void LiveWorker::Publish(LiveFacts facts, std::function<void(int)> begin_trial) {
+  const std::lock_guard lock(mutex_);
+  facts_ = std::move(facts);
+  begin_trial_ = std::move(begin_trial);
+}
+
 Result<void> LiveWorker::Work(const std::stop_token& stop) {
   auto source = open_();
   if (!source) return tl::unexpected(source.error());
-  auto tracker = MakeTracker(source->profile);
+  return task_ ? Calibrate(stop, *source) : Measure(stop, *source);
+}
+
+Result<void> LiveWorker::Measure(const std::stop_token& stop, LiveSource& source) {
+  auto tracker = MakeTracker(source.profile);
   if (!tracker) return tl::unexpected(tracker.error());
-  {
-    const std::lock_guard lock(mutex_);
-    facts_.profile = source->profile;
-    facts_.description = source->frames->info().description;
-    facts_.simulated = source->simulated;
-    facts_.shared = SharedOf(*tracker, source->profile);
-    begin_trial_ = source->begin_trial;
-  }
+  Publish(FactsOf(source, SharedOf(*tracker, source.profile)), source.begin_trial);
   Push(stop, LiveStarted());
 
-  std::optional<Time> last_preview;
+  PreviewClock previews;
   while (!stop.stop_requested()) {
-    auto frame = source->frames->Next();
+    auto frame = source.frames->Next();
     if (!frame) return tl::unexpected(frame.error());
     if (!*frame) return tl::unexpected(Ended());
     const auto sample = tracker->Process(**frame);
@@ -124,23 +151,40 @@ Result<void> LiveWorker::Work(const std::stop_token& stop) {
     live.sample = *sample;
     live.skipped_before = (*frame)->skipped_before();
     live.brightness = MiddleBrightness((*frame)->bgr());
-    // Time running back (a camera opened again) also asks for a new picture.
-    if (!last_preview || sample->time < *last_preview ||
-        sample->time - *last_preview >= kPreviewEvery) {
-      live.preview = MirroredPreview((*frame)->bgr());
-      last_preview = sample->time;
-    }
+    if (previews.Due(sample->time)) live.preview = MirroredPreview((*frame)->bgr());
     {
       const std::lock_guard lock(mutex_);
       ++facts_.frames;
       facts_.missing += live.skipped_before;
-      facts_.shared = SharedOf(*tracker, source->profile);
+      facts_.shared = SharedOf(*tracker, source.profile);
     }
-    if (source->sees_two) live.sees_two = source->sees_two();
-    if (source->presses) {
-      for (const LivePress& press : source->presses()) Push(stop, press);
+    if (source.sees_two) live.sees_two = source.sees_two();
+    if (source.presses) {
+      for (const LivePress& press : source.presses()) Push(stop, press);
     }
     Push(stop, std::move(live));
+  }
+  return {};
+}
+
+Result<void> LiveWorker::Calibrate(const std::stop_token& stop, LiveSource& source) {
+  auto looker = CardLooker::Create(*task_, source.profile.camera);
+  if (!looker) return tl::unexpected(looker.error());
+  Publish(FactsOf(source, {}), {});
+  Push(stop, LiveStarted());
+  PreviewClock previews;
+  while (!stop.stop_requested()) {
+    auto frame = source.frames->Next();
+    if (!frame) return tl::unexpected(frame.error());
+    if (!*frame) return tl::unexpected(Ended());
+    auto look = looker->Look(**frame);
+    if (!look) return tl::unexpected(look.error());
+    if (previews.Due(look->time)) look->preview = MirroredPreview((*frame)->bgr());
+    {
+      const std::lock_guard lock(mutex_);
+      ++facts_.frames;
+    }
+    Push(stop, *std::move(look));
   }
   return {};
 }

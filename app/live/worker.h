@@ -6,6 +6,7 @@
 #include <deque>
 #include <functional>
 #include <mutex>
+#include <optional>
 #include <stop_token>
 #include <thread>
 #include <variant>
@@ -16,12 +17,13 @@
 namespace nearpoint {
 
 struct LiveStarted {};
-using LiveItem = std::variant<LiveStarted, LiveFrame, LivePress, Error>;
+using LiveItem = std::variant<LiveStarted, LiveFrame, LivePress, CardLook, Error>;
 
 class LiveWorker {
  public:
-  // notify is called from the thread when the queue, empty before, has something.
-  LiveWorker(OpenLiveSource open, std::function<void()> notify);
+  // task: absent for measuring. notify is called from the thread when the queue, empty before, has
+  // something.
+  LiveWorker(OpenLiveSource open, std::optional<CardTask> task, std::function<void()> notify);
   // Asks the thread to end and waits for it: at most as long as one frame takes.
   ~LiveWorker();
   LiveWorker(const LiveWorker&) = delete;
@@ -35,9 +37,13 @@ class LiveWorker {
  private:
   void Run(const std::stop_token& stop);
   Result<void> Work(const std::stop_token& stop);
+  Result<void> Measure(const std::stop_token& stop, LiveSource& source);
+  Result<void> Calibrate(const std::stop_token& stop, LiveSource& source);
+  void Publish(LiveFacts facts, std::function<void(int)> begin_trial);
   void Push(const std::stop_token& stop, LiveItem item);
 
   OpenLiveSource open_;
+  std::optional<CardTask> task_;
   std::function<void()> notify_;
   mutable std::mutex mutex_;
   std::condition_variable_any room_;

@@ -28,6 +28,8 @@ struct AppContext {
   bool first_run = false;        // pages then lead to the next page of the first run
   // Where the pictures of the next measurement come from; whoever makes the window decides.
   std::function<OpenLiveSource(const AppContext&)> open_source;
+  // Likewise for a calibration by the card: the camera as it is, or with what was measured of it.
+  std::function<OpenLiveSource(const AppContext&)> open_card_source;
   // In practice: the simulated person presses the key, and the one at the keyboard watches.
   bool patient_presses = false;
   // The camera as OpenSource spells it.

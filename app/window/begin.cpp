@@ -6,9 +6,11 @@
 #include <span>
 #include <utility>
 
+#include "app/cli/calibration_file.h"
 #include "app/live/open_camera.h"
 #include "app/live/practice_patient.h"
 #include "app/window/event/event_context.h"
+#include "app/window/keep_calibration.h"
 #include "app/window/profile_defaults.h"
 #include "calibration/profile_json.h"
 
@@ -55,18 +57,23 @@ void Choose(AppContext& context, const Person& person) {
   const auto profile = ParseProfile((*calibration)->profile_json, "calibration in the store");
   if (!profile) return;
   context.profile = *profile;
-  // Only a measured camera is this sure of its focal length.
-  context.calibrated = profile->camera.focal_rel_sd < OrdinaryWebcam(1280, 720).focal_rel_sd;
+  context.calibrated = IsMeasured(profile->camera);
 }
 
 OpenLiveSource UsualSource(const AppContext& context) {
   if (!context.practice) {
     Profile profile = context.profile;
-    if (context.store.Setting("target", "printed") == "screen") {
+    const bool measured = profile.made.target.has_value();
+    if (!measured && context.store.Setting("target", "printed") == "screen") {
       // The letter at the top of the screen: below the lens by the edge of the lid and a little.
       // Nobody measured where exactly (a guess made wide).
       profile.target_mm = {0, 35, 0};
       profile.target_sd = Length::Millimeters(10);
+    }
+    // What was measured with another camera is not used in silence.
+    const Present present{Today(), DeviceOf(context), ""};
+    if (auto belongs = CheckBelongs(profile.made, present, "calibration"); !belongs) {
+      return [error = belongs.error()]() -> Result<LiveSource> { return tl::unexpected(error); };
     }
     return OpenCamera(context.camera.toStdString(), profile, context.calibrated);
   }
@@ -75,6 +82,10 @@ OpenLiveSource UsualSource(const AppContext& context) {
       at_event ? context.event->Patient(context.event->child) : DefaultPractice();
   options.presses = context.patient_presses;
   return OpenPractice(std::move(options));
+}
+
+OpenLiveSource CameraForCard(const AppContext& context) {
+  return OpenCamera(context.camera.toStdString(), context.profile, context.calibrated);
 }
 
 PageId After(const AppContext& context, PageId page) {

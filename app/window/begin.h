@@ -15,6 +15,9 @@ void Choose(AppContext& context, const Person& person);
 // The camera, or in practice the simulated person.
 [[nodiscard]] OpenLiveSource UsualSource(const AppContext& context);
 
+// The camera for a calibration: any picture size as long as it was not measured.
+[[nodiscard]] OpenLiveSource CameraForCard(const AppContext& context);
+
 // The page after this one: the next of the first run while that lasts, else home.
 [[nodiscard]] PageId After(const AppContext& context, PageId page);
 // The page that Escape leads to from a page of the first run: the one before it.

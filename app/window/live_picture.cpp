@@ -25,8 +25,22 @@ void LivePicture::SetWord(const QString& word) {
   update();
 }
 
+void LivePicture::SetOutline(const QPolygonF& shares) {
+  if (outline_ == shares) return;
+  outline_ = shares;
+  update();
+}
+
+void LivePicture::SetWantedPart(int part) {
+  if (wanted_part_ == part) return;
+  wanted_part_ = part;
+  update();
+}
+
 void LivePicture::Clear() {
   image_ = QImage();
+  outline_.clear();
+  wanted_part_ = -1;
   update();
 }
 
@@ -50,6 +64,29 @@ void LivePicture::paintEvent(QPaintEvent*) {
   }
   painter.setClipPath(outline);
   painter.drawImage(place, image_);
+  painter.setBrush(Qt::NoBrush);
+  const auto both = [&](const QColor& inner, Qt::PenStyle style, const auto& draw) {
+    painter.setPen(QPen(look::kInk, look::Px(5)));  // seen on light ground
+    draw();
+    painter.setPen(QPen(inner, look::Px(3), style));  // and on dark
+    draw();
+  };
+  if (wanted_part_ >= 0) {
+    const double w = place.width() / 3;
+    const double h = place.height() / 3;
+    const QRectF part(place.left() + (2 - wanted_part_ % 3) * w, place.top() + wanted_part_ / 3 * h,
+                      w, h);
+    both(look::kWarmSoft, Qt::DashLine,
+         [&] { painter.drawRoundedRect(part.adjusted(8, 8, -8, -8), look::Px(8), look::Px(8)); });
+  }
+  if (!outline_.isEmpty()) {
+    QPolygonF polygon;
+    for (const QPointF& at : outline_) {
+      polygon << QPointF(place.left() + (1 - at.x()) * place.width(),
+                         place.top() + at.y() * place.height());
+    }
+    both(look::kCard, Qt::SolidLine, [&] { painter.drawPolygon(polygon); });
+  }
 }
 
 }  // namespace nearpoint

@@ -23,6 +23,11 @@ QFont Font(double points, int weight, double most = 2) {
 }  // namespace
 
 double Scale() { return scale; }
+bool IsLarge() {
+  constexpr double kLarge = 1.4;
+  return Scale() > kLarge;
+}
+
 void SetScale(double wanted) { scale = std::clamp(wanted, 1.0, 2.0); }
 int Px(double at_100_percent) { return static_cast<int>(std::lround(at_100_percent * scale)); }
 
@@ -65,10 +70,13 @@ QString StyleSheet() {
     QPushButton[role="choice"]:checked { background: @soft; border-color: @deep; }
     QPushButton[role="way_out"] { border: 2px solid @line; background: @card; padding: @px10 @px20; }
     QPushButton[role="way_out"]:hover { background: @soft; }
-    QLineEdit, QComboBox { background: @card; border: 2px solid @line; border-radius: @px8;
+    QLineEdit, QComboBox, QAbstractSpinBox { background: @card; border: 2px solid @line; border-radius: @px8;
       padding: @px8 @px12; min-height: @px24; selection-background-color: @deep; }
-    QLineEdit:focus, QComboBox:focus { border-color: @deep; }
+    QLineEdit:focus, QComboBox:focus, QAbstractSpinBox:focus { border-color: @deep; }
     QComboBox::drop-down { border: none; width: @px36; }
+    QProgressBar { background: @card; color: @ink; border: 2px solid @line; border-radius: @px6;
+                   text-align: center; padding: @px3; }
+    QProgressBar::chunk { background: @soft; border-radius: @px4; }
     QCheckBox, QRadioButton { spacing: @px10; padding: @px4; border: 2px solid transparent; border-radius: @px6; }
     QCheckBox:focus, QRadioButton:focus { border-color: @deep; }
     QCheckBox::indicator, QRadioButton::indicator { width: @px20; height: @px20; }

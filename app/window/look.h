@@ -25,6 +25,7 @@ inline constexpr QColor kStopSoft{248, 227, 234};
 // Sizes in points at 100 %; the person's text size multiplies them.
 [[nodiscard]] double Scale();  // 1 .. 2
 void SetScale(double scale);
+[[nodiscard]] bool IsLarge();  // what stood side by side now stands one below the other
 [[nodiscard]] int Px(double at_100_percent);  // a length that grows with the text
 // Of drawings that must fit into one window: grows less than the text, since what is large already
 // needs it less.

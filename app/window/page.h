@@ -20,10 +20,13 @@ enum class PageId {
   kAbout,     // what it is and is not
   kCautions,  // when not to use it, when to stop
   kCamera,    // live picture, light, distance
-  kCard,      // calibration by the card
-  kLag,       // how fast this hand is
-  kLearn,     // "two" is not "blurred"
-  kHome,      // what to do today
+  kCard,      // calibration by the card: what for, and the ways to
+  kCardCamera,
+  kCardFace,
+  kCardTarget,  // where the letter is
+  kLag,         // how fast this hand is
+  kLearn,       // "two" is not "blurred"
+  kHome,        // what to do today
   kMeasure,
   kComfort,  // how do you feel now
   kResult,

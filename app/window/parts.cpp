@@ -65,9 +65,7 @@ class ArrowBox : public QComboBox {
 }  // namespace
 
 QBoxLayout* NewRow() {
-  constexpr double kLarge = 1.4;
-  auto* row =
-      new QBoxLayout(look::Scale() > kLarge ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
+  auto* row = new QBoxLayout(look::IsLarge() ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
   row->setSpacing(look::Px(14));
   return row;
 }

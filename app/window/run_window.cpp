@@ -57,6 +57,7 @@ Result<void> RunWindow(int& argc, char** argv, const WindowArguments& arguments)
   sound.SetOn(store->Setting("sound", "on") == "on");
   AppContext context(*store, live, sound);
   context.open_source = UsualSource;
+  context.open_card_source = CameraForCard;
   MainWindow window(context);
   const PageId first = Begin(context, arguments.practice);
   window.Show(arguments.clinic  ? PageId::kClinic

@@ -121,7 +121,8 @@ Outcome Run(const Condition& condition, const std::string& landmark_file) {
   const Profile truth = TrueProfile(condition.options);
   Profile profile = truth;
   profile.face = FaceScale{};
-  auto observer = FaceCardObserver::Create(profile.camera, landmark_file);
+  auto observer =
+      FaceCardObserver::Create(profile.camera, {landmark_file, FindLidCornerModel().value()});
   auto patient = MakePatient(condition.options);
   Outcome out;
   if (!observer || !patient) {

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "calibration/population.h"
+#include "vision/eyes/lid_corner.h"
 #include "vision/face/face_finder.h"
 #include "vision/pipeline/card_placement.h"
 #include "vision/pipeline/iris_search.h"
@@ -50,9 +51,11 @@ std::string_view ToText(NoFaceCard reason) {
 struct FaceCardObserver::Impl {
   CameraIntrinsics camera;
   FaceFinder finder;
+  LidCornerFinder corner_finder;
   std::optional<Landmarks> landmarks;  // of the picture before
 
-  Impl(const CameraIntrinsics& c, FaceFinder f) : camera(c), finder(std::move(f)) {}
+  Impl(const CameraIntrinsics& c, FaceFinder f, LidCornerFinder l)
+      : camera(c), finder(std::move(f)), corner_finder(std::move(l)) {}
 
   FaceCardSeen Card(const Frame& frame, std::optional<CardPlacement>* card) const {
     FaceCardSeen out;
@@ -125,7 +128,16 @@ struct FaceCardObserver::Impl {
     };
     view.left = seen(*left);
     view.right = seen(*right);
-    view.corners_px = {l[36], l[39], l[42], l[45]};
+    // The landmarks only say where to look; a corner that is not found stays unknown.
+    constexpr std::array<std::size_t, kFaceCorners> kMarks{36, 39, 42, 45};
+    constexpr std::array<std::size_t, kFaceCorners> kOthers{39, 36, 45, 42};
+    for (std::size_t i = 0; i < kFaceCorners; ++i) {
+      const bool outer = i == 0 || i == 3;
+      const auto corner = corner_finder.Find(
+          frame.bgr(), outer ? LidCornerKind::kOuter : LidCornerKind::kInner, l[kMarks[i]],
+          l[kOthers[i]], (i < 2 ? right : left)->ellipse.semi_major_px);
+      if (corner) view.corners_px[i] = corner->position_px;
+    }
     out.turn_deg = std::atan2(normal.x(), -normal.z()) * 180 / std::numbers::pi;
     out.view = view;
     return out;
@@ -138,10 +150,12 @@ FaceCardObserver& FaceCardObserver::operator=(FaceCardObserver&&) noexcept = def
 FaceCardObserver::~FaceCardObserver() = default;
 
 Result<FaceCardObserver> FaceCardObserver::Create(const CameraIntrinsics& camera,
-                                                  const std::string& landmark_file) {
-  auto finder = FaceFinder::Load(landmark_file);
+                                                  const FaceCardModels& models) {
+  auto corners = LidCornerFinder::Load(models.lid_corner_file);
+  if (!corners) return tl::unexpected(corners.error());
+  auto finder = FaceFinder::Load(models.landmark_file);
   if (!finder) return tl::unexpected(finder.error());
-  return FaceCardObserver(std::make_unique<Impl>(camera, *std::move(finder)));
+  return FaceCardObserver(std::make_unique<Impl>(camera, *std::move(finder), *std::move(corners)));
 }
 
 Result<FaceCardSeen> FaceCardObserver::Process(const Frame& frame) { return impl_->Process(frame); }

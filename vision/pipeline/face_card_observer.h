@@ -33,13 +33,18 @@ struct FaceCardSeen {
   double turn_deg = 0;  // of the card to the patient's left, for guidance; 0 without a view
 };
 
+struct FaceCardModels {
+  std::string landmark_file;    // dlib's 68-point shape predictor
+  std::string lid_corner_file;  // see vision/eyes/lid_corner.h
+};
+
 // Nothing is assumed of the person: the card says how large an iris must be, so an unusual face is
 // not measured with the eyes of the population.
 class FaceCardObserver {
  public:
-  // landmark_file: dlib's 68-point shape predictor. Errors: those of FaceFinder::Load.
+  // Errors: those of FaceFinder::Load and LidCornerFinder::Load.
   [[nodiscard]] static Result<FaceCardObserver> Create(const CameraIntrinsics& camera,
-                                                       const std::string& landmark_file);
+                                                       const FaceCardModels& models);
   FaceCardObserver(FaceCardObserver&&) noexcept;
   FaceCardObserver& operator=(FaceCardObserver&&) noexcept;
   ~FaceCardObserver();

@@ -2,6 +2,168 @@
 <!DOCTYPE TS>
 <TS version="2.1" language="de_DE" sourcelanguage="en_US">
 <context>
+    <name>CardWords</name>
+    <message>
+        <source>Hold the card square to the camera.</source>
+        <translation>Halte die Karte gerade vor die Kamera.</translation>
+    </message>
+    <message>
+        <source>Tilt the card: its upper edge toward the camera.</source>
+        <translation>Kippe die Karte: die obere Kante zur Kamera.</translation>
+    </message>
+    <message>
+        <source>Tilt the card: its lower edge toward the camera.</source>
+        <translation>Kippe die Karte: die untere Kante zur Kamera.</translation>
+    </message>
+    <message>
+        <source>Turn the card: its left edge toward the camera.</source>
+        <translation>Drehe die Karte: die linke Kante zur Kamera.</translation>
+    </message>
+    <message>
+        <source>Turn the card: its right edge toward the camera.</source>
+        <translation>Drehe die Karte: die rechte Kante zur Kamera.</translation>
+    </message>
+    <message>
+        <source>The card is not seen. Its pattern must face the camera.</source>
+        <translation>Die Karte ist nicht zu sehen. Ihr Muster muss zur Kamera zeigen.</translation>
+    </message>
+    <message>
+        <source>The camera delivers a mirrored picture; switch that off.</source>
+        <translation>Die Kamera liefert ein gespiegeltes Bild; schalte das aus.</translation>
+    </message>
+    <message>
+        <source>Too little of the pattern is seen: hold the card at its rim.</source>
+        <translation>Vom Muster ist zu wenig zu sehen: Halte die Karte am Rand.</translation>
+    </message>
+    <message>
+        <source>The pattern is not on one flat card.</source>
+        <translation>Das Muster liegt nicht auf einer einzigen flachen Karte.</translation>
+    </message>
+    <message>
+        <source>The card is not seen. A plain dark ground behind it helps.</source>
+        <translation>Die Karte ist nicht zu sehen. Ein ruhiger, dunkler Hintergrund hilft.</translation>
+    </message>
+    <message>
+        <source>An edge of the card is hidden: hold it by one corner.</source>
+        <translation>Eine Kante der Karte ist verdeckt: Halte sie an einer Ecke.</translation>
+    </message>
+    <message>
+        <source>Bring the card nearer.</source>
+        <translation>Komm mit der Karte näher.</translation>
+    </message>
+    <message>
+        <source>The card reaches out of the picture.</source>
+        <translation>Die Karte ragt aus dem Bild.</translation>
+    </message>
+    <message>
+        <source>the width of the iris</source>
+        <translation>die Breite der Iris</translation>
+    </message>
+    <message>
+        <source>the distance of the pupils</source>
+        <translation>der Abstand der Pupillen</translation>
+    </message>
+    <message>
+        <source>the distance of the outer eye corners</source>
+        <translation>der Abstand der äußeren Augenwinkel</translation>
+    </message>
+    <message>
+        <source>the distance of the inner eye corners</source>
+        <translation>der Abstand der inneren Augenwinkel</translation>
+    </message>
+    <message>
+        <source>Move the card to the dashed place in the picture.</source>
+        <translation>Halte die Karte an die gestrichelte Stelle im Bild.</translation>
+    </message>
+    <message>
+        <source>Go on: other tilts and other distances.</source>
+        <translation>Weiter so: andere Neigungen und andere Abstände.</translation>
+    </message>
+    <message>
+        <source>Hold still ...</source>
+        <translation>Halte still ...</translation>
+    </message>
+    <message>
+        <source>Too like an earlier view: change the tilt or the place.</source>
+        <translation>Zu ähnlich wie vorher: Ändere die Neigung oder die Stelle.</translation>
+    </message>
+    <message>
+        <source>That is tilted too far.</source>
+        <translation>Das ist zu weit gekippt.</translation>
+    </message>
+    <message>
+        <source>✓ Taken.</source>
+        <translation>✓ Aufgenommen.</translation>
+    </message>
+    <message>
+        <source>This card has not the shape of a bank card. Take a bank, health or library card.</source>
+        <translation>Diese Karte hat nicht die Form einer Bankkarte. Nimm eine Bank-, Gesundheits- oder Bibliothekskarte.</translation>
+    </message>
+    <message>
+        <source>The pattern is stretched. Print the sheet at 100 %, not fitted to the page.</source>
+        <translation>Das Muster ist verzerrt. Drucke den Bogen mit 100 %, nicht an die Seite angepasst.</translation>
+    </message>
+    <message>
+        <source>The card is bent. Glue it around a stiff card, or take a flat one.</source>
+        <translation>Die Karte ist gebogen. Klebe sie um eine steife Karte oder nimm eine flache.</translation>
+    </message>
+    <message>
+        <source>The edges lie off any flat card. Hold it still, in good light, and take a stiff one.</source>
+        <translation>Die Kanten passen zu keiner flachen Karte. Halte sie still, bei gutem Licht, und nimm eine steife.</translation>
+    </message>
+    <message>
+        <source>The card was tilted too little. About a third of a right angle is good.</source>
+        <translation>Die Karte war zu wenig gekippt. Etwa ein Drittel eines rechten Winkels ist gut.</translation>
+    </message>
+    <message>
+        <source>Too few views. Please go on until the bar is full.</source>
+        <translation>Zu wenige Ansichten. Bitte mach weiter, bis der Balken voll ist.</translation>
+    </message>
+    <message>
+        <source>Too few views. The printed card is found more easily.</source>
+        <translation>Zu wenige Ansichten. Die gedruckte Karte wird leichter gefunden.</translation>
+    </message>
+    <message>
+        <source>The card is bent.</source>
+        <translation>Die Karte ist gebogen.</translation>
+    </message>
+    <message>
+        <source>The pattern does not fit this card&apos;s size.</source>
+        <translation>Das Muster passt nicht zur Größe dieser Karte.</translation>
+    </message>
+    <message>
+        <source>Your eyes are not seen. Keep hair and hand out of the way.</source>
+        <translation>Deine Augen sind nicht zu sehen. Haare und Hand bitte weg davon.</translation>
+    </message>
+    <message>
+        <source>Come nearer.</source>
+        <translation>Komm näher.</translation>
+    </message>
+    <message>
+        <source>Go back a little.</source>
+        <translation>Geh ein wenig zurück.</translation>
+    </message>
+    <message>
+        <source>All lengths together are %1 larger than usual. Lay the printed card on a bank card: is it as large?</source>
+        <translation>Alle Längen zusammen sind %1 größer als üblich. Lege die gedruckte Karte auf eine Bankkarte: Ist sie gleich groß?</translation>
+    </message>
+    <message>
+        <source>All lengths together are %1 smaller than usual. Lay the printed card on a bank card: is it as large?</source>
+        <translation>Alle Längen zusammen sind %1 kleiner als üblich. Lege die gedruckte Karte auf eine Bankkarte: Ist sie gleich groß?</translation>
+    </message>
+    <message>
+        <source>Unusual: %1 came out as %2 mm.</source>
+        <translation>Ungewöhnlich: %1, gemessen zu %2 mm.</translation>
+    </message>
+</context>
+<context>
+    <name>KeepCalibration</name>
+    <message>
+        <source>Measured on %1.</source>
+        <translation>Gemessen am %1.</translation>
+    </message>
+</context>
+<context>
     <name>SessionResult</name>
     <message>
         <source>No trial counts, so there is no result.</source>
@@ -480,30 +642,200 @@
     </message>
 </context>
 <context>
+    <name>nearpoint::CardCameraPage</name>
+    <message>
+        <source>The camera, by the card</source>
+        <translation>Die Kamera, mit der Karte</translation>
+    </message>
+    <message>
+        <source>Hold the card still before the camera, a hand&apos;s length away, each time in another tilt.</source>
+        <translation>Halte die Karte eine Handlänge vor der Kamera still, jedes Mal anders geneigt.</translation>
+    </message>
+    <message>
+        <source>%v of %m views</source>
+        <translation>%v von %m Ansichten</translation>
+    </message>
+    <message>
+        <source>Views taken</source>
+        <translation>Aufgenommene Ansichten</translation>
+    </message>
+    <message>
+        <source>These views will do</source>
+        <translation>Diese Ansichten genügen</translation>
+    </message>
+    <message>
+        <source>From the beginning</source>
+        <translation>Von vorn</translation>
+    </message>
+    <message>
+        <source>Skip</source>
+        <translation>Überspringen</translation>
+    </message>
+    <message>
+        <source>Which card</source>
+        <translation>Welche Karte</translation>
+    </message>
+    <message>
+        <source>The printed card (better)</source>
+        <translation>Die gedruckte Karte (besser)</translation>
+    </message>
+    <message>
+        <source>A bank, health or library card</source>
+        <translation>Eine Bank-, Gesundheits- oder Bibliothekskarte</translation>
+    </message>
+    <message>
+        <source>The camera is starting ...</source>
+        <translation>Die Kamera startet ...</translation>
+    </message>
+    <message>
+        <source>Thank you</source>
+        <translation>Danke</translation>
+    </message>
+    <message>
+        <source>One moment: the views are being compared.</source>
+        <translation>Einen Moment: Die Ansichten werden verglichen.</translation>
+    </message>
+    <message>
+        <source>That did not work</source>
+        <translation>Das hat nicht geklappt</translation>
+    </message>
+    <message>
+        <source>✓ The camera is measured</source>
+        <translation>✓ Die Kamera ist vermessen</translation>
+    </message>
+    <message>
+        <source>Its scale is known to %1.</source>
+        <translation>Ihr Maßstab ist auf %1 bekannt.</translation>
+    </message>
+    <message>
+        <source>Its scale is known to %1. More views in more tilts would sharpen it.</source>
+        <translation>Ihr Maßstab ist auf %1 bekannt. Mehr Ansichten mit mehr Neigung würden ihn schärfen.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>no picture</source>
+        <translation>kein Bild</translation>
+    </message>
+    <message>
+        <source>You can go on and come back later.</source>
+        <translation>Du kannst weitermachen und später wiederkommen.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::CardFacePage</name>
+    <message>
+        <source>Your face, by the card</source>
+        <translation>Dein Gesicht, mit der Karte</translation>
+    </message>
+    <message>
+        <source>Lay the printed card flat on your forehead, pattern to the camera, eyes free. Look into the lens and turn your head slowly to one side and to the other.</source>
+        <translation>Lege die gedruckte Karte flach auf deine Stirn, das Muster zur Kamera, die Augen frei. Schau in die Linse und drehe den Kopf langsam zur einen und zur anderen Seite.</translation>
+    </message>
+    <message>
+        <source>Pictures taken</source>
+        <translation>Aufgenommene Bilder</translation>
+    </message>
+    <message>
+        <source>%v of %m pictures</source>
+        <translation>%v von %m Bildern</translation>
+    </message>
+    <message>
+        <source>How far the head was turned</source>
+        <translation>Wie weit der Kopf gedreht wurde</translation>
+    </message>
+    <message>
+        <source>turned by %v of %m degrees</source>
+        <translation>um %v von %m Grad gedreht</translation>
+    </message>
+    <message>
+        <source>It also works under the nose, on the upper lip. A child needs a helper&apos;s hand. No picture is kept.</source>
+        <translation>Es geht auch unter der Nase, auf der Oberlippe. Ein Kind braucht eine helfende Hand. Kein Bild wird aufgehoben.</translation>
+    </message>
+    <message>
+        <source>From the beginning</source>
+        <translation>Von vorn</translation>
+    </message>
+    <message>
+        <source>Keep it all the same</source>
+        <translation>Trotzdem behalten</translation>
+    </message>
+    <message>
+        <source>Skip</source>
+        <translation>Überspringen</translation>
+    </message>
+    <message>
+        <source>The camera is starting ...</source>
+        <translation>Die Kamera startet ...</translation>
+    </message>
+    <message>
+        <source>Not yet</source>
+        <translation>Noch nicht</translation>
+    </message>
+    <message>
+        <source>✓ Good</source>
+        <translation>✓ Gut</translation>
+    </message>
+    <message>
+        <source>Now turn your head slowly to both sides, the card resting on it.</source>
+        <translation>Drehe jetzt den Kopf langsam nach beiden Seiten; die Karte bleibt darauf liegen.</translation>
+    </message>
+    <message>
+        <source>Go on until both bars are full.</source>
+        <translation>Mach weiter, bis beide Balken voll sind.</translation>
+    </message>
+    <message>
+        <source>Thank you</source>
+        <translation>Danke</translation>
+    </message>
+    <message>
+        <source>One moment: the pictures are being compared.</source>
+        <translation>Einen Moment: Die Bilder werden verglichen.</translation>
+    </message>
+    <message>
+        <source>That did not fit together</source>
+        <translation>Das passte nicht zusammen</translation>
+    </message>
+    <message>
+        <source>Card and head must move as one: hold the card still on the skin, look into the lens all the time, and repeat.</source>
+        <translation>Karte und Kopf müssen sich wie eins bewegen: Halte die Karte fest auf der Haut, schau die ganze Zeit in die Linse und wiederhole es.</translation>
+    </message>
+    <message>
+        <source>Please repeat it once</source>
+        <translation>Bitte wiederhole es einmal</translation>
+    </message>
+    <message>
+        <source>If it stays and the card is right, it can be kept: people differ.</source>
+        <translation>Bleibt es dabei und stimmt die Karte, kann es behalten werden: Menschen sind verschieden.</translation>
+    </message>
+    <message>
+        <source>✓ Your face is measured</source>
+        <translation>✓ Dein Gesicht ist vermessen</translation>
+    </message>
+    <message>
+        <source>Iris %1, pupils %2 apart, outer eye corners %3.</source>
+        <translation>Iris %1, Pupillenabstand %2, äußere Augenwinkel %3.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>no picture</source>
+        <translation>kein Bild</translation>
+    </message>
+    <message>
+        <source>You can go on and come back later.</source>
+        <translation>Du kannst weitermachen und später wiederkommen.</translation>
+    </message>
+</context>
+<context>
     <name>nearpoint::CardPage</name>
     <message>
         <source>How exact shall it be?</source>
         <translation>Wie genau soll es sein?</translation>
-    </message>
-    <message>
-        <source>Camera and face are calibrated for you on this computer.</source>
-        <translation>Kamera und Gesicht sind auf diesem Computer für dich eingemessen.</translation>
-    </message>
-    <message>
-        <source>You can measure at once with the lengths of an average face and an ordinary camera. Then the result is less exact: plus or minus 4 % instead of 1 % for your face, and about 7 % for a camera that nobody measured.</source>
-        <translation>Du kannst sofort mit den Maßen eines durchschnittlichen Gesichts und einer gewöhnlichen Kamera messen. Dann ist das Ergebnis weniger genau: plus oder minus 4 % statt 1 % für dein Gesicht und etwa 7 % für eine Kamera, die niemand vermessen hat.</translation>
-    </message>
-    <message>
-        <source>What that means</source>
-        <translation>Was das bedeutet</translation>
-    </message>
-    <message>
-        <source>At 8 cm the distance may be off by about 6 mm, always in the same direction. So your results can be compared with each other from day to day, but less surely with the usual limit. The band of your result is that much wider.</source>
-        <translation>Bei 8 cm kann die Entfernung um etwa 6 mm falsch sein, immer in dieselbe Richtung. Deine Ergebnisse lassen sich also von Tag zu Tag vergleichen, aber weniger sicher mit der üblichen Grenze. Der Bereich deines Ergebnisses ist um so viel breiter.</translation>
-    </message>
-    <message>
-        <source>Continue without a card</source>
-        <translation>Ohne Karte weiter</translation>
     </message>
     <message>
         <source>Done</source>
@@ -512,6 +844,144 @@
     <message>
         <source>Back</source>
         <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>A card makes it exact. Each part takes one or two minutes, each can be skipped, and none has to be done today.</source>
+        <translation>Eine Karte macht es genau. Jeder Teil dauert ein bis zwei Minuten, jeder lässt sich überspringen, und keiner muss heute sein.</translation>
+    </message>
+    <message>
+        <source>What the card measures</source>
+        <translation>Was die Karte misst</translation>
+    </message>
+    <message>
+        <source>1. The camera</source>
+        <translation>1. Die Kamera</translation>
+    </message>
+    <message>
+        <source>✓ %1 Its scale is known to %2.</source>
+        <translation>✓ %1 Der Maßstab ist auf %2 bekannt.</translation>
+    </message>
+    <message>
+        <source>→ Not measured. Without it every distance may be off by about 7 %: 6 mm at 8 cm, always in the same direction.</source>
+        <translation>→ Nicht gemessen. Ohne das kann jeder Abstand um etwa 7 % falsch sein: 6 mm bei 8 cm, immer in derselben Richtung.</translation>
+    </message>
+    <message>
+        <source>2. Your face</source>
+        <translation>2. Dein Gesicht</translation>
+    </message>
+    <message>
+        <source>→ Not measured. The lengths of an average face are used: plus or minus 4 % instead of 1 %.</source>
+        <translation>→ Nicht gemessen. Es gelten die Längen eines durchschnittlichen Gesichts: plus oder minus 4 % statt 1 %.</translation>
+    </message>
+    <message>
+        <source>→ Not measured: plus or minus 4 % instead of 1 %. The camera comes first.</source>
+        <translation>→ Nicht gemessen: plus oder minus 4 % statt 1 %. Zuerst kommt die Kamera.</translation>
+    </message>
+    <message>
+        <source>3. The place of the letter</source>
+        <translation>3. Die Stelle des Buchstabens</translation>
+    </message>
+    <message>
+        <source>✓ %1</source>
+        <translation>✓ %1</translation>
+    </message>
+    <message>
+        <source>→ Not measured. Some millimetres of every distance are a guess.</source>
+        <translation>→ Nicht gemessen. Einige Millimeter jedes Abstands sind geschätzt.</translation>
+    </message>
+    <message>
+        <source>Without the card your results can be compared with each other from day to day, but less surely with the usual limit. The band of your result is that much wider.</source>
+        <translation>Ohne die Karte lassen sich deine Ergebnisse von Tag zu Tag miteinander vergleichen, aber weniger sicher mit der üblichen Grenze. Der Bereich deines Ergebnisses ist um so viel breiter.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>The printed card</source>
+        <translation>Die gedruckte Karte</translation>
+    </message>
+    <message>
+        <source>Print the sheet at 100 %, not fitted to the page. Cut the card out, fold it, and glue it around an old bank card so that it is stiff.</source>
+        <translation>Drucke den Bogen mit 100 %, nicht an die Seite angepasst. Schneide die Karte aus, falte sie und klebe sie um eine alte Bankkarte, damit sie steif ist.</translation>
+    </message>
+    <message>
+        <source>Save the sheet to print ...</source>
+        <translation>Bogen zum Drucken speichern ...</translation>
+    </message>
+    <message>
+        <source>Save the sheet to print</source>
+        <translation>Bogen zum Drucken speichern</translation>
+    </message>
+    <message>
+        <source>The sheet could not be written there. Choose another folder.</source>
+        <translation>Der Bogen konnte dort nicht geschrieben werden. Wähle einen anderen Ordner.</translation>
+    </message>
+    <message>
+        <source>✓ Saved as %1.</source>
+        <translation>✓ Gespeichert als %1.</translation>
+    </message>
+    <message>
+        <source>My print is exactly as large as a bank card</source>
+        <translation>Mein Druck ist genau so groß wie eine Bankkarte</translation>
+    </message>
+    <message>
+        <source>Lay a bank card on it. A print that was made smaller would make everything too large, and no picture shows it.</source>
+        <translation>Lege eine Bankkarte darauf. Ein verkleinerter Druck würde alles zu groß machen, und kein Bild zeigt es.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::CardTargetPage</name>
+    <message>
+        <source>The place of the letter</source>
+        <translation>Die Stelle des Buchstabens</translation>
+    </message>
+    <message>
+        <source>The distance is measured to the letter on the screen. How far is it from the lens?</source>
+        <translation>Gemessen wird der Abstand zum Buchstaben auf dem Bildschirm. Wie weit ist er von der Linse weg?</translation>
+    </message>
+    <message>
+        <source>The distance is measured to the printed letter. How far is it from the lens?</source>
+        <translation>Gemessen wird der Abstand zum gedruckten Buchstaben. Wie weit ist er von der Linse weg?</translation>
+    </message>
+    <message>
+        <source>Measure with a ruler from the middle of the lens to the middle of the letter. Without a ruler: a bank card is 54 mm high and 86 mm wide.</source>
+        <translation>Miss mit einem Lineal von der Mitte der Linse bis zur Mitte des Buchstabens. Ohne Lineal: Eine Bankkarte ist 54 mm hoch und 86 mm breit.</translation>
+    </message>
+    <message>
+        <source>Below the lens</source>
+        <translation>Unter der Linse</translation>
+    </message>
+    <message>
+        <source>To the right of the lens, as you see it (left: minus)</source>
+        <translation>Rechts von der Linse, von dir aus gesehen (links: minus)</translation>
+    </message>
+    <message>
+        <source>Keep this</source>
+        <translation>Das behalten</translation>
+    </message>
+    <message>
+        <source>Skipped, some millimetres of every distance are a guess.</source>
+        <translation>Übersprungen: Einige Millimeter jedes Abstands bleiben geschätzt.</translation>
+    </message>
+    <message>
+        <source>Skip</source>
+        <translation>Überspringen</translation>
+    </message>
+    <message>
+        <source>✓ Kept: known to about %1 mm.</source>
+        <translation>✓ Behalten: auf etwa %1 mm bekannt.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::CardTiltDrawing</name>
+    <message>
+        <source>Drawing of how to hold the card</source>
+        <translation>Zeichnung, wie die Karte zu halten ist</translation>
     </message>
 </context>
 <context>

@@ -1,12 +1,5 @@
 #include "app/window/pages/all_pages.h"
 
-#include "app/window/event/event_after_page.h"
-#include "app/window/event/event_page.h"
-#include "app/window/event/event_roster_page.h"
-#include "app/window/event/event_set_up_page.h"
-#include "app/window/event/station_child_page.h"
-#include "app/window/event/station_done_page.h"
-#include "app/window/event/station_page.h"
 #include "app/window/clinic/findings_page.h"
 #include "app/window/clinic/patient_page.h"
 #include "app/window/clinic/patients_page.h"
@@ -14,9 +7,19 @@
 #include "app/window/clinic/receive_page.h"
 #include "app/window/clinic/session_page.h"
 #include "app/window/clinic/setup_page.h"
+#include "app/window/event/event_after_page.h"
+#include "app/window/event/event_page.h"
+#include "app/window/event/event_roster_page.h"
+#include "app/window/event/event_set_up_page.h"
+#include "app/window/event/station_child_page.h"
+#include "app/window/event/station_done_page.h"
+#include "app/window/event/station_page.h"
 #include "app/window/pages/about_page.h"
 #include "app/window/pages/camera_page.h"
+#include "app/window/pages/card_camera_page.h"
+#include "app/window/pages/card_face_page.h"
 #include "app/window/pages/card_page.h"
+#include "app/window/pages/card_target_page.h"
 #include "app/window/pages/cautions_page.h"
 #include "app/window/pages/comfort_page.h"
 #include "app/window/pages/diary_page.h"
@@ -59,6 +62,9 @@ std::map<PageId, PageMaker> AllPages() {
       {PageId::kSettings, Maker<SettingsPage>()},
       {PageId::kExercise, Maker<ExercisePage>()},
       {PageId::kDiary, Maker<DiaryPage>()},
+      {PageId::kCardCamera, Maker<CardCameraPage>()},
+      {PageId::kCardFace, Maker<CardFacePage>()},
+      {PageId::kCardTarget, Maker<CardTargetPage>()},
       {PageId::kEvent, Maker<EventPage>()},
       {PageId::kEventSetUp, Maker<EventSetUpPage>()},
       {PageId::kEventRoster, Maker<EventRosterPage>()},

@@ -1,34 +1,147 @@
 #include "app/window/pages/card_page.h"
 
+#include <QDir>
+#include <QFileDialog>
 #include <QFrame>
+#include <QLabel>
+#include <QLocale>
+#include <QPushButton>
+#include <QStandardPaths>
 #include <QVBoxLayout>
 
+#include "app/print/card_sheet.h"
+#include "app/records/atomic_file.h"
 #include "app/window/app_context.h"
 #include "app/window/begin.h"
+#include "app/window/keep_calibration.h"
+#include "app/window/look.h"
 #include "app/window/parts.h"
 
 namespace nearpoint {
+namespace {
+
+QString Percent(double share, int digits) {
+  return QLocale().toString(100 * share, 'f', digits) + QChar(0xa0) + '%';
+}
+
+// What is still unknown of the scale of this face, as a share.
+std::optional<double> FaceShare(const Profile& profile) {
+  const auto& iris = profile.face.iris;
+  if (!iris || !profile.made.face) return std::nullopt;
+  return iris->sd / iris->value;
+}
+
+}  // namespace
 
 CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
   SetStep(StepText(context(), PageId::kCard));
   SetHeading(tr("How exact shall it be?"));
-  SetLead(context().calibrated
-              ? tr("Camera and face are calibrated for you on this computer.")
-              : tr("You can measure at once with the lengths of an average face and an ordinary "
-                   "camera. Then the result is less exact: plus or minus 4 % instead of 1 % for "
-                   "your face, and about 7 % for a camera that nobody measured."));
-  QFrame* const card = parts::Card(tr("What that means"));
-  parts::LayoutOf(card)->addWidget(
-      parts::Text(tr("At 8 cm the distance may be off by about 6 mm, always in the same direction. "
-                     "So your results can be compared with each other from day to day, but less "
-                     "surely with the usual limit. The band of your result is that much wider.")));
+  SetLead(
+      tr("A card makes it exact. Each part takes one or two minutes, each can be skipped, and "
+         "none has to be done today."));
+  AddSheet();
+  const Profile& profile = context().profile;
+  QFrame* const card = parts::Card(tr("What the card measures"));
+  parts_ = parts::LayoutOf(card);
+  const auto& made = profile.made;
+  AddPart("camera", tr("1. The camera"),
+          context().calibrated && made.camera
+              ? tr("✓ %1 Its scale is known to %2.")
+                    .arg(WhenMeasured(*made.camera), Percent(profile.camera.focal_rel_sd, 1))
+              : tr("→ Not measured. Without it every distance may be off by about 7 %: 6 mm at "
+                   "8 cm, always in the same direction."),
+          PageId::kCardCamera, true);
+  const auto share = FaceShare(profile);
+  AddPart(
+      "face", tr("2. Your face"),
+      share ? tr("✓ %1 Its scale is known to %2.").arg(WhenMeasured(*made.face), Percent(*share, 1))
+      : context().calibrated
+          ? tr("→ Not measured. The lengths of an average face are used: plus or minus 4 % "
+               "instead of 1 %.")
+          : tr("→ Not measured: plus or minus 4 % instead of 1 %. The camera comes first."),
+      PageId::kCardFace, context().calibrated);
+  AddPart("target", tr("3. The place of the letter"),
+          made.target ? tr("✓ %1").arg(WhenMeasured(*made.target))
+                      : tr("→ Not measured. Some millimetres of every distance are a guess."),
+          PageId::kCardTarget, true);
   body()->addWidget(card);
+  body()->addWidget(parts::Text(
+      tr("Without the card your results can be compared with each other from day to day, but less "
+         "surely with the usual limit. The band of your result is that much wider."),
+      "quiet"));
   body()->addStretch(1);
-  SetNext(context().first_run ? tr("Continue without a card") : tr("Done"),
-          After(context(), PageId::kCard));
+  SetNext(context().first_run ? tr("Continue") : tr("Done"), After(context(), PageId::kCard));
   if (context().first_run) AddAside(tr("Back"), WayOut());
 }
 
 PageId CardPage::WayOut() const { return Before(context(), PageId::kCard); }
+
+void CardPage::AddPart(const char* name, const QString& title, const QString& state, PageId page,
+                       bool possible) {
+  QPushButton* const button = parts::Choice(title, state);
+  button->setObjectName(name);
+  button->setEnabled(possible);
+  connect(button, &QPushButton::clicked, this, [this, page] { emit Wanted(page); });
+  parts_->addWidget(button);
+}
+
+void CardPage::AddSheet() {
+  QFrame* const card = parts::Card(tr("The printed card"));
+  QVBoxLayout* const column = parts::LayoutOf(card);
+  column->addWidget(
+      parts::Text(tr("Print the sheet at 100 %, not fitted to the page. Cut the card out, fold it, "
+                     "and glue it around an old bank card so that it is stiff.")));
+  auto* save = new QPushButton(tr("Save the sheet to print ..."), card);
+  save->setObjectName("sheet");
+  save->setFont(look::Body());
+  save->setAutoDefault(true);
+  column->addWidget(save, 0, Qt::AlignLeft);
+  says_ = parts::Text(QString(), "quiet");
+  says_->hide();
+  column->addWidget(says_);
+  QPushButton* const checked = parts::Choice(
+      tr("My print is exactly as large as a bank card"),
+      tr("Lay a bank card on it. A print that was made smaller would make everything too large, "
+         "and no picture shows it."));
+  checked->setObjectName("print_checked");
+  checked->setCheckable(true);
+  checked->setChecked(context().profile.made.print.has_value());
+  column->addWidget(checked);
+  body()->addWidget(card);
+  connect(save, &QPushButton::clicked, this, &CardPage::SaveSheet);
+  connect(checked, &QPushButton::toggled, this, &CardPage::KeepPrintChecked);
+}
+
+void CardPage::Say(const QString& text) {
+  says_->setText(text);
+  says_->setToolTip(QString());
+  says_->show();
+}
+
+void CardPage::SaveSheet() {
+  const QString folder = QStandardPaths::writableLocation(QStandardPaths::DocumentsLocation);
+  const QString file =
+      QFileDialog::getSaveFileName(this, tr("Save the sheet to print"),
+                                   QDir(folder).filePath("nearpoint-card.pdf"), "PDF (*.pdf)");
+  if (file.isEmpty()) return;
+  const bool american = QLocale().territory() == QLocale::UnitedStates;
+  const auto pdf = CardSheetPdf(american ? PaperSize::kLetter : PaperSize::kA4);
+  auto written = pdf ? WriteFileAtomically(file.toStdString(), *pdf) : tl::unexpected(pdf.error());
+  if (!written) {
+    Say(tr("The sheet could not be written there. Choose another folder."));
+    says_->setToolTip(QString::fromStdString(written.error().message));
+    return;
+  }
+  Say(tr("✓ Saved as %1.").arg(QDir::toNativeSeparators(file)));
+}
+
+void CardPage::KeepPrintChecked(bool checked) {
+  Profile profile = context().profile;
+  profile.made.print.reset();
+  if (checked) profile.made.print = MeasuredNow(context(), "laid on a bank card");
+  if (const auto kept = KeepCalibration(context(), profile); !kept) {
+    Say(QString::fromStdString(kept.error().message));
+  }
+}
 
 }  // namespace nearpoint

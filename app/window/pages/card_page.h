@@ -1,7 +1,11 @@
-// Calibration by the card, or what it costs to go without.
+// Calibration by the card: what it is good for, what has been measured, and what it costs to go
+// without.
 #pragma once
 
 #include "app/window/page.h"
+
+class QLabel;
+class QVBoxLayout;
 
 namespace nearpoint {
 
@@ -11,6 +15,17 @@ class CardPage : public Page {
  public:
   explicit CardPage(AppContext& context, QWidget* parent = nullptr);
   [[nodiscard]] PageId WayOut() const override;
+
+ private:
+  void AddPart(const char* name, const QString& title, const QString& state, PageId page,
+               bool possible);
+  void AddSheet();
+  void SaveSheet();
+  void KeepPrintChecked(bool checked);
+  void Say(const QString& text);
+
+  QVBoxLayout* parts_ = nullptr;
+  QLabel* says_ = nullptr;
 };
 
 }  // namespace nearpoint

@@ -9,12 +9,12 @@
 
 #include "app/window/app_context.h"
 #include "app/window/begin.h"
+#include "app/window/keep_calibration.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/percept.h"
 #include "calibration/lag_task.h"
 #include "calibration/pipeline_delay.h"
-#include "calibration/profile_json.h"
 
 namespace nearpoint {
 namespace {
@@ -125,15 +125,13 @@ void LagPage::Finish() {
            "skip."));
     return;
   }
-  context().profile.lag = lag->lag;
-  context().profile.lag_sd = lag->lag_sd;
-  if (context().person) {
-    const auto kept =
-        context().store.AddCalibration(context().person->id, SerializeProfile(context().profile));
-    if (!kept) {
-      says_->setText(QString::fromStdString(kept.error().message));
-      return;
-    }
+  Profile profile = context().profile;
+  profile.lag = lag->lag;
+  profile.lag_sd = lag->lag_sd;
+  profile.made.lag = MeasuredNow(context(), "ten presses in the window");
+  if (const auto kept = KeepCalibration(context(), profile); !kept) {
+    says_->setText(QString::fromStdString(kept.error().message));
+    return;
   }
   says_->setText(tr("✓ About %1 seconds. That is taken into account from now on.")
                      .arg(QLocale().toString(ToSeconds(lag->lag), 'f', 2)));

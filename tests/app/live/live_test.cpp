@@ -116,7 +116,7 @@ TEST(LiveTest, StopsAtOnceWhileTheQueueIsFull) {
 
 // A window that does not look: a camera's oldest frames are dropped and counted, the newest kept.
 TEST(LiveWorkerTest, BoundsTheQueueOfACameraAndCountsWhatItDrops) {
-  LiveWorker worker(Grey(500, false), [] {});
+  LiveWorker worker(Grey(500, false), {}, [] {});
   while (!worker.ended()) std::this_thread::yield();
   const auto items = worker.TakeAll();
   EXPECT_LE(items.size(), 65u);

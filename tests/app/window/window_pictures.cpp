@@ -13,6 +13,7 @@
 #include "app/window/look.h"
 #include "app/window/measure_view.h"
 #include "app/window/pages/measure_page.h"
+#include "tests/app/window/card_show.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/stored_session.h"
 
@@ -42,6 +43,7 @@ class Photographer {
     scale_ = scale;
     size_ = size;
     FirstRun();
+    CardCalibration();
     HomeStates();
     Measurement();
     Results();
@@ -77,11 +79,10 @@ class Photographer {
     window.findChild<QLineEdit*>()->setText(kLongName);
     window.findChildren<QLineEdit*>().at(1)->setText("2017");
     Save(window, "02-welcome-child");
-    const std::pair<PageId, const char*> pages[] = {{PageId::kAbout, "03-about"},
-                                                    {PageId::kCautions, "04-cautions"},
-                                                    {PageId::kCard, "06-card"},
-                                                    {PageId::kLag, "07-lag"},
-                                                    {PageId::kLearn, "08-learn"}};
+    const std::pair<PageId, const char*> pages[] = {
+        {PageId::kAbout, "03-about"}, {PageId::kCautions, "04-cautions"},
+        {PageId::kCard, "06-card"},   {PageId::kCardTarget, "06-card-target"},
+        {PageId::kLag, "07-lag"},     {PageId::kLearn, "08-learn"}};
     for (const auto& [page, name] : pages) {
       window.Show(page);
       Save(window, name);
@@ -100,6 +101,47 @@ class Photographer {
     QObject::connect(&home.live(), &Live::FrameArrived, &window, [&frames] { ++frames; });
     WaitFor(window, [&] { return frames > 12; });
     Save(window, "05-camera");
+  }
+
+  // Calibration by the card: before, in the middle, and after.
+  void CardCalibration() {
+    Prepare();
+    Home home;
+    AddSomebody(home, "Mira");
+    MainWindow& window = home.Open();
+    const auto says_next = [&window](const QString& text) {
+      for (const QPushButton* button : window.page()->findChildren<QPushButton*>()) {
+        if (button->property("role") == "next" && button->text() == text) return true;
+      }
+      return false;
+    };
+    const auto tr = [](const char* page, const char* text) {
+      return QCoreApplication::translate(page, text);
+    };
+    int looks = 0;
+    QObject::connect(&home.live(), &Live::Looked, &window, [&looks] { ++looks; });
+    for (const std::size_t tilts : {std::size_t{1}, std::size_t{7}, std::size_t{0}}) {
+      home.context().open_card_source = [tilts](const AppContext&) {
+        return ShowCard(drawn::PatternCard(), tilts);
+      };
+      looks = 0;
+      window.Show(PageId::kCardCamera);
+      if (tilts == 0) break;
+      WaitFor(window, [&] { return looks > static_cast<int>(2 * tilts); });
+      Save(window, tilts == 1 ? "50-card-camera" : "51-card-camera-part");
+    }
+    WaitFor(window, [&] { return says_next(tr("nearpoint::CardCameraPage", "Continue")); });
+    Save(window, "52-card-camera-done");
+    home.context().profile.camera = simulate::TrueProfile(CardOnForehead()).camera;
+    home.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
+    looks = 0;
+    window.Show(PageId::kCardFace);
+    WaitFor(window, [&] { return looks > 12; });
+    Save(window, "53-card-face");
+    WaitFor(window, [&] { return says_next(tr("nearpoint::CardFacePage", "Continue")); });
+    Save(window, "54-card-face-done");
+    window.Show(PageId::kCard);
+    Save(window, "55-card-measured");
   }
 
   static void WaitFor(const MainWindow&, const std::function<bool()>& done) {

@@ -34,7 +34,8 @@ struct Outcome {
 // Stills with the head turned from side to side.
 Outcome Show(const simulate::PatientOptions& options, int pictures) {
   Outcome out;
-  auto observer = FaceCardObserver::Create(options.optics.camera, *FindLandmarkModel());
+  auto observer = FaceCardObserver::Create(options.optics.camera,
+                                           {*FindLandmarkModel(), *FindLidCornerModel()});
   EXPECT_THAT(observer, IsOk());
   simulate::Studio studio(options);
   for (int i = 0; observer && i < pictures; ++i) {
@@ -108,7 +109,8 @@ TEST_F(FaceCard, ACardThatStaysBehindGivesNoScale) {
 }
 
 TEST_F(FaceCard, APictureOfAnotherSizeIsAMismatch) {
-  auto observer = FaceCardObserver::Create(Options().optics.camera, *FindLandmarkModel());
+  auto observer = FaceCardObserver::Create(Options().optics.camera,
+                                           {*FindLandmarkModel(), *FindLidCornerModel()});
   ASSERT_THAT(observer, IsOk());
   EXPECT_THAT(observer->Process(Frame(0, {}, cv::Mat(480, 640, CV_8UC3, cv::Scalar::all(90)))),
               FailsWith(ErrorCode::kMismatch, HasSubstr("640x480")));

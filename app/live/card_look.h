@@ -1,0 +1,55 @@
+// What the vision thread tells the window about one picture while a calibration by the card runs.
+#pragma once
+
+#include <Eigen/Core>
+#include <QImage>
+#include <memory>
+#include <optional>
+#include <vector>
+
+#include "calibration/card_view.h"
+#include "vision/camera/frame.h"
+#include "vision/card/find_pattern.h"
+#include "vision/card/find_plain_card.h"
+#include "vision/core/result.h"
+#include "vision/pipeline/face_card_observer.h"
+
+namespace nearpoint {
+
+enum class CardTask {
+  kPatternViews,  // the printed card in tilts: the camera
+  kPlainViews,    // the same with a bank or library card
+  kFace,          // the printed card on the face: the personal scale
+};
+
+struct CardLook {
+  std::int64_t frame = 0;
+  Time time{};
+  double brightness = 0;  // as LiveFrame's
+  QImage preview;         // likewise
+
+  std::optional<CardView> card;  // kPatternViews, kPlainViews
+  std::optional<NoPattern> no_pattern;
+  std::optional<NoPlainCard> no_plain_card;
+  FaceCardSeen face;  // kFace
+  // Corners of the card that was seen, in shares of the picture, not mirrored; empty: none.
+  std::vector<Eigen::Vector2d> outline;
+};
+
+// Finds in each picture what the task asks for. Lives in the vision thread.
+class CardLooker {
+ public:
+  // camera: of the pictures; for kFace a measured one. Errors: those of FaceCardObserver::Create
+  // and of its models.
+  [[nodiscard]] static Result<CardLooker> Create(CardTask task, const CameraIntrinsics& camera);
+  // preview stays null. Errors: kMismatch as FaceCardObserver::Process.
+  [[nodiscard]] Result<CardLook> Look(const Frame& frame);
+
+ private:
+  CardLooker(CardTask task, const CameraIntrinsics& camera) : task_(task), camera_(camera) {}
+  CardTask task_;
+  CameraIntrinsics camera_;
+  std::optional<FaceCardObserver> observer_;
+};
+
+}  // namespace nearpoint

@@ -1,0 +1,46 @@
+#include "app/window/keep_calibration.h"
+
+#include <QCoreApplication>
+#include <QDate>
+#include <QLocale>
+
+#include "app/cli/calibration_file.h"
+#include "app/live/open_camera.h"
+#include "calibration/profile_json.h"
+
+namespace nearpoint {
+
+std::string DeviceOf(const AppContext& context) {
+  return DeviceNameOf(context.camera.toStdString());
+}
+
+Origin MeasuredNow(const AppContext& context, const std::string& method) {
+  Origin origin;
+  origin.date = Today();
+  origin.device = DeviceOf(context);
+  origin.person = context.person ? std::to_string(context.person->id) : std::string();
+  origin.software = NEARPOINT_VERSION;
+  origin.method = method;
+  return origin;
+}
+
+Result<void> KeepCalibration(AppContext& context, const Profile& profile) {
+  context.profile = profile;
+  context.calibrated = IsMeasured(profile.camera);
+  if (!context.person) return {};
+  return context.store.AddCalibration(context.person->id, SerializeProfile(profile));
+}
+
+bool IsMeasured(const CameraIntrinsics& camera) {
+  return camera.focal_rel_sd < OrdinaryWebcam(1280, 720).focal_rel_sd;
+}
+
+QString WhenMeasured(const Origin& origin) {
+  const std::chrono::year_month_day day(origin.date);
+  const QDate date(static_cast<int>(day.year()), static_cast<int>(unsigned(day.month())),
+                   static_cast<int>(unsigned(day.day())));
+  return QCoreApplication::translate("KeepCalibration", "Measured on %1.")
+      .arg(QLocale().toString(date, QLocale::LongFormat));
+}
+
+}  // namespace nearpoint

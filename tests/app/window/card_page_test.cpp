@@ -1,0 +1,167 @@
+// Calibration by the card in the window: from the keyboard to the profile in the store.
+#include <gmock/gmock.h>
+
+#include <QComboBox>
+#include <QDoubleSpinBox>
+#include <QLabel>
+#include <QPushButton>
+#include <QTest>
+
+#include "calibration/profile_json.h"
+#include "tests/app/window/card_show.h"
+#include "tests/app/window/home_fixture.h"
+#include "tests/app/window/press_driver.h"
+
+namespace nearpoint {
+namespace {
+
+class CardPageTest : public testing::Test {
+ protected:
+  CardPageTest() {
+    nearpoint::Person person;
+    person.name = "Mira";
+    person.birth_year = 1990;
+    person_ = home_.store().AddPerson(person).value().id;
+  }
+  MainWindow& Open() {
+    MainWindow& window = home_.Open();
+    window.Show(PageId::kCard);
+    return window;
+  }
+  // Tab until the button has the focus, then Return.
+  void Take(const char* button) {
+    MainWindow& window = home_.window();
+    for (int i = 0; i < 40; ++i) {
+      QWidget* const focus = window.focusWidget();
+      if (focus != nullptr && focus->objectName() == button) break;
+      PressKey(window, Qt::Key_Tab);
+    }
+    ASSERT_NE(window.focusWidget(), nullptr);
+    ASSERT_EQ(window.focusWidget()->objectName(), button);
+    PressKey(window, Qt::Key_Return);
+    QCoreApplication::processEvents();
+  }
+  std::optional<Profile> Stored() {
+    const auto calibration = home_.store().LatestCalibration(person_);
+    if (!calibration || !*calibration) return std::nullopt;
+    return ParseProfile((*calibration)->profile_json, "stored").value();
+  }
+  // The next button says how it went.
+  static QString NextOf(const MainWindow& window) {
+    for (const QPushButton* button : window.page()->findChildren<QPushButton*>()) {
+      if (button->property("role") == "next") return button->text();
+    }
+    return {};
+  }
+
+  Home home_;
+  RowId person_ = 0;
+};
+
+TEST_F(CardPageTest, TheCameraFromTiltsToTheStoreByKeyboardAlone) {
+  home_.context().open_card_source = [](const AppContext&) {
+    return ShowCard(drawn::PatternCard());
+  };
+  MainWindow& window = Open();
+  Take("camera");
+  ASSERT_EQ(window.shown(), PageId::kCardCamera);
+  ASSERT_TRUE(RunUntil([&] { return NextOf(window) == "Continue"; }));
+  const auto profile = Stored();
+  ASSERT_TRUE(profile);
+  EXPECT_NEAR(profile->camera.fx / CardShow::Webcam().fx, 1, 0.003);
+  EXPECT_LT(profile->camera.focal_rel_sd, 0.003);
+  EXPECT_TRUE(profile->made.camera);
+  EXPECT_TRUE(home_.context().calibrated);
+  PressKey(window, Qt::Key_Return);
+  EXPECT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
+  // The person who comes back tomorrow is measured with it.
+  Choose(home_.context(), *home_.context().person);
+  EXPECT_TRUE(home_.context().calibrated);
+  EXPECT_EQ(home_.context().profile.camera.fx, profile->camera.fx);
+}
+
+TEST_F(CardPageTest, APhotoOfAnotherShapeIsRefusedAndNothingIsKept) {
+  home_.context().open_card_source = [](const AppContext&) {
+    return ShowCard(drawn::BankCard(0.75, true, 100, 60));
+  };
+  MainWindow& window = Open();
+  Take("camera");
+  auto* cards = window.page()->findChild<QComboBox*>("cards");
+  cards->setCurrentIndex(1);
+  emit cards->activated(1);
+  const auto says = [&](const QString& part) {
+    for (const QLabel* label : window.page()->findChildren<QLabel*>()) {
+      if (label->text().contains(part)) return true;
+    }
+    return false;
+  };
+  ASSERT_TRUE(RunUntil([&] { return says("has not the shape of a bank card"); }));
+  EXPECT_EQ(NextOf(window), "Skip");
+  EXPECT_FALSE(Stored());
+  EXPECT_FALSE(home_.context().calibrated);
+}
+
+TEST_F(CardPageTest, TheFaceGoesIntoTheProfileWithTheDoubtAboutThePrint) {
+  const auto patient = CardOnForehead();
+  home_.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
+  MainWindow& window = Open();
+  EXPECT_FALSE(window.page()->findChild<QPushButton*>("face")->isEnabled());  // camera first
+  home_.context().profile.camera = simulate::TrueProfile(patient).camera;
+  home_.context().calibrated = true;
+  window.Show(PageId::kCard);
+  Take("face");
+  ASSERT_EQ(window.shown(), PageId::kCardFace);
+  ASSERT_TRUE(RunUntil([&] { return NextOf(window) == "Continue"; }));
+  const auto profile = Stored();
+  ASSERT_TRUE(profile && profile->face.iris && profile->face.distance_pd);
+  EXPECT_NEAR(profile->face.iris->value.mm() / 11.7, 1, 0.015);
+  EXPECT_NEAR(profile->face.distance_pd->value.mm() / 62, 1, 0.01);
+  EXPECT_GT(profile->face.distance_pd->sd.mm(), 0.02 * 62);  // nobody checked the print
+  EXPECT_TRUE(profile->made.face);
+}
+
+TEST_F(CardPageTest, TheCheckOfThePrintAndThePlaceOfTheLetterAreKept) {
+  MainWindow& window = Open();
+  auto* checked = window.page()->findChild<QPushButton*>("print_checked");
+  checked->setFocus();
+  PressKey(window, Qt::Key_Space);
+  ASSERT_TRUE(Stored());
+  EXPECT_TRUE(Stored()->made.print);
+  Take("target");
+  ASSERT_EQ(window.shown(), PageId::kCardTarget);
+  window.page()->findChild<QDoubleSpinBox*>("below")->setValue(14);
+  window.page()->findChild<QDoubleSpinBox*>("right")->setValue(-5);
+  Take("keep");
+  EXPECT_EQ(Stored()->target_mm, Eigen::Vector3d(5, 14, 0));
+  EXPECT_LE(Stored()->target_sd.mm(), 3);
+  EXPECT_TRUE(Stored()->made.target);
+  EXPECT_TRUE(Stored()->made.print);
+}
+
+TEST_F(CardPageTest, EscapeLeadsBackAndKeepsNothing) {
+  home_.context().open_card_source = [](const AppContext&) {
+    return ShowCard(drawn::PatternCard());
+  };
+  MainWindow& window = Open();
+  Take("camera");
+  PressKey(window, Qt::Key_Escape);
+  EXPECT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
+  EXPECT_FALSE(Stored());
+  EXPECT_FALSE(home_.live().running());
+}
+
+TEST_F(CardPageTest, ACameraThatIsMissingIsSaid) {
+  home_.context().open_card_source = [](const AppContext&) -> OpenLiveSource {
+    return []() -> Result<LiveSource> {
+      return Fail(ErrorCode::kNotFound, "/dev/video0: there is no such camera.");
+    };
+  };
+  MainWindow& window = Open();
+  Take("camera");
+  ASSERT_TRUE(RunUntil([&] { return !home_.live().running(); }));
+  for (int i = 0; i < 10; ++i) QCoreApplication::processEvents();
+  EXPECT_EQ(NextOf(window), "Skip");
+}
+
+}  // namespace
+}  // namespace nearpoint
