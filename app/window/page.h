@@ -41,9 +41,9 @@ enum class PageId {
   kStationChild,  // that child's measurement
   kStationDone,   // thank you
   kEventAfter,    // who needs what
-  kSend,      // measurements to the clinic
-  kPlanFile,  // a plan from the clinic
-  kClinic,    // for the clinician: who needs a look
+  kSend,          // measurements to the clinic
+  kPlanFile,      // a plan from the clinic
+  kClinic,        // for the clinician: who needs a look
   kClinicPatient,
   kClinicSession,
   kClinicReceive,
