@@ -10,6 +10,7 @@
 
 #include "models/landmark_model.h"
 #include "tests/bench/looped_source.h"
+#include "vision/eyes/skin_anchor.h"
 #include "vision/face/face_finder.h"
 #include "vision/pipeline/tracker.h"
 
@@ -76,6 +77,28 @@ BENCHMARK(FollowedFrame)
     ->Arg(90)
     ->Unit(benchmark::kMillisecond)
     ->MinTime(3);
+
+// What the turn of the eyes costs beside the distance: the patch of skin, registered once a frame.
+// Its share of FollowedFrame/mm:90 is the figure.
+void SkinPatchOfAFrame(benchmark::State& state) {
+  cv::setNumThreads(1);
+  const auto& frames = FramesAt(90);
+  std::vector<cv::Mat> grey(frames.size());
+  for (std::size_t i = 0; i < frames.size(); ++i)
+    cv::cvtColor(frames[i].bgr(), grey[i], cv::COLOR_BGR2GRAY);
+  const Eigen::Vector2d between_eyes(640, 360);
+  constexpr double kWidth = 300;  // pixels, as the tracker cuts it at this distance
+  const auto patch = CutSkinPatch(grey.front(), between_eyes, kWidth);
+  if (!patch) return state.SkipWithError("no patch");
+  std::size_t i = 0, found = 0;
+  for (auto _ : state) {
+    const auto place = FindSkinPatch(grey[i++ % grey.size()], *patch, between_eyes, 1, 0);
+    found += place.has_value();
+    benchmark::DoNotOptimize(place);
+  }
+  state.counters["found"] = static_cast<double>(found) / static_cast<double>(i);
+}
+BENCHMARK(SkinPatchOfAFrame)->Unit(benchmark::kMillisecond)->MinTime(1);
 
 }  // namespace
 
