@@ -147,7 +147,7 @@ Result<void> RunCalibrateCamera(const CalibrateCameraArguments& arguments) {
   const SourceInfo info = (*source)->info();
   Collector collector(info, arguments.card);
   if (info.live) Say(collector.views().Guide().next);
-  Progress progress("calibrate camera", info.frame_count);
+  ProgressLine progress("calibrate camera", info.frame_count);
   while (!StopRequested() && !collector.views().Enough()) {
     auto frame = (*source)->Next();
     if (!frame) return tl::unexpected(frame.error());

@@ -78,7 +78,7 @@ Result<Collected> Collect(FrameSource& source, FaceCardObserver& observer) {
       "Hold the card flat on the forehead, pattern to the camera, eyes free; look into the lens "
       "and "
       "turn the head slowly to one side and to the other.");
-  Progress progress("calibrate face", info.frame_count);
+  ProgressLine progress("calibrate face", info.frame_count);
   Collected out;
   while (!StopRequested()) {
     auto frame = source.Next();
@@ -214,7 +214,7 @@ Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
         "then "
         "lay its upper edge on the bridge of the nose and keep it there.");
   }
-  Progress progress("calibrate touch", info.frame_count);
+  ProgressLine progress("calibrate touch", info.frame_count);
   std::vector<TouchSample> samples;
   std::map<std::string, int> reasons;
   std::optional<Time> first;

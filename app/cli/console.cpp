@@ -39,14 +39,14 @@ Result<void> DataSink::Finish() {
   return Write("");
 }
 
-Progress::Progress(std::string label, std::optional<std::int64_t> total)
+ProgressLine::ProgressLine(std::string label, std::optional<std::int64_t> total)
     : label_(std::move(label)), total_(total), watched_(isatty(STDERR_FILENO) == 1) {}
 
-Progress::~Progress() {
+ProgressLine::~ProgressLine() {
   if (shown_) std::fputs("\r\x1b[K", stderr);
 }
 
-void Progress::Show(std::int64_t done) {
+void ProgressLine::Show(std::int64_t done) {
   constexpr std::int64_t kEvery = 10;
   if (!watched_ || (shown_ && done < last_ + kEvery)) return;
   last_ = done;

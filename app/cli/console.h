@@ -32,12 +32,12 @@ class DataSink {
 
 // "track: 120 of 264 frames" on standard error, rewritten in place, and only where a person watches
 // a terminal.
-class Progress {
+class ProgressLine {
  public:
-  Progress(std::string label, std::optional<std::int64_t> total);
-  ~Progress();
-  Progress(const Progress&) = delete;
-  Progress& operator=(const Progress&) = delete;
+  ProgressLine(std::string label, std::optional<std::int64_t> total);
+  ~ProgressLine();
+  ProgressLine(const ProgressLine&) = delete;
+  ProgressLine& operator=(const ProgressLine&) = delete;
   void Show(std::int64_t done);
 
  private:

@@ -34,7 +34,7 @@ std::string ShortestDistanceSentence(const Profile& profile) {
 
 Result<RunCounts> RunTracker(FrameSource& source, SetupTracker& tracker, const std::string& label,
                              const std::function<Result<void>(const DistanceSample&)>& take) {
-  Progress progress(label, source.info().frame_count);
+  ProgressLine progress(label, source.info().frame_count);
   RunCounts counts;
   while (!StopRequested()) {
     auto frame = source.Next();

@@ -30,8 +30,8 @@ QVariant YearOf(const Patient& patient) {
   return patient.birth_year ? QVariant(*patient.birth_year) : QVariant(QMetaType::fromType<int>());
 }
 
-Result<Measurement> MeasurementOf(const QSqlQuery& row) {
-  Measurement measurement;
+Result<KeptMeasurement> MeasurementOf(const QSqlQuery& row) {
+  KeptMeasurement measurement;
   measurement.id = row.value(0).toLongLong();
   measurement.patient = row.value(1).toLongLong();
   measurement.name = row.value(2).toString();
@@ -140,12 +140,12 @@ Result<Patient> ClinicStore::FindPatient(RowId id) const {
   return PatientOf(*query);
 }
 
-Result<std::vector<Measurement>> ClinicStore::Measurements(RowId patient) const {
+Result<std::vector<KeptMeasurement>> ClinicStore::Measurements(RowId patient) const {
   auto query = database_.Run(
       "SELECT id, patient, name, digest FROM measurement WHERE patient = ? ORDER BY day, id",
       {patient});
   if (!query) return tl::unexpected(query.error());
-  std::vector<Measurement> measurements;
+  std::vector<KeptMeasurement> measurements;
   while (query->next()) {
     auto measurement = MeasurementOf(*query);
     if (!measurement) return tl::unexpected(measurement.error());

@@ -38,7 +38,7 @@ struct PatientRow {
   Reasons reasons;                      // as of today
 };
 
-struct Finding {
+struct OfficeFinding {
   RowId id = 0;
   QString at;  // UTC
   QString by;
@@ -53,7 +53,7 @@ struct StoredPlan {
   ExercisePlan plan;
 };
 
-struct Measurement {
+struct KeptMeasurement {
   RowId id = 0;
   RowId patient = 0;
   QString name;  // of the file it came in
@@ -62,7 +62,7 @@ struct Measurement {
 
 // A measurement with everything that it rests on.
 struct MeasurementFile {
-  Measurement measurement;
+  KeptMeasurement measurement;
   std::string text;  // SESSION.json as it was received
   AuditLog review;   // verified
 };
@@ -85,7 +85,8 @@ class ClinicStore {
   // Those who need a look first; see Reasons::urgency. Then the newest measurement, then the name.
   [[nodiscard]] Result<std::vector<PatientRow>> Patients(Day today) const;
 
-  [[nodiscard]] Result<std::vector<Measurement>> Measurements(RowId patient) const;  // oldest first
+  [[nodiscard]] Result<std::vector<KeptMeasurement>> Measurements(
+      RowId patient) const;  // oldest first
   [[nodiscard]] Result<MeasurementFile> FindMeasurement(RowId id) const;
   // Lines of the track of that trial; "" where none were sent.
   [[nodiscard]] Result<std::string> Track(RowId measurement, int trial) const;
@@ -97,7 +98,7 @@ class ClinicStore {
   [[nodiscard]] Result<bool> WasPushed(const MeasurementFile& file, const QString& server) const;
   Result<void> MarkPushed(const MeasurementFile& file, const QString& server, const QString& by);
 
-  [[nodiscard]] Result<std::vector<Finding>> Findings(RowId patient) const;  // oldest first
+  [[nodiscard]] Result<std::vector<OfficeFinding>> Findings(RowId patient) const;  // oldest first
   // kBadValue: CheckContext refuses it, or nobody is named.
   Result<void> AddFinding(RowId patient, const QString& by, const ContextValues& values,
                           const QString& words);

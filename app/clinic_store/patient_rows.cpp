@@ -96,14 +96,14 @@ Result<std::vector<ExerciseDay>> ClinicStore::ExerciseDays(RowId patient) const 
   return all;
 }
 
-Result<std::vector<Finding>> ClinicStore::Findings(RowId patient) const {
+Result<std::vector<OfficeFinding>> ClinicStore::Findings(RowId patient) const {
   auto query = database_.Run(
       "SELECT id, at, by, context_json, words FROM finding WHERE patient = ? ORDER BY id",
       {patient});
   if (!query) return tl::unexpected(query.error());
-  std::vector<Finding> findings;
+  std::vector<OfficeFinding> findings;
   while (query->next()) {
-    Finding finding;
+    OfficeFinding finding;
     finding.id = query->value(0).toLongLong();
     finding.at = query->value(1).toString();
     finding.by = query->value(2).toString();
@@ -179,7 +179,7 @@ Result<void> ClinicStore::RefreshPatient(RowId patient) const {
   if (!exercised) return tl::unexpected(exercised.error());
 
   std::vector<SessionDigest> digests;
-  for (const Measurement& measurement : *measurements) digests.push_back(measurement.digest);
+  for (const KeptMeasurement& measurement : *measurements) digests.push_back(measurement.digest);
   std::optional<Day> last_exercise;
   std::optional<Day> comfort_day;
   std::string comfort;

@@ -33,7 +33,7 @@ Result<void> AddMeasurements(const ClinicStore& store, RowId patient,
                              std::vector<ExportedFile>& files) {
   const auto measurements = store.Measurements(patient);
   if (!measurements) return tl::unexpected(measurements.error());
-  for (const Measurement& measurement : *measurements) {
+  for (const KeptMeasurement& measurement : *measurements) {
     const auto file = store.FindMeasurement(measurement.id);
     if (!file) return tl::unexpected(file.error());
     const std::string stem = "measurement-" + std::to_string(measurement.id);
@@ -85,7 +85,7 @@ Result<Json> FindingsJson(const ClinicStore& store, RowId patient) {
   const auto findings = store.Findings(patient);
   if (!findings) return tl::unexpected(findings.error());
   Json list = Json::array();
-  for (const Finding& finding : *findings) {
+  for (const OfficeFinding& finding : *findings) {
     list.push_back({{"at", finding.at.toStdString()},
                     {"by", finding.by.toStdString()},
                     {"values", Json::parse(SerializeContext(finding.values))},

@@ -24,8 +24,8 @@ Summary Summarize(std::span<const double> values) {
   return s;
 }
 
-Agreement LimitsOfAgreement(std::span<const double> first, std::span<const double> second,
-                            double multiple) {
+AgreementLimits LimitsOfAgreement(std::span<const double> first, std::span<const double> second,
+                                  double multiple) {
   std::vector<double> differences;
   for (std::size_t i = 0; i < first.size(); ++i) differences.push_back(first[i] - second[i]);
   const Summary s = Summarize(differences);

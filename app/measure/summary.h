@@ -15,15 +15,16 @@ struct Summary {
 
 // Bland & Altman, Lancet 1986;i:307-310: mean difference first - second, and mean -+ `multiple`
 // deviations.
-struct Agreement {
+struct AgreementLimits {
   double mean_difference = 0;
   double sd = 0;
   double low = 0;
   double high = 0;
 };
 // Both of the same length, at least 2.
-[[nodiscard]] Agreement LimitsOfAgreement(std::span<const double> first,
-                                          std::span<const double> second, double multiple = 1.96);
+[[nodiscard]] AgreementLimits LimitsOfAgreement(std::span<const double> first,
+                                                std::span<const double> second,
+                                                double multiple = 1.96);
 
 // Within-subject deviation of pairs of repeats: sqrt(sum d^2 / 2n).
 [[nodiscard]] double WithinSubjectSd(std::span<const double> first, std::span<const double> second);

@@ -100,7 +100,7 @@ int Run(int people, int sessions) {
   const auto measurements = store->Measurements(list->front().patient.id);
   if (!measurements) return 1;
   std::vector<SessionDigest> digests;
-  for (const Measurement& measurement : *measurements) digests.push_back(measurement.digest);
+  for (const KeptMeasurement& measurement : *measurements) digests.push_back(measurement.digest);
   const TimeLine line = MakeTimeLine(digests, 30);
   std::printf("one person's time line  %zu sessions: %.3f s\n", line.points.size(),
               SecondsSince(person));

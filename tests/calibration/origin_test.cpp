@@ -25,7 +25,7 @@ Origin Made(const char* day, const char* device, const char* person) {
 
 ProfileOrigins Complete() {
   return {Made("2026-01-10", "Cam A", ""), Made("2026-01-10", "Cam A", "Ann"),
-          Made("2026-01-10", "Cam A", ""), Made("2026-01-10", "", "Ann")};
+          Made("2026-01-10", "Cam A", ""), Made("2026-01-10", "", "Ann"), std::nullopt};
 }
 
 TEST(OriginTest, DaysAreReadAndWritten) {

@@ -94,7 +94,7 @@ void PatientPage::ShowReasons() {
 
 void PatientPage::ShowTimeLine() {
   std::vector<SessionDigest> digests;
-  for (const Measurement& measurement : measurements_) digests.push_back(measurement.digest);
+  for (const KeptMeasurement& measurement : measurements_) digests.push_back(measurement.digest);
   std::optional<double> age;
   if (patient_.birth_year) {
     age = context().store.Now().toLocalTime().date().year() - *patient_.birth_year;
@@ -186,7 +186,7 @@ void PatientPage::ShowPlanAndFindings() {
   if (findings->empty()) {
     parts::LayoutOf(found)->addWidget(parts::Text(tr("Nothing has been entered."), "quiet"));
   } else {
-    const Finding& last = findings->back();
+    const OfficeFinding& last = findings->back();
     const QString day =
         QLocale().toString(QDateTime::fromString(last.at, Qt::ISODateWithMs).toLocalTime().date(),
                            QLocale::ShortFormat);

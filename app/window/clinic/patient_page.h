@@ -28,7 +28,7 @@ class PatientPage : public ClinicPage {
   void OpenMeasurement(RowId measurement);
 
   Patient patient_;
-  std::vector<Measurement> measurements_;  // oldest first
+  std::vector<KeptMeasurement> measurements_;  // oldest first
   QListWidget* list_ = nullptr;
 };
 

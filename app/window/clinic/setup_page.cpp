@@ -12,7 +12,7 @@
 #include "app/fhir_push/fhir_push.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
-#include "app/window/send/card_view.h"
+#include "app/window/send/key_card_view.h"
 
 namespace nearpoint {
 
@@ -73,7 +73,7 @@ void ClinicSetupPage::ShowKeys() {
       parts::Text(tr("Homes need it once, to seal what they send so that only you can open it. It "
                      "may be read by anybody. Read the fingerprint to them."),
                   "quiet"));
-  parts::LayoutOf(card)->addWidget(new CardView(clinic()->keys, tr("Name of the clinic")));
+  parts::LayoutOf(card)->addWidget(new KeyCardView(clinic()->keys, tr("Name of the clinic")));
   body()->addWidget(card);
 }
 

@@ -257,7 +257,7 @@
     </message>
 </context>
 <context>
-    <name>nearpoint::CardView</name>
+    <name>nearpoint::KeyCardView</name>
     <message>
         <source>Card as text</source>
         <translation>Karte als Text</translation>

@@ -17,7 +17,7 @@
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
-#include "app/window/send/card_view.h"
+#include "app/window/send/key_card_view.h"
 
 namespace nearpoint {
 
@@ -157,7 +157,7 @@ void SendPage::ShowClinics() {
                      "aloud."),
                   "quiet"));
   parts::LayoutOf(own)->addWidget(
-      new CardView(keys_, tr("name of this device or family"), context().person->name));
+      new KeyCardView(keys_, tr("name of this device or family"), context().person->name));
   body()->addWidget(own);
   RefreshClinics();
 }

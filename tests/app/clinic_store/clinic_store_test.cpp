@@ -41,10 +41,10 @@ TEST_F(ClinicStoreTest, AHomeFileIsRefused) {
 TEST_F(ClinicStoreTest, AReviewChangesTheEstimateAndKeepsTheMeasurement) {
   ClinicStore store = Open();
   const RowId mira = Known(store, "Mira", {Of(62)});
-  const Measurement before = store.Measurements(mira).value().at(0);
+  const KeptMeasurement before = store.Measurements(mira).value().at(0);
   const std::string text = store.FindMeasurement(before.id).value().text;
   ASSERT_THAT(store.Review(before.id, Entry(ReviewAct::kSetAside, 4)), IsOk());
-  const Measurement after = store.Measurements(mira).value().at(0);
+  const KeptMeasurement after = store.Measurements(mira).value().at(0);
   EXPECT_LT(*after.digest.break_mm->value, *before.digest.break_mm->value - 5);
   EXPECT_TRUE(after.digest.changed);
   const auto file = store.FindMeasurement(before.id).value();

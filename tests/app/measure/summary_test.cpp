@@ -19,7 +19,7 @@ const std::vector<double> kMini2 = {525, 415, 508, 444, 500, 625, 460, 390, 642,
 
 TEST(Agreement, PeakFlowOfBlandAndAltman) {
   // Printed there with two deviations: -2.1, 38.8, -79.7 and 75.5.
-  const Agreement a = LimitsOfAgreement(kWright1, kMini1, 2);
+  const AgreementLimits a = LimitsOfAgreement(kWright1, kMini1, 2);
   EXPECT_NEAR(a.mean_difference, -2.1, 0.05);
   EXPECT_NEAR(a.sd, 38.8, 0.05);
   EXPECT_NEAR(a.low, -79.7, 0.1);  // printed from rounded numbers

@@ -9,13 +9,13 @@ class QVBoxLayout;
 
 namespace nearpoint {
 
-class CardView : public QWidget {
+class KeyCardView : public QWidget {
   Q_OBJECT
 
  public:
   // what: whose name is asked for when there are no keys yet; suggested: put there.
-  CardView(const KeyStore& keys, const QString& what, const QString& suggested = QString(),
-           QWidget* parent = nullptr);
+  KeyCardView(const KeyStore& keys, const QString& what, const QString& suggested = QString(),
+              QWidget* parent = nullptr);
 
  signals:
   void Made();

@@ -1,4 +1,4 @@
-#include "app/window/send/card_view.h"
+#include "app/window/send/key_card_view.h"
 
 #include <QClipboard>
 #include <QGuiApplication>
@@ -11,8 +11,8 @@
 
 namespace nearpoint {
 
-CardView::CardView(const KeyStore& keys, const QString& what, const QString& suggested,
-                   QWidget* parent)
+KeyCardView::KeyCardView(const KeyStore& keys, const QString& what, const QString& suggested,
+                         QWidget* parent)
     : QWidget(parent), keys_(keys), what_(what), suggested_(suggested) {
   column_ = new QVBoxLayout(this);
   column_->setContentsMargins(0, 0, 0, 0);
@@ -20,7 +20,7 @@ CardView::CardView(const KeyStore& keys, const QString& what, const QString& sug
   Show();
 }
 
-void CardView::Show() {
+void KeyCardView::Show() {
   while (QLayoutItem* item = column_->takeAt(0)) {
     if (QWidget* const gone = item->widget()) {
       gone->hide();  // at once: it goes when the events do
@@ -76,7 +76,7 @@ void CardView::Show() {
                   "quiet"));
 }
 
-void CardView::Make(const QString& name) {
+void KeyCardView::Make(const QString& name) {
   if (name.isEmpty()) {
     column_->addWidget(parts::Text(tr("Write a name first."), "warm"));
     return;
