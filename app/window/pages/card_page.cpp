@@ -70,7 +70,9 @@ CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context,
          "surely with the usual limit. The band of your result is that much wider."),
       "quiet"));
   body()->addStretch(1);
-  SetNext(context().first_run ? tr("Continue") : tr("Done"), After(context(), PageId::kCard));
+  // None of it must be done today: Return goes on.
+  SetNext(context().first_run ? tr("Continue") : tr("Done"), After(context(), PageId::kCard))
+      ->setFocus();
   if (context().first_run) AddAside(tr("Back"), WayOut());
 }
 
