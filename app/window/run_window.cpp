@@ -60,9 +60,7 @@ Result<void> RunWindow(int& argc, char** argv, const WindowArguments& arguments)
   context.open_card_source = CameraForCard;
   MainWindow window(context);
   const PageId first = Begin(context, arguments.practice);
-  window.Show(arguments.clinic  ? PageId::kClinic
-              : arguments.event ? PageId::kEvent
-                                : first);
+  window.Show(arguments.clinic ? PageId::kClinic : arguments.event ? PageId::kEvent : first);
   window.show();
   QApplication::exec();
   return {};
