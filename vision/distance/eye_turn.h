@@ -32,10 +32,9 @@ struct EyeTurns {
 };
 
 // model: the one that the fit was made with; target_mm: what the eyes are asked to look at, camera
-// frame. Deviations are propagated to first order through the
-// covariance of the fit; the turn of the head is part of each eye's and not of the vergence's. The
-// eyes count as fixating: while one drifts by 8 degrees, about a tenth of that is missing from its
-// turn.
+// frame. Deviations are propagated to first order through the covariance of the fit; the turn of
+// the head is part of each eye's and not of the vergence's. The eyes count as fixating: the prior
+// holds back a part of a drift, which the deviation does not hold.
 [[nodiscard]] EyeTurns EyeTurnsOf(const HeadFit& fit, const HeadModel& model,
                                   const Eigen::Vector3d& target_mm);
 

@@ -179,6 +179,8 @@ std::optional<EdgePoint> FindEdge(const Unrolled& u, std::size_t r, double expec
   return e;
 }
 
+double WhiteIsWide(double semi_major_px) { return std::clamp((semi_major_px - 22) / 20, 0.0, 1.0); }
+
 void CorrectEdges(const Unrolled& u, const std::array<Ray, kRays>& rays, double semi_major_px,
                   double min_contrast, std::vector<EdgePoint>* edges) {
   if (semi_major_px > kSliverTells) {
@@ -186,7 +188,7 @@ void CorrectEdges(const Unrolled& u, const std::array<Ray, kRays>& rays, double 
     for (EdgePoint& e : *edges) PartSliver(u, typical_width, min_contrast, &e);
   }
   // The white beside a small iris is a few pixels wide: what falls off there is its far edge.
-  const double wide = std::clamp((semi_major_px - 22) / 20, 0.0, 1.0);
+  const double wide = WhiteIsWide(semi_major_px);
   // Near by, the edge's own softness outweighs the blur that mixes rim and white.
   const double soft = std::clamp(0.6 - semi_major_px / 180, 0.12, 0.35);
   double white_slope[2], iris_slope[2];

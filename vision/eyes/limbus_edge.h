@@ -34,6 +34,10 @@ struct EdgePoint {
 void CorrectEdges(const Unrolled& u, const std::array<Ray, kRays>& rays, double semi_major_px,
                   double min_contrast, std::vector<EdgePoint>* edges);
 
+// 0..1: how far the white beside an iris of this size (picture pixels) is wide enough to be looked
+// into: beside a small one it is a few pixels, over which compression also blurs colour.
+[[nodiscard]] double WhiteIsWide(double semi_major_px);
+
 [[nodiscard]] double Median(std::vector<double> v);
 
 }  // namespace nearpoint::limbus

@@ -23,9 +23,6 @@ constexpr double kSizeSd = 0.4;
 // An arc counts for no less than this, however much it scatters.
 constexpr double kPoorArc = 0.4;
 
-// 0..1: compression blurs colour over the few pixels of white beside a small iris.
-double ColourTells(double semi_major_px) { return std::clamp((semi_major_px - 22) / 20, 0.0, 1.0); }
-
 // The shift and growth of the circle whose rim collects the most outward brightening. A grid,
 // coarse but global within the search range: a local search would stop at the pupil or at a lid.
 struct Coarse {
@@ -118,7 +115,7 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
     }
     CorrectEdges(u, rays, radius * patch->scale, options.min_contrast, &edges);
     if (edges.size() < kRaysPerArc / 3) return std::nullopt;
-    if (colours) TrustWhite(*colours, centre, rays, ColourTells(radius * patch->scale), &edges);
+    if (colours) TrustWhite(*colours, centre, rays, WhiteIsWide(radius * patch->scale), &edges);
     std::vector<double> contrasts;
     contrasts.reserve(edges.size());
     for (const EdgePoint& e : edges) contrasts.push_back(e.contrast);

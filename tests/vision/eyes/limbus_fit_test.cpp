@@ -184,7 +184,7 @@ TEST(FitLimbus, IgnoresAnEdgeToFairSkin) {
 }
 
 // A rim that darkens toward the edge and a blurred picture: the darkest ring must not pass for a
-// part of the edge. Half of the shift is left at this size (see the header of limbus_fit.cpp).
+// part of the edge. Most of the shift is left at this size (see CorrectEdges).
 TEST(FitLimbus, IsHardlyMovedByADarkRim) {
   const auto size_error = [](double rim) {
     DrawnEye eye;
