@@ -563,7 +563,10 @@ struct Tracker::Impl {
     bool face = false;
     if (track && frame.time() - track->time > kFollowFor) track.reset();
     if (track) fit = Follow(picture, frame.time(), &seen, &face);
-    if (!fit && track) fit = FollowJump(picture, frame.time(), &seen);
+    if (!fit && track) {
+      fit = FollowJump(picture, frame.time(), &seen);
+      face = false;  // what it finds, it finds by the eyes alone
+    }
     if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter)) {
       fit = Acquire(picture, frame.time(), &seen, &face);
       searches_in_vain = fit ? 0 : searches_in_vain + 1;
