@@ -111,11 +111,17 @@ struct PredictedIris {
                                              const Eigen::Vector3d& target_mm,
                                              const HeadModel& model, const PosePrior& prior);
 
-// The prior lets an eye turn away from the target as far as a drifting eye does; for stated
-// deviations the eyes count as fixating. This is the part of a quantity's variance that would come
-// from drifts beyond that. covariance_with_state: of the quantity with every state of the fit.
-[[nodiscard]] double DriftingVariance(
-    const HeadFit& fit, const Eigen::Matrix<double, 1, kStateCount>& covariance_with_state);
+// Variance of a quantity computed from the fitted state, in its own unit squared.
+struct VarianceParts {
+  double frame = 0;   // what this frame's picture leaves open
+  double shared = 0;  // from the personal lengths as they are known now: every frame until they are
+                      // known better shares it
+};
+// gradient: of the quantity by every state of the fit. model: the one that the fit was made with.
+// The prior lets an eye turn away from the target as far as a drifting eye does; in the variance
+// the eyes count as fixating.
+[[nodiscard]] VarianceParts VarianceOf(const Eigen::Matrix<double, kStateCount, 1>& gradient,
+                                       const HeadFit& fit, const HeadModel& model);
 
 // Target point to corneal midpoint. `measured_sd`: what this frame's picture leaves open.
 // `shared_sd`: what is wrong alike in every frame of this person with this profile: personal
