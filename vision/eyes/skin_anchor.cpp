@@ -8,37 +8,52 @@
 namespace nearpoint {
 namespace {
 
-// The picture around `centre`, reduced by `scale`, turned back by `roll`.
-cv::Mat Sample(const cv::Mat& grey, const Eigen::Vector2d& centre, double scale, double roll_rad) {
-  const double c = scale * std::cos(roll_rad), s = scale * std::sin(roll_rad);
-  const double mx = (kPatchWidth - 1) / 2.0, my = (kPatchHeight - 1) / 2.0;
-  // Destination to source: p = centre + R (q - middle) * scale. The region is reduced first so that
-  // nothing aliases.
-  const double reach = scale * (kPatchWidth + kPatchHeight) / 2.0 + 4;
-  const cv::Rect whole(static_cast<int>(std::floor(centre.x() - reach)),
-                       static_cast<int>(std::floor(centre.y() - reach)),
-                       static_cast<int>(std::ceil(2 * reach)),
-                       static_cast<int>(std::ceil(2 * reach)));
-  const cv::Rect inside = whole & cv::Rect(0, 0, grey.cols, grey.rows);
-  if (inside.width < 8 || inside.height < 8) return {};
+// A part of a picture, reduced to about the resolution of a patch so that nothing aliases.
+struct Reduced {
+  cv::Mat grey;
+  double factor = 1;          // picture pixels per pixel of `grey`
+  Eigen::Vector2d origin_px;  // centre of its first pixel in the picture
+};
+
+// What a patch at `centre` and within `spare` patch pixels of it needs; empty outside the picture.
+Reduced ReduceAround(const cv::Mat& grey, const Eigen::Vector2d& centre, double scale,
+                     double roll_rad, double spare) {
+  const double c = std::abs(std::cos(roll_rad)), s = std::abs(std::sin(roll_rad));
+  const double reach_x = scale * ((c * kPatchWidth + s * kPatchHeight) / 2 + spare) + 4;
+  const double reach_y = scale * ((s * kPatchWidth + c * kPatchHeight) / 2 + spare) + 4;
+  cv::Rect region =
+      cv::Rect(static_cast<int>(std::floor(centre.x() - reach_x)),
+               static_cast<int>(std::floor(centre.y() - reach_y)),
+               static_cast<int>(std::ceil(2 * reach_x)), static_cast<int>(std::ceil(2 * reach_y))) &
+      cv::Rect(0, 0, grey.cols, grey.rows);
+  if (region.width < 8 || region.height < 8) return {};
   const int factor = std::max(1, static_cast<int>(std::floor(scale)));
-  cv::Rect region = inside;
   region.width -= region.width % factor;
   region.height -= region.height % factor;
   if (region.width < factor || region.height < factor) return {};
-  cv::Mat reduced;
+  Reduced out;
+  out.factor = factor;
+  out.origin_px = {region.x + (factor - 1) / 2.0, region.y + (factor - 1) / 2.0};
   if (factor == 1) {
-    reduced = grey(region);
+    out.grey = grey(region);
   } else {
-    cv::resize(grey(region), reduced, cv::Size(region.width / factor, region.height / factor), 0, 0,
-               cv::INTER_AREA);
+    cv::resize(grey(region), out.grey, cv::Size(region.width / factor, region.height / factor), 0,
+               0, cv::INTER_AREA);
   }
-  const double ox = region.x + (factor - 1) / 2.0, oy = region.y + (factor - 1) / 2.0;
-  const cv::Mat map = (cv::Mat_<double>(2, 3) << c / factor, -s / factor,
-                       (centre.x() - c * mx + s * my - ox) / factor, s / factor, c / factor,
-                       (centre.y() - s * mx - c * my - oy) / factor);
+  return out;
+}
+
+// The patch around `centre`, turned back by `roll`: p = centre + R (q - middle) * scale.
+cv::Mat Sample(const Reduced& reduced, const Eigen::Vector2d& centre, double scale,
+               double roll_rad) {
+  const double c = scale / reduced.factor * std::cos(roll_rad);
+  const double s = scale / reduced.factor * std::sin(roll_rad);
+  const double mx = (kPatchWidth - 1) / 2.0, my = (kPatchHeight - 1) / 2.0;
+  const Eigen::Vector2d middle = (centre - reduced.origin_px) / reduced.factor;
+  const cv::Mat map = (cv::Mat_<double>(2, 3) << c, -s, middle.x() - c * mx + s * my, s, c,
+                       middle.y() - s * mx - c * my);
   cv::Mat out;
-  cv::warpAffine(reduced, out, map, cv::Size(kPatchWidth, kPatchHeight),
+  cv::warpAffine(reduced.grey, out, map, cv::Size(kPatchWidth, kPatchHeight),
                  cv::INTER_LINEAR | cv::WARP_INVERSE_MAP, cv::BORDER_REPLICATE);
   out.convertTo(out, CV_32F);
   cv::GaussianBlur(out, out, cv::Size(5, 5), 1.2);
@@ -54,8 +69,9 @@ bool MostlyInside(const cv::Mat& grey, const Eigen::Vector2d& centre, double sca
 // Light changes over the approach: compare patterns of equal mean and spread, without the slow
 // shading.
 cv::Mat Pattern(const cv::Mat& patch) {
+  constexpr int kShading = 35;  // patch pixels: as wide as a Gaussian of 10
   cv::Mat slow, out;
-  cv::GaussianBlur(patch, slow, cv::Size(), 10);
+  cv::blur(patch, slow, cv::Size(kShading, kShading));
   out = patch - slow;
   const double norm = cv::norm(out) / std::sqrt(static_cast<double>(out.total()));
   return norm > 1e-6 ? cv::Mat(out / norm) : out;
@@ -69,8 +85,9 @@ std::optional<SkinPatch> CutSkinPatch(const cv::Mat& grey, const Eigen::Vector2d
   patch.scale = width_px / kPatchWidth;
   patch.centre_px = centre_px;
   if (!(patch.scale > 0.2) || !MostlyInside(grey, centre_px, patch.scale)) return std::nullopt;
-  patch.grey = Sample(grey, centre_px, patch.scale, 0);
-  if (patch.grey.empty()) return std::nullopt;
+  const Reduced reduced = ReduceAround(grey, centre_px, patch.scale, 0, 0);
+  if (reduced.grey.empty()) return std::nullopt;
+  patch.pattern = Pattern(Sample(reduced, centre_px, patch.scale, 0));
   return patch;
 }
 
@@ -78,14 +95,14 @@ std::optional<PatchPosition> FindSkinPatch(const cv::Mat& grey, const SkinPatch&
                                            const Eigen::Vector2d& expected_px, double enlargement,
                                            double roll_rad) {
   const double scale = key.scale * enlargement;
-  const cv::Mat wanted = Pattern(key.grey);
+  constexpr double kStray = 0.25 * kPatchWidth;  // patch pixels
+  const Reduced reduced = ReduceAround(grey, expected_px, scale, roll_rad, kStray);
+  if (reduced.grey.empty()) return std::nullopt;
   Eigen::Vector2d centre = expected_px;
   PatchPosition out;
   for (int iteration = 0; iteration < 6; ++iteration) {
     if (!MostlyInside(grey, centre, scale)) return std::nullopt;
-    const cv::Mat patch = Sample(grey, centre, scale, roll_rad);
-    if (patch.empty()) return std::nullopt;
-    const cv::Mat now = Pattern(patch);
+    const cv::Mat now = Pattern(Sample(reduced, centre, scale, roll_rad));
     // Gauss-Newton on the translation; borders are left out, where the smoothing has no neighbours.
     Eigen::Matrix2d normal = Eigen::Matrix2d::Zero();
     Eigen::Vector2d rhs = Eigen::Vector2d::Zero();
@@ -96,7 +113,7 @@ std::optional<PatchPosition> FindSkinPatch(const cv::Mat& grey, const SkinPatch&
       const float* row = now.ptr<float>(y);
       const float* up = now.ptr<float>(y - 1);
       const float* down = now.ptr<float>(y + 1);
-      const float* want = wanted.ptr<float>(y);
+      const float* want = key.pattern.ptr<float>(y);
       for (int x = kBorder; x < kPatchWidth - kBorder; ++x) {
         const double gx = (row[x + 1] - row[x - 1]) / 2.0, gy = (down[x] - up[x]) / 2.0;
         const double e = want[x] - row[x];
@@ -123,8 +140,7 @@ std::optional<PatchPosition> FindSkinPatch(const cv::Mat& grey, const SkinPatch&
     centre += scale * Eigen::Vector2d(c * step.x() - s * step.y(), s * step.x() + c * step.y());
     if (step.norm() < 0.02) break;
   }
-  if ((centre - expected_px).norm() > 0.25 * kPatchWidth * scale || out.likeness < 0.5)
-    return std::nullopt;
+  if ((centre - expected_px).norm() > kStray * scale || out.likeness < 0.5) return std::nullopt;
   out.centre_px = centre;
   return out;
 }

@@ -11,7 +11,7 @@ namespace nearpoint {
 // The patch as it looked in its key frame. Always registered against that key frame, never against
 // the frame before, so that errors do not add up from frame to frame.
 struct SkinPatch {
-  cv::Mat grey;               // CV_32F, kPatchHeight x kPatchWidth
+  cv::Mat pattern;            // CV_32F, kPatchHeight x kPatchWidth, mean 0 and spread 1
   double scale = 1;           // key picture pixels per patch pixel
   Eigen::Vector2d centre_px;  // in the key picture
 };
