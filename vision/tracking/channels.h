@@ -1,0 +1,22 @@
+// The channels of one frame, made when first asked for.
+#pragma once
+
+#include <opencv2/core.hpp>
+
+namespace nearpoint {
+
+class Channels {
+ public:
+  explicit Channels(const cv::Mat& bgr) : bgr_(bgr) {}
+
+  [[nodiscard]] const cv::Mat& Bgr() const { return bgr_; }
+  [[nodiscard]] const cv::Mat& Grey();
+  // White of the eye is bright in red and in blue, skin and brows only in red, irises in at most
+  // one of them.
+  [[nodiscard]] const cv::Mat& Whiteness();
+
+ private:
+  cv::Mat bgr_, grey_, whiteness_;
+};
+
+}  // namespace nearpoint

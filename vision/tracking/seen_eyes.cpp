@@ -1,0 +1,149 @@
+#include "vision/tracking/seen_eyes.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace nearpoint {
+namespace {
+
+// Costs (squared deviations of three residuals): from the first on it is asked whether an iris
+// contradicts the rest, from the second it is looked for again where the rest expects it, beyond
+// the third it is left out (1 in 100 by chance).
+constexpr double kStrained = 4, kLookAgain = 6, kContradicts = 12;
+
+// A pixel grid, coding and compression leave this much even at a perfect edge.
+Eigen::Matrix3d WithPixelError(const LimbusFit& fit) {
+  constexpr double kAcross = 0.05, kAlong = 0.10, kSize = 0.04;  // pixels
+  return fit.covariance_px2 +
+         Eigen::Matrix3d(
+             Eigen::Vector3d(kAcross * kAcross, kAlong * kAlong, kSize * kSize).asDiagonal());
+}
+
+IrisMeasurement ToMeasurement(const LimbusFit& fit) {
+  return {fit.ellipse.centre_px, fit.ellipse.semi_major_px, WithPixelError(fit)};
+}
+
+bool Believable(const LimbusFit& fit) {
+  const double a = fit.ellipse.semi_major_px;
+  return fit.residual_px < 0.05 * a + 0.4 && fit.left_points + fit.right_points >= 14;
+}
+
+std::optional<LimbusFit> FitAt(Channels& picture, const PredictedIris& guess, double search,
+                               double size_search, double roll_rad) {
+  LimbusOptions options;
+  options.search = search;
+  options.size_search = size_search;
+  options.eye_line_rad = -roll_rad;
+  return FitLimbus(picture.Grey(), picture.Bgr(),
+                   {guess.centre_px, guess.semi_major_px, guess.aspect, guess.angle_rad}, options);
+}
+
+// In a followed face an iris neither jumps nor changes its size from one frame to the next, and a
+// lid's edge is fainter than the limbus was.
+bool Continues(const LimbusFit& fit, const PredictedIris& guess, double search,
+               double followed_contrast) {
+  const double a = guess.semi_major_px;
+  return std::abs(fit.ellipse.semi_major_px - a) < 0.5 * search * a + 0.6 &&
+         std::abs(fit.ellipse.centre_px.x() - guess.centre_px.x()) < 0.5 * a &&
+         std::abs(fit.ellipse.centre_px.y() - guess.centre_px.y()) < 0.5 * a &&
+         fit.contrast > 0.55 * followed_contrast;
+}
+
+bool HasLandmarks(const HeadObservation& o) {
+  return std::any_of(o.landmarks.begin(), o.landmarks.end(),
+                     [](const auto& landmark) { return landmark.has_value(); });
+}
+
+}  // namespace
+
+void SeeIrises(const Scene& scene, Channels& picture, const HeadPose& expected, double search,
+               std::optional<double> followed_contrast, SeenEyes* seen) {
+  for (const bool left : {true, false}) {
+    const auto guess = PredictIris(expected, scene.model.mean, scene.profile.camera,
+                                   scene.profile.target_mm, left);
+    if (!guess) continue;
+    const double margin = 0.4 * guess->semi_major_px;
+    if (guess->centre_px.x() < -margin || guess->centre_px.y() < -margin ||
+        guess->centre_px.x() > scene.profile.camera.width + margin ||
+        guess->centre_px.y() > scene.profile.camera.height + margin) {
+      continue;
+    }
+    auto fit = FitAt(picture, *guess, search, followed_contrast ? 0.5 * search : search,
+                     expected.roll_rad);
+    if (fit && !Believable(*fit)) fit.reset();
+    if (fit && followed_contrast && !Continues(*fit, *guess, search, *followed_contrast))
+      fit.reset();
+    if (!fit) continue;
+    (left ? seen->observation.left_iris : seen->observation.right_iris) = ToMeasurement(*fit);
+    (left ? seen->left : seen->right) = fit;
+  }
+}
+
+std::optional<HeadFit> FitReconciled(const Scene& scene, Channels& picture, const PosePrior& prior,
+                                     SeenEyes* seen) {
+  auto fit =
+      FitHead(seen->observation, scene.profile.camera, scene.profile.target_mm, scene.model, prior);
+  if (!fit) return fit;
+  if (!seen->left || !seen->right) {
+    if (!HasLandmarks(seen->observation)) return fit;
+    HeadObservation face = seen->observation;
+    face.left_iris.reset();
+    face.right_iris.reset();
+    const auto rest =
+        FitHead(face, scene.profile.camera, scene.profile.target_mm, scene.model, prior);
+    if (rest && fit->cost - rest->cost > kContradicts) return std::nullopt;
+    return fit;
+  }
+  const double strain = fit->cost - fit->chi2 + std::max(fit->left_iris_chi2, fit->right_iris_chi2);
+  if (strain < kStrained) return fit;
+  for (const bool again : {true, false}) {
+    const auto without = [&](bool left) {
+      HeadObservation rest = seen->observation;
+      (left ? rest.left_iris : rest.right_iris).reset();
+      return FitHead(rest, scene.profile.camera, scene.profile.target_mm, scene.model, prior);
+    };
+    const auto without_left = without(true), without_right = without(false);
+    if (!without_left || !without_right) return fit;
+    const bool left = without_left->cost < without_right->cost;
+    const auto& rest = left ? without_left : without_right;
+    if (fit->cost - rest->cost < (again ? kLookAgain : kContradicts)) return fit;
+    auto& measurement = left ? seen->observation.left_iris : seen->observation.right_iris;
+    auto& limbus = left ? seen->left : seen->right;
+    measurement.reset();
+    limbus.reset();
+    fit = rest;
+    if (!again) break;
+    const auto guess = PredictIris(rest->pose, rest->personal, scene.profile.camera,
+                                   scene.profile.target_mm, left);
+    if (!guess) break;
+    const auto better = FitAt(picture, *guess, 0.15, 0.04, rest->pose.roll_rad);
+    if (!better || !Believable(*better)) break;
+    limbus = better;
+    measurement = ToMeasurement(*better);
+    fit = FitHead(seen->observation, scene.profile.camera, scene.profile.target_mm, scene.model,
+                  prior);
+    if (!fit) return std::nullopt;
+  }
+  return fit;
+}
+
+std::optional<HeadFit> Settle(const Scene& scene, Channels& picture, PosePrior prior, double search,
+                              SeenEyes* seen) {
+  auto fit =
+      FitHead(seen->observation, scene.profile.camera, scene.profile.target_mm, scene.model, prior);
+  if (fit) prior.mean = fit->pose;
+  for (const double reach : {search, 0.12}) {
+    SeenEyes exact;
+    exact.landmarks = seen->landmarks;
+    exact.observation.landmarks = seen->observation.landmarks;
+    SeeIrises(scene, picture, prior.mean, reach, std::nullopt, &exact);
+    *seen = exact;
+    if (!seen->left && !seen->right) return std::nullopt;
+    fit = FitReconciled(scene, picture, prior, seen);
+    if (!fit) return std::nullopt;
+    prior.mean = fit->pose;
+  }
+  return fit;
+}
+
+}  // namespace nearpoint

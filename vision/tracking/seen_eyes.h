@@ -1,0 +1,39 @@
+// The irises (and landmarks) of one frame, and the head that they fit.
+#pragma once
+
+#include <optional>
+
+#include "vision/distance/head_fit.h"
+#include "vision/eyes/limbus_fit.h"
+#include "vision/face/face_finder.h"
+#include "vision/tracking/channels.h"
+#include "vision/tracking/scene.h"
+
+namespace nearpoint {
+
+struct SeenEyes {
+  HeadObservation observation;
+  std::optional<LimbusFit> left, right;
+  std::optional<Landmarks> landmarks;
+
+  [[nodiscard]] bool Both() const { return left && right; }
+};
+
+// Adds the irises found about where a head so posed would show them. search: how far about, in
+// semi-major axes. followed_contrast: of the irises of a head that is followed; what is found must
+// then continue them.
+void SeeIrises(const Scene& scene, Channels& picture, const HeadPose& expected, double search,
+               std::optional<double> followed_contrast, SeenEyes* seen);
+
+// The fit with contradictions removed: an iris without which everything else, what is expected of
+// the head included, agrees far better locked on to something else. Where it should be is then
+// known well, and it is looked for once more there. nullopt when nothing fits.
+[[nodiscard]] std::optional<HeadFit> FitReconciled(const Scene& scene, Channels& picture,
+                                                   const PosePrior& prior, SeenEyes* seen);
+
+// From rough measurements in `seen`, or from the prior alone, to exact ones: fit, look again where
+// the fit says, fit again.
+[[nodiscard]] std::optional<HeadFit> Settle(const Scene& scene, Channels& picture, PosePrior prior,
+                                            double search, SeenEyes* seen);
+
+}  // namespace nearpoint
