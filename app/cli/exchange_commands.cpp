@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "app/cli/card_picture.h"
 #include "app/cli/console.h"
 #include "app/cli/print_json.h"
 #include "app/cli/utc_now.h"
@@ -35,12 +36,14 @@ Json CardJson(const std::string& name, const Card& card) {
 
 Result<Card> CardFrom(const std::string& text) {
   if (!text.starts_with('@')) return ParseCard(text);
-  const std::string file = text.substr(1);
-  const auto content = ReadTextFile(file);
-  if (!content) return tl::unexpected(content.error());
-  auto card = ParseCard(*content);
-  if (!card) return Fail(card.error().code, file + ": " + card.error().message);
-  return card;
+  return CardInFile(text.substr(1));
+}
+
+Result<void> PrintCard(const KeysArguments& arguments, const std::string& name, const Card& card) {
+  if (arguments.qr) {
+    if (auto written = WriteCardPicture(*arguments.qr, card); !written) return written;
+  }
+  return PrintJson(CardJson(name, card));
 }
 
 // Sessions and plans are read before they are sent: what the recipient could not use is not worth a
@@ -100,7 +103,7 @@ Result<void> RunKeysNew(const KeysArguments& arguments) {
   Say("The secret keys are in " + store->folder() +
       ", for this user alone and not encrypted: keep a copy in a safe place, and give them to "
       "nobody.");
-  return PrintJson(CardJson(keys->name, keys->identity.card()));
+  return PrintCard(arguments, keys->name, keys->identity.card());
 }
 
 Result<void> RunKeysShow(const KeysArguments& arguments) {
@@ -108,7 +111,7 @@ Result<void> RunKeysShow(const KeysArguments& arguments) {
   if (!store) return tl::unexpected(store.error());
   const auto keys = store->Load();
   if (!keys) return tl::unexpected(keys.error());
-  return PrintJson(CardJson(keys->name, keys->identity.card()));
+  return PrintCard(arguments, keys->name, keys->identity.card());
 }
 
 Result<void> RunKeysAdd(const KeysArguments& arguments) {

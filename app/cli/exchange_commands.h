@@ -13,7 +13,9 @@ namespace nearpoint {
 struct KeysArguments {
   std::optional<std::string> folder;  // of the keys; default: the user's own
   std::string name;                   // new: of oneself; add, remove, check: of the other
-  std::string card;                   // add: as text; or of a file, "@FILE"
+  std::string card;                   // add: as text; or of a file, "@FILE": the text, or a picture
+                                      // with its QR code
+  std::optional<std::string> qr;      // new, show: a picture of the card's QR code into this file
 };
 [[nodiscard]] Result<void> RunKeysNew(const KeysArguments& arguments);
 [[nodiscard]] Result<void> RunKeysShow(const KeysArguments& arguments);

@@ -128,13 +128,19 @@ void AddExchangeCommands(CLI::App& app, KeysArguments& keys, SealArguments& seal
     command->callback([&keys, &work, run] { work = [&keys, run] { return run(keys); }; });
     return command;
   };
-  add("new", "Makes own keys and prints the card for others", RunKeysNew)
-      ->add_option("--name", keys.name, "what others see as the sender")
-      ->required();
-  add("show", "Prints the own card and its fingerprint to read out", RunKeysShow);
+  CLI::App* new_command = add("new", "Makes own keys and prints the card for others", RunKeysNew);
+  new_command->add_option("--name", keys.name, "what others see as the sender")->required();
+  CLI::App* show_command =
+      add("show", "Prints the own card and its fingerprint to read out", RunKeysShow);
+  for (CLI::App* command : {new_command, show_command}) {
+    command->add_option("--qr", keys.qr, "a picture of the card's QR code into this file (PNG)");
+  }
   CLI::App* add_command = add("add", "Remembers the card of another", RunKeysAdd);
   add_command->add_option("name", keys.name, "what to call them")->required();
-  add_command->add_option("card", keys.card, "their card, or @FILE with it")->required();
+  add_command
+      ->add_option("card", keys.card,
+                   "their card, or @FILE with it as text or as a picture of its QR code")
+      ->required();
   add("remove", "Forgets the card of another", RunKeysRemove)
       ->add_option("name", keys.name, "what they are called")
       ->required();

@@ -1,7 +1,7 @@
 #include "app/clinic/attention.h"
 
 #include <algorithm>
-#include <ranges>
+#include <span>
 
 #include "app/measure/change.h"
 
@@ -20,7 +20,7 @@ bool WorseThanEarlier(const std::vector<const SessionDigest*>& measured) {
   const SessionDigest& newest = *measured.back();
   if (!newest.point) return false;
   std::vector<const SessionDigest*> comparable;
-  for (const SessionDigest* session : measured | std::views::take(measured.size() - 1)) {
+  for (const SessionDigest* session : std::span(measured).first(measured.size() - 1)) {
     if (session->point && SameTimeOfDay(*session->point, *newest.point)) {
       comparable.push_back(session);
     }

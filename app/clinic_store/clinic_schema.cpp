@@ -60,6 +60,12 @@ const std::vector<Migration>& ClinicMigrations() {
            " act TEXT NOT NULL, patient INTEGER NOT NULL, object TEXT NOT NULL,"
            " previous TEXT NOT NULL, hash TEXT NOT NULL)",
        }},
+      {"pictures of the eyes at break and recovery, of those who sent them",
+       {
+           "CREATE TABLE eye_picture (measurement INTEGER NOT NULL"
+           " REFERENCES measurement(id) ON DELETE CASCADE, trial INTEGER NOT NULL,"
+           " moment TEXT NOT NULL, jpeg BLOB NOT NULL, PRIMARY KEY (measurement, trial, moment))",
+       }},
   };
   return migrations;
 }

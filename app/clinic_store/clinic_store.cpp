@@ -179,6 +179,21 @@ Result<std::string> ClinicStore::Track(RowId measurement, int trial) const {
   return query->next() ? Grow(query->value(0).toByteArray()) : std::string();
 }
 
+Result<std::vector<EyePicture>> ClinicStore::EyePictures(RowId measurement) const {
+  auto query = database_.Run(
+      "SELECT trial, moment, jpeg FROM eye_picture WHERE measurement = ? ORDER BY trial, moment",
+      {measurement});
+  if (!query) return tl::unexpected(query.error());
+  std::vector<EyePicture> pictures;
+  while (query->next()) {
+    const auto moment = ParseEyeMoment(query->value(1).toString().toStdString());
+    if (!moment) continue;
+    pictures.push_back(
+        {query->value(0).toInt(), *moment, query->value(2).toByteArray().toStdString()});
+  }
+  return pictures;
+}
+
 Result<void> ClinicStore::Review(RowId measurement, const AuditEntry& entry) {
   return database_.InTransaction([&]() -> Result<void> {
     auto file = FindMeasurement(measurement);

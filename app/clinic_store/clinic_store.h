@@ -17,6 +17,7 @@
 #include "app/clinic_store/journal.h"
 #include "app/measure/criteria.h"
 #include "app/records/exercise_days_json.h"
+#include "app/records/eye_picture.h"
 #include "app/store/database.h"
 
 namespace nearpoint {
@@ -90,6 +91,8 @@ class ClinicStore {
   [[nodiscard]] Result<MeasurementFile> FindMeasurement(RowId id) const;
   // Lines of the track of that trial; "" where none were sent.
   [[nodiscard]] Result<std::string> Track(RowId measurement, int trial) const;
+  // Of all its trials, by number and moment; empty where none were sent.
+  [[nodiscard]] Result<std::vector<EyePicture>> EyePictures(RowId measurement) const;
   // One step of the review: checked, added to the log, and what the list says made anew. The
   // measurement itself stays as it was. Errors: those of AuditLog::Add and ApplyReview.
   Result<void> Review(RowId measurement, const AuditEntry& entry);

@@ -48,6 +48,11 @@ Result<void> AddMeasurements(const ClinicStore& store, RowId patient,
       files.push_back(
           {TrackName(stem, tracks->value(0).toInt()), Grow(tracks->value(1).toByteArray())});
     }
+    const auto pictures = store.EyePictures(measurement.id);
+    if (!pictures) return tl::unexpected(pictures.error());
+    for (const EyePicture& picture : *pictures) {
+      files.push_back({PictureName(stem, picture.trial, picture.moment), picture.jpeg});
+    }
   }
   return {};
 }

@@ -40,6 +40,15 @@ Result<bool> IsThere(const ClinicStore& store, const QString& statement,
   return query->next();
 }
 
+Result<std::optional<RowId>> MeasurementOf(const ClinicStore& store, RowId patient,
+                                           const std::string& hash) {
+  auto query = store.database().Run("SELECT id FROM measurement WHERE patient = ? AND hash = ?",
+                                    {patient, rows::ToQt(hash)});
+  if (!query) return tl::unexpected(query.error());
+  if (!query->next()) return std::optional<RowId>();
+  return std::optional<RowId>(query->value(0).toLongLong());
+}
+
 // One package into the tables of one patient, within a transaction.
 class Intake {
  public:
@@ -48,28 +57,30 @@ class Intake {
 
   Result<void> Take(const Package& package) {
     const QString id = IdText(package);
-    std::map<std::string, RowId> by_stem;
+    ByStem fresh;
     for (const PackageItem& item : package.items) {
       if (item.kind != ItemKind::kSession) continue;
       const auto added = TakeSession(item, id);
       if (!added) return tl::unexpected(added.error());
-      if (*added) by_stem[StemOf(item.name)] = **added;
+      if (*added) fresh[StemOf(item.name)] = **added;
     }
     for (const PackageItem& item : package.items) {
-      if (auto done = TakeOther(item, by_stem); !done) return done;
+      if (auto done = TakeOther(item, fresh); !done) return done;
     }
     return store_.RefreshPatient(patient_);
   }
 
  private:
+  using ByStem = std::map<std::string, RowId>;
+
   // Absent where this very content is there already, or is no session.
   Result<std::optional<RowId>> TakeSession(const PackageItem& item, const QString& package) {
     const std::string hash = HashOf(item.content);
-    const auto known = IsThere(store_, "SELECT id FROM measurement WHERE patient = ? AND hash = ?",
-                               {patient_, rows::ToQt(hash)});
+    const auto known = MeasurementOf(store_, patient_, hash);
     if (!known) return tl::unexpected(known.error());
     if (*known) {
       ++receipt_.known_measurements;
+      known_[StemOf(item.name)] = **known;
       return std::optional<RowId>();
     }
     const auto digest = DigestOf(item.content, AuditLog(hash), TodayNoon(store_), item.name);
@@ -97,7 +108,29 @@ class Intake {
     return std::optional<RowId>(added->lastInsertId().toLongLong());
   }
 
-  Result<void> TakeOther(const PackageItem& item, const std::map<std::string, RowId>& by_stem) {
+  // Pictures may follow a measurement that is there already: somebody agreed to them later. What is
+  // there is never replaced.
+  Result<void> TakePicture(const PackageItem& item, const ByStem& fresh) {
+    const auto name = ParsePictureName(item.name);
+    std::optional<RowId> measurement;
+    for (const ByStem* stems : {&fresh, static_cast<const ByStem*>(&known_)}) {
+      const auto found = name ? stems->find(name->stem) : stems->end();
+      if (found != stems->end()) measurement = found->second;
+    }
+    if (!measurement || !IsEyePicture(item.content)) {
+      receipt_.notes.push_back(
+          item.name +
+          ": is no picture of the eyes of a measurement beside it. It was left "
+          "out.");
+      return {};
+    }
+    return rows::Done(store_.database().Run(
+        "INSERT OR IGNORE INTO eye_picture (measurement, trial, moment, jpeg) VALUES (?, ?, ?, ?)",
+        {*measurement, name->trial, rows::ToQt(ToText(name->moment)),
+         QByteArray::fromStdString(item.content)}));
+  }
+
+  Result<void> TakeOther(const PackageItem& item, const ByStem& by_stem) {
     switch (item.kind) {
       case ItemKind::kSession:
         return {};
@@ -119,9 +152,10 @@ class Intake {
             "INSERT OR REPLACE INTO exercise_days (patient, card, received_at, text) "
             "VALUES (?, ?, ?, ?)",
             {patient_, card_, store_.NowText(), rows::ToQt(item.content)}));
+      case ItemKind::kPicture:
+        return TakePicture(item, by_stem);
       case ItemKind::kPlan:
       case ItemKind::kNote:
-      case ItemKind::kPicture:
         receipt_.notes.push_back(item.name + ": this kind of file is not kept here.");
         return {};
     }
@@ -132,6 +166,7 @@ class Intake {
   RowId patient_;
   QString card_;
   Receipt& receipt_;
+  ByStem known_;  // measurements of this package that were there before
 };
 
 Result<Package> WaitingContent(const QByteArray& content) {

@@ -42,8 +42,10 @@ constexpr Code kMethod{
     "when it is single again; the distance is measured by camera or ruler."};
 constexpr Code kReport{"near-point-report", "Report of the near point of convergence",
                        "A screening measurement of the near point of convergence; no diagnosis."};
-constexpr std::array kCodes{kNearPoint, kBreak,  kBreakBand, kRecovery, kRecoveryBand,
-                            kRecession, kSpread, kTrials,    kMethod,   kReport};
+constexpr Code kSealedFile{"sealed-file", "Sealed file",
+                           "Measurements that only their recipient can open (fhir_mailbox.h)."};
+constexpr std::array kCodes{kNearPoint, kBreak,  kBreakBand, kRecovery, kRecoveryBand, kRecession,
+                            kSpread,    kTrials, kMethod,    kReport,   kSealedFile};
 
 Json Concept(const Code& code) {
   return {

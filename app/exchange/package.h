@@ -15,11 +15,11 @@ namespace nearpoint {
 
 // The number is what stands in the file.
 enum class ItemKind : std::uint16_t {
-  kSession = 1,       // SESSION.json
-  kTrack = 2,         // a line a frame
-  kPlan = 3,          // what a clinician prescribes
-  kNote = 4,          // plain words
-  kPicture = 5,       // an eye region at break or recovery: only with consent of its own
+  kSession = 1,  // SESSION.json
+  kTrack = 2,    // a line a frame
+  kPlan = 3,     // what a clinician prescribes
+  kNote = 4,     // plain words
+  kPicture = 5,  // both eyes at break or recovery (records/eye_picture.h): with consent of its own
   kExerciseDays = 6,  // the days of the exercise diary
 };
 

@@ -16,15 +16,17 @@ Live::Live(QObject* parent) : QObject(parent) {
 
 Live::~Live() { Stop(); }
 
-void Live::Start(OpenLiveSource open) { Begin(std::move(open), {}); }
+void Live::Start(OpenLiveSource open, EyeStrips strips) { Begin(std::move(open), {}, strips); }
 
-void Live::StartCard(OpenLiveSource open, CardTask task) { Begin(std::move(open), task); }
+void Live::StartCard(OpenLiveSource open, CardTask task) {
+  Begin(std::move(open), task, EyeStrips::kNone);
+}
 
-void Live::Begin(OpenLiveSource open, std::optional<CardTask> task) {
+void Live::Begin(OpenLiveSource open, std::optional<CardTask> task, EyeStrips strips) {
   Stop();
   simulated_ = false;
   last_delivered_ = {};
-  worker_ = std::make_unique<LiveWorker>(std::move(open), task, [this] {
+  worker_ = std::make_unique<LiveWorker>(std::move(open), task, strips, [this] {
     // From the vision thread: one call waits at most, since Drain takes all there is.
     QMetaObject::invokeMethod(this, &Live::Drain, Qt::QueuedConnection);
   });

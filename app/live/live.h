@@ -49,6 +49,9 @@ struct LiveFacts {
 
 class LiveWorker;
 
+// Whether frames come with the strip of both eyes: only where the person agreed to have it kept.
+enum class EyeStrips { kNone, kWithFrames };
+
 class Live : public QObject {
   Q_OBJECT
 
@@ -58,7 +61,7 @@ class Live : public QObject {
 
   // Stops what runs and starts `open` in the vision thread. Opening and loading takes a second or
   // so; Started() or Failed() tell how it went.
-  void Start(OpenLiveSource open);
+  void Start(OpenLiveSource open, EyeStrips strips = EyeStrips::kNone);
   // The same for a calibration: Looked() in place of FrameArrived(). Whether the source is a live
   // one stands in the facts.
   void StartCard(OpenLiveSource open, CardTask task);
@@ -83,7 +86,7 @@ class Live : public QObject {
   void Failed(const nearpoint::Error& error);
 
  private:
-  void Begin(OpenLiveSource open, std::optional<CardTask> task);
+  void Begin(OpenLiveSource open, std::optional<CardTask> task, EyeStrips strips);
   void Drain();
   std::unique_ptr<LiveWorker> worker_;
   bool simulated_ = false;

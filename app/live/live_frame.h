@@ -3,6 +3,7 @@
 
 #include <QImage>
 #include <optional>
+#include <string>
 
 #include "vision/core/distance_sample.h"
 
@@ -15,6 +16,8 @@ struct LiveFrame {
   std::int64_t skipped_before = 0;  // frames that were lost before this one
   // At most 25 a second, at most 640 pixels wide, mirrored as in a mirror; else null.
   QImage preview;
+  // Both eyes as JPEG (eye_strip.h), as often as the preview; empty where nobody asked for it.
+  std::string eye_strip;
   // What a simulated patient sees just now; absent for people.
   std::optional<bool> sees_two;
 };

@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "app/cli/session_run.h"
+#include "app/live/eye_strip.h"
 #include "app/live/preview.h"
 
 namespace nearpoint {
@@ -46,9 +47,9 @@ Error Ended() { return {ErrorCode::kUnavailable, "The source of the pictures cam
 
 }  // namespace
 
-LiveWorker::LiveWorker(OpenLiveSource open, std::optional<CardTask> task,
+LiveWorker::LiveWorker(OpenLiveSource open, std::optional<CardTask> task, EyeStrips strips,
                        std::function<void()> notify)
-    : open_(std::move(open)), task_(task), notify_(std::move(notify)) {
+    : open_(std::move(open)), task_(task), strips_(strips), notify_(std::move(notify)) {
   thread_ = std::jthread([this](const std::stop_token& stop) { Run(stop); });
 }
 
@@ -151,7 +152,12 @@ Result<void> LiveWorker::Measure(const std::stop_token& stop, LiveSource& source
     live.sample = *sample;
     live.skipped_before = (*frame)->skipped_before();
     live.brightness = MiddleBrightness((*frame)->bgr());
-    if (previews.Due(sample->time)) live.preview = MirroredPreview((*frame)->bgr());
+    if (previews.Due(sample->time)) {
+      live.preview = MirroredPreview((*frame)->bgr());
+      if (strips_ == EyeStrips::kWithFrames) {
+        live.eye_strip = CutEyeStrip((*frame)->bgr(), *sample).value_or(std::string());
+      }
+    }
     {
       const std::lock_guard lock(mutex_);
       ++facts_.frames;

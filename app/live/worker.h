@@ -23,7 +23,8 @@ class LiveWorker {
  public:
   // task: absent for measuring. notify is called from the thread when the queue, empty before, has
   // something.
-  LiveWorker(OpenLiveSource open, std::optional<CardTask> task, std::function<void()> notify);
+  LiveWorker(OpenLiveSource open, std::optional<CardTask> task, EyeStrips strips,
+             std::function<void()> notify);
   // Asks the thread to end and waits for it: at most as long as one frame takes.
   ~LiveWorker();
   LiveWorker(const LiveWorker&) = delete;
@@ -44,6 +45,7 @@ class LiveWorker {
 
   OpenLiveSource open_;
   std::optional<CardTask> task_;
+  EyeStrips strips_;
   std::function<void()> notify_;
   mutable std::mutex mutex_;
   std::condition_variable_any room_;

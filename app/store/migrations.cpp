@@ -50,6 +50,12 @@ const std::vector<Migration>& AllMigrations() {
            " reach_mm REAL, reach_sd_mm REAL, reach_shared_sd_mm REAL, eye TEXT,"
            " PRIMARY KEY (session, number)) WITHOUT ROWID",
        }},
+      {"pictures of the eyes at break and recovery, of those who agreed to it",
+       {
+           "CREATE TABLE eye_picture (session INTEGER NOT NULL, trial INTEGER NOT NULL,"
+           " moment TEXT NOT NULL, jpeg BLOB NOT NULL, PRIMARY KEY (session, trial, moment),"
+           " FOREIGN KEY (session, trial) REFERENCES trial(session, number) ON DELETE CASCADE)",
+       }},
   };
   return migrations;
 }

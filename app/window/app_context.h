@@ -13,6 +13,7 @@
 namespace nearpoint {
 
 class EventContext;
+class Keyring;
 struct Clinic;
 
 struct AppContext {
@@ -44,6 +45,9 @@ struct AppContext {
   // values for a camera of that picture size.
   Profile profile;
   bool calibrated = false;
+
+  // Where tokens of servers are kept; absent: they are asked for each time.
+  Keyring* keyring = nullptr;
 
   // The clinic's own file and keys; opened by its pages (clinic/clinic.h).
   std::shared_ptr<Clinic> clinic;

@@ -6,6 +6,7 @@
 #include <QStandardPaths>
 #include <cstdlib>
 
+#include "app/keyring/keyring.h"
 #include "app/sound/device_sound.h"
 #include "app/window/app_context.h"
 #include "app/window/begin.h"
@@ -56,6 +57,8 @@ Result<void> RunWindow(int& argc, char** argv, const WindowArguments& arguments)
   DeviceSound sound{QLocale()};
   sound.SetOn(store->Setting("sound", "on") == "on");
   AppContext context(*store, live, sound);
+  const auto keyring = SystemKeyring();
+  context.keyring = keyring.get();
   context.open_source = UsualSource;
   context.open_card_source = CameraForCard;
   MainWindow window(context);

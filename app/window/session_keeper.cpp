@@ -11,6 +11,7 @@
 #include "app/measure/what_if.h"
 #include "app/records/session_json.h"
 #include "app/records/track_jsonl.h"
+#include "app/store/eye_picture_store.h"
 #include "calibration/population.h"
 #include "calibration/profile_json.h"
 
@@ -128,6 +129,39 @@ void SessionKeeper::AddFrame(const DistanceSample& sample) {
   lines_.push_back({sample.time, TrackLine(sample) + '\n', !sample.distance});
 }
 
+EyeStrips SessionKeeper::eye_strips() const {
+  const bool may = !context_.practice && context_.person &&
+                   EyePictureStore(context_.store).MayBeKept(context_.person->id);
+  return may ? EyeStrips::kWithFrames : EyeStrips::kNone;
+}
+
+void SessionKeeper::AddEyeStrip(Time time, const std::string& jpeg) {
+  if (!strips_.empty() && time < strips_.back().first) strips_.clear();
+  constexpr std::size_t kMost = 3000;  // two minutes, some megabytes
+  if (strips_.size() >= kMost) strips_.pop_front();
+  strips_.emplace_back(time, jpeg);
+}
+
+// Of the moment that the report is about: the hand needed its time for the key.
+Result<void> SessionKeeper::KeepPictures(const Trial& trial, const LiveFacts& facts) {
+  constexpr Time kFarthest = FromMilliseconds(200);
+  const std::pair<EyeMoment, std::optional<EventDistance>> moments[] = {
+      {EyeMoment::kBreak, trial.break_point}, {EyeMoment::kRecovery, trial.recovery}};
+  for (const auto& [moment, event] : moments) {
+    if (!event) continue;
+    const Time wanted = event->time - facts.profile.lag;
+    const auto apart = [&](const auto& strip) {
+      return strip.first > wanted ? strip.first - wanted : wanted - strip.first;
+    };
+    const auto nearest = std::ranges::min_element(strips_, {}, apart);
+    if (nearest == strips_.end() || apart(*nearest) > kFarthest) continue;
+    auto kept = EyePictureStore(context_.store)
+                    .Add(context_.session, {trial.number, moment, nearest->second});
+    if (!kept) return kept;
+  }
+  return {};
+}
+
 Result<void> SessionKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow,
                                  const LiveFacts& facts) {
   if (auto begun = BeginIfNeeded(facts); !begun) return begun;
@@ -146,7 +180,11 @@ Result<void> SessionKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow
   }
   lines_.clear();
   eyes_.push_back(trial.eyes);
-  return context_.store.AddTrial(context_.session, stored, facts.shared, SessionText(flow, facts));
+  auto kept =
+      context_.store.AddTrial(context_.session, stored, facts.shared, SessionText(flow, facts));
+  if (kept) kept = KeepPictures(stored.trial, facts);
+  strips_.clear();
+  return kept;
 }
 
 }  // namespace nearpoint

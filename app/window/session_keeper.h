@@ -5,6 +5,7 @@
 #include <deque>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "app/guide/measure_flow.h"
@@ -28,12 +29,15 @@ class SessionKeeper : public TrialKeeper {
   [[nodiscard]] PageId After() const override { return PageId::kComfort; }
   [[nodiscard]] PageId WayOut() const override;
 
+  [[nodiscard]] EyeStrips eye_strips() const override;
   void AddFrame(const DistanceSample& sample) override;
+  void AddEyeStrip(Time time, const std::string& jpeg) override;
   [[nodiscard]] Result<void> Keep(const FlowTrial& trial, const MeasureFlow& flow,
                                   const LiveFacts& facts) override;
 
  private:
   [[nodiscard]] Result<void> BeginIfNeeded(const LiveFacts& facts);
+  [[nodiscard]] Result<void> KeepPictures(const Trial& trial, const LiveFacts& facts);
   [[nodiscard]] std::string SessionText(const MeasureFlow& flow, const LiveFacts& facts) const;
 
   AppContext& context_;
@@ -47,7 +51,8 @@ class SessionKeeper : public TrialKeeper {
     std::string text;
     bool lost;
   };
-  std::deque<Line> lines_;  // of the track; from the trial that ends next
+  std::deque<Line> lines_;                           // of the track; from the trial that ends next
+  std::deque<std::pair<Time, std::string>> strips_;  // likewise
   std::int64_t frames_ = 0;
   std::int64_t frames_lost_ = 0;
   std::optional<Error> error_;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "app/guide/measure_flow.h"
@@ -27,8 +28,13 @@ class TrialKeeper {
   // False: it begins without a page of instructions and a press.
   [[nodiscard]] virtual bool instructs() const { return true; }
 
+  // Whether pictures of the eyes may be kept: AddEyeStrip then gets them.
+  [[nodiscard]] virtual EyeStrips eye_strips() const { return EyeStrips::kNone; }
+
   // Each frame as it comes: writing it out there and then leaves little to do when a trial ends.
   virtual void AddFrame(const DistanceSample& sample) = 0;
+  // Both eyes of the frame of that time, as JPEG.
+  virtual void AddEyeStrip(Time /*time*/, const std::string& /*jpeg*/) {}
   // A trial whose frames were all added.
   [[nodiscard]] virtual Result<void> Keep(const FlowTrial& trial, const MeasureFlow& flow,
                                           const LiveFacts& facts) = 0;

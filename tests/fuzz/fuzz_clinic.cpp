@@ -1,7 +1,6 @@
 // What the clinic and the home program read besides sessions: plans, exercise days, digests, the
-// course of a session, names of tracks, answers of a FHIR server.
+// course of a session, names of tracks and pictures, pictures of eyes.
 #include "app/clinic/session_digest.h"
-#include "app/exchange/fhir_reply.h"
 #include "app/exchange/session_items.h"
 #include "app/records/exercise_days_json.h"
 #include "app/records/exercise_plan_json.h"
@@ -24,10 +23,12 @@ void FuzzOne(std::string_view input) {
     for (const TrialCourse& trial : course->trials) Require(trial.number >= 1);
     Require(WithComfort(input, course->comfort).has_value());
   }
-  constexpr std::size_t kMostWords = 300;
-  Require(ReasonOf(input).size() <= kMostWords);
-  (void)IsCarriedOut(input, 2);
   if (const auto track = ParseTrackName(input)) {
     Require(ParseTrackName(TrackName(track->first, track->second)) == track);
   }
+  if (const auto picture = ParsePictureName(input)) {
+    Require(ParsePictureName(PictureName(picture->stem, picture->trial, picture->moment)) ==
+            picture);
+  }
+  (void)IsEyePicture(input);
 }

@@ -54,6 +54,7 @@ ReceivePage::ReceivePage(AppContext& the_context, QWidget* parent)
     return layout;
   };
   outcome_ = place();
+  server_ = place();
   waiting_ = place();
   body()->addStretch(1);
   if (clinic() == nullptr) {
@@ -66,6 +67,7 @@ ReceivePage::ReceivePage(AppContext& the_context, QWidget* parent)
     connect(&watcher_, &QFileSystemWatcher::directoryChanged, this, &ReceivePage::LookIntoFolder);
     LookIntoFolder();
   }
+  ShowServer();
   ShowWaiting();
 }
 
@@ -103,22 +105,31 @@ void ReceivePage::LookIntoFolder() {
   if (!fresh.isEmpty()) Take(fresh);
 }
 
+std::optional<OwnKeys> ReceivePage::Keys() {
+  auto keys = clinic()->keys.Load();
+  if (keys) return *std::move(keys);
+  ShowTrouble(keys.error().code == ErrorCode::kNotFound
+                  ? tr("This clinic has no keys yet. Make them under \"Set up\"; homes need its "
+                       "card before they can send.")
+                  : QString::fromStdString(keys.error().message));
+  return std::nullopt;
+}
+
 void ReceivePage::Take(const QStringList& files) {
   if (clinic() == nullptr || files.isEmpty()) return;
-  const auto keys = clinic()->keys.Load();
-  if (!keys) {
-    ShowTrouble(keys.error().code == ErrorCode::kNotFound
-                    ? tr("This clinic has no keys yet. Make them under \"Set up\"; homes need its "
-                         "card before they can send.")
-                    : QString::fromStdString(keys.error().message));
-    return;
+  const auto keys = Keys();
+  if (!keys) return;
+  QStringList lines;
+  for (const QString& file : files) {
+    lines << QFileInfo(file).fileName() + ": " + TakeOne(*keys, file);
   }
+  ShowOutcome(lines);
+}
+
+void ReceivePage::ShowOutcome(const QStringList& lines) {
   Clear(outcome_);
   QFrame* const card = parts::Card(tr("What came"));
-  for (const QString& file : files) {
-    const QString name = QFileInfo(file).fileName();
-    parts::LayoutOf(card)->addWidget(parts::Text(name + ": " + TakeOne(*keys, file)));
-  }
+  for (const QString& line : lines) parts::LayoutOf(card)->addWidget(parts::Text(line));
   outcome_->addWidget(card);
   ShowWaiting();
 }
@@ -129,17 +140,21 @@ QString ReceivePage::TakeOne(const OwnKeys& keys, const QString& file) {
   }
   const auto text = ReadTextFile(file.toStdString());
   if (!text) return QStringLiteral("✗ ") + QString::fromStdString(text.error().message);
-  const auto receipt = Receive(clinic()->store, ViewOf(*text), keys.identity);
+  return TakeBytes(keys, ViewOf(*text)).sentence;
+}
+
+ReceivePage::Taken ReceivePage::TakeBytes(const OwnKeys& keys, ByteView file) {
+  const auto receipt = Receive(clinic()->store, file, keys.identity);
   if (!receipt) {
     const QString detail = " (" + QString::fromStdString(receipt.error().message) + ")";
-    return QStringLiteral("✗ ") +
-           (receipt.error().code == ErrorCode::kMismatch
-                ? tr("sealed for somebody else, not for this clinic.")
-                : tr("not taken: it is damaged, was tampered with, or is no sealed file that this "
-                     "version knows.")) +
-           detail;
+    return {QStringLiteral("✗ ") +
+            (receipt.error().code == ErrorCode::kMismatch
+                 ? tr("sealed for somebody else, not for this clinic.")
+                 : tr("not taken: it is damaged, was tampered with, or is no sealed file that this "
+                      "version knows.")) +
+            detail};
   }
-  return Sentence(*receipt);
+  return {Sentence(*receipt), receipt->outcome == Receipt::Outcome::kDuplicate};
 }
 
 QString ReceivePage::Sentence(const Receipt& receipt) {

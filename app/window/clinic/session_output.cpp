@@ -2,7 +2,6 @@
 #include <QComboBox>
 #include <QFileDialog>
 #include <QFrame>
-#include <QLineEdit>
 #include <QPushButton>
 #include <QVBoxLayout>
 #include <nlohmann/json.hpp>
@@ -16,6 +15,7 @@
 #include "app/window/clinic/session_page.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/send/token_field.h"
 
 namespace nearpoint {
 
@@ -57,7 +57,7 @@ void ClinicSessionPage::SaveReport(const QString& file, Reader reader) {
   const auto patient = clinic()->store.FindPatient(file_->measurement.patient);
   if (patient) options.person = patient->name.toStdString();
   options.printed = context().store.Now().toLocalTime().date().toString(Qt::ISODate).toStdString();
-  const auto pdf = SessionPagePdf(Reviewed(), options);
+  const auto pdf = SessionPagePdf(as_reviewed_, options);
   if (!pdf) {
     ShowTrouble(pdf.error());
     return;
@@ -83,7 +83,7 @@ std::optional<std::string> ClinicSessionPage::Bundle(bool transaction) {
   options.recorded = context().store.Now().toUTC().toString(Qt::ISODate).toStdString();
   options.reviewed = file_->measurement.digest.accepted;
   options.transaction = transaction;
-  const auto bundle = SessionToFhir(Reviewed(), file_->text, options);
+  const auto bundle = SessionToFhir(as_reviewed_, file_->text, options);
   if (!bundle) {
     ShowTrouble(bundle.error());
     return std::nullopt;
@@ -106,12 +106,7 @@ void ClinicSessionPage::ShowServer(QVBoxLayout* layout) {
   const QString server = clinic()->store.Setting("fhir_server");
   if (server.isEmpty()) return;
   layout->addWidget(parts::Text(tr("Record server: %1").arg(server), "quiet"));
-  token_ = new QLineEdit(QString::fromUtf8(clinic()->token));
-  token_->setObjectName("token");
-  token_->setFont(look::Body());
-  token_->setEchoMode(QLineEdit::Password);
-  token_->setPlaceholderText(tr("token of the server; forgotten when the window closes"));
-  token_->setAccessibleName(token_->placeholderText());
+  token_ = new TokenField(context().keyring, server, clinic()->token);
   layout->addWidget(token_);
   QPushButton* const push = Button(tr("Send to the record server"), "push");
   connect(push, &QPushButton::clicked, this, &ClinicSessionPage::PushFhir);
@@ -133,7 +128,7 @@ void ClinicSessionPage::PushFhir() {
   }
   const auto bundle = Bundle(/*transaction=*/true);
   if (!bundle) return;
-  clinic()->token = token_->text().toUtf8();
+  clinic()->token = token_->token();
   // Of this page: leaving it ends the sending, and the next try finds what arrived.
   push_ = new FhirPush({QUrl(address), clinic()->token}, {}, this);
   ShowDone(tr("Sending ..."));
@@ -143,6 +138,7 @@ void ClinicSessionPage::PushFhir() {
   });
   connect(push_, &FhirPush::Done, this, [this, address, by] {
     std::exchange(push_, nullptr)->deleteLater();
+    token_->Keep();
     const auto marked = clinic()->store.MarkPushed(*file_, address, by);
     if (!marked) {
       ShowTrouble(marked.error());
@@ -152,6 +148,7 @@ void ClinicSessionPage::PushFhir() {
   });
   connect(push_, &FhirPush::Failed, this, [this](const Error& error) {
     std::exchange(push_, nullptr)->deleteLater();
+    if (error.code == ErrorCode::kNotWritable) token_->Drop();
     ShowTrouble(error);
   });
   push_->Send(QByteArray::fromStdString(*bundle));

@@ -6,11 +6,12 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "app/clinic/reviewed_session.h"
 #include "app/measure/observations.h"
-#include "app/review/review.h"
 #include "app/store/store.h"
 #include "app/window/clinic/clinic_parts.h"
 #include "app/window/clinic/clinic_words.h"
+#include "app/window/clinic/eye_picture_view.h"
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/near_point_scale.h"
@@ -63,13 +64,14 @@ ClinicSessionPage::ClinicSessionPage(AppContext& the_context, QWidget* parent)
   }
   stored_ = *std::move(stored);
   course_ = *std::move(course);
-  auto reviewed = ApplyReview(stored_.data.trials, file_->review.entries());
+  auto reviewed = AsReviewed(stored_, file_->review);
   if (!reviewed) {
     ShowTrouble(reviewed.error());
     body()->addStretch(1);
     return;
   }
-  reviewed_ = std::move(reviewed->trials);
+  as_reviewed_ = *std::move(reviewed);
+  reviewed_ = as_reviewed_.data.trials;
   SetHeading(words::WhenText(file_->measurement.digest));
   if (const auto patient = clinic()->store.FindPatient(file_->measurement.patient)) {
     SetStep(patient->name);
@@ -88,28 +90,12 @@ ClinicSessionPage::ClinicSessionPage(AppContext& the_context, QWidget* parent)
   }
 }
 
-StoredSession ClinicSessionPage::Reviewed() const {
-  StoredSession session = stored_;
-  session.data.trials = reviewed_;
-  if (file_->measurement.digest.changed) {
-    EstimateOptions options;
-    options.cut_off = stored_.estimate.cut_off;
-    options.plane = stored_.plane;
-    session.estimate = EstimateNearPoint(reviewed_, stored_.data.shared, options);
-    session.cautions.insert(session.cautions.end(), session.estimate.cautions.begin(),
-                            session.estimate.cautions.end());
-    session.cautions.emplace_back(
-        "A reviewer changed which trials count; the estimate was made anew, the original is kept.");
-  }
-  return session;
-}
-
 void ClinicSessionPage::ShowResult() {
   const SessionDigest& digest = file_->measurement.digest;
   SetLead(words::BandText(digest.break_mm) + ": " + words::AnswerWord(digest.answer) + ".");
   const QString state = words::StateText(digest);
   if (!state.isEmpty()) body()->addWidget(parts::Text(state, "warm"));
-  const StoredSession shown = Reviewed();
+  const StoredSession& shown = as_reviewed_;
   if (shown.estimate.break_mm && shown.plane == ReferencePlane::kCorneal) {
     body()->addWidget(new NearPointScale(shown.estimate, true));
   }
@@ -162,6 +148,13 @@ void ClinicSessionPage::ShowTrials() {
       tr("Solid: left eye, dotted: right eye, dashed: asked for. Triangles: what was reported. "
          "Diamonds: when an eye was seen to leave the target (filled) and to come back (open)."),
       "quiet"));
+  auto pictures = clinic()->store.EyePictures(file_->measurement.id);
+  if (!pictures) ShowTrouble(pictures.error());
+  if (pictures && !pictures->empty()) {
+    pictures_ = *std::move(pictures);
+    eyes_ = new EyePictureView();
+    layout->addWidget(eyes_);
+  }
   connect(which_, &QComboBox::currentIndexChanged, this, &ClinicSessionPage::ShowTrial);
   body()->addWidget(card);
 }
@@ -209,6 +202,7 @@ void ClinicSessionPage::ShowTrial(int index) {
   }
   trace_->SetClinical(seen);
   trace_->SetTrial(shown);
+  if (eyes_ != nullptr) eyes_->Show(pictures_, shown.trial.number);
   if (set_aside_ != nullptr) {
     set_aside_->setVisible(!shown.trial.set_aside);
     count_->setVisible(shown.trial.set_aside && HasBreak(shown.trial));

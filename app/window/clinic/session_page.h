@@ -14,7 +14,9 @@ class QVBoxLayout;
 
 namespace nearpoint {
 
+class EyePictureView;
 class FhirPush;
+class TokenField;
 class TraceView;
 
 class ClinicSessionPage : public ClinicPage {
@@ -39,18 +41,20 @@ class ClinicSessionPage : public ClinicPage {
   // Absent after a sentence on what is missing.
   [[nodiscard]] std::optional<std::string> Bundle(bool transaction);
   void Decide(ReviewAct act);
-  // The session as a report states it: as reviewed.
-  [[nodiscard]] StoredSession Reviewed() const;
 
   std::optional<MeasurementFile> file_;
   StoredSession stored_;
+  StoredSession as_reviewed_;  // what a report states
   SessionCourse course_;
   std::vector<Trial> reviewed_;  // with what the review did to them
   QComboBox* which_ = nullptr;
   QLabel* facts_ = nullptr;
+  std::vector<EyePicture> pictures_;
+  EyePictureView* eyes_ = nullptr;  // absent where no pictures were sent
   QVBoxLayout* trace_place_ = nullptr;
   TraceView* trace_ = nullptr;
-  QLineEdit *reason_ = nullptr, *token_ = nullptr;
+  QLineEdit* reason_ = nullptr;
+  TokenField* token_ = nullptr;
   FhirPush* push_ = nullptr;
   QPushButton* set_aside_ = nullptr;
   QPushButton* count_ = nullptr;

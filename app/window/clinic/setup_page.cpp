@@ -1,5 +1,6 @@
 #include "app/window/clinic/setup_page.h"
 
+#include <QDir>
 #include <QFileDialog>
 #include <QFormLayout>
 #include <QFrame>
@@ -7,9 +8,13 @@
 #include <QPushButton>
 #include <QSpinBox>
 #include <QVBoxLayout>
+#include <utility>
 
 #include "app/clinic_store/person_file.h"
+#include "app/clinic_store/research_export.h"
 #include "app/fhir_push/fhir_push.h"
+#include "app/records/atomic_file.h"
+#include "app/window/clinic/clinic_parts.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/send/key_card_view.h"
@@ -24,6 +29,7 @@ ClinicSetupPage::ClinicSetupPage(AppContext& the_context, QWidget* parent)
     ShowWho();
     ShowKeys();
     ShowServer();
+    ShowResearch();
     ShowRetention();
     ShowJournal();
   }
@@ -79,11 +85,13 @@ void ClinicSetupPage::ShowKeys() {
 
 void ClinicSetupPage::ShowServer() {
   QFrame* const card = parts::Card(tr("Record server (FHIR R4)"));
-  parts::LayoutOf(card)->addWidget(
-      parts::Text(tr("Empty: this program opens no connection. With an address, a measurement goes "
-                     "there only when you press the button on its page; the token is asked for "
-                     "then and never written to a file."),
-                  "quiet"));
+  parts::LayoutOf(card)->addWidget(parts::Text(
+      tr("Empty: this program opens no connection. With an address, a measurement goes "
+         "there only when you press the button on its page, and the server is asked for "
+         "what homes left there when you press the button under \"Receive\". The token "
+         "is asked for then; it is kept in the keyring of the system, where there is "
+         "one, and never in a file."),
+      "quiet"));
   auto* server = new QLineEdit(clinic()->store.Setting("fhir_server"));
   server->setObjectName("fhir_server");
   server->setFont(look::Body());
@@ -101,6 +109,47 @@ void ClinicSetupPage::ShowServer() {
   });
   parts::LayoutOf(card)->addWidget(server);
   body()->addWidget(card);
+}
+
+void ClinicSetupPage::ShowResearch() {
+  QFrame* const card = parts::Card(tr("Tables for research"));
+  parts::LayoutOf(card)->addWidget(parts::Text(
+      tr("All measurements as reviewed, as CSV with a data dictionary: pseudonyms in place of "
+         "people, days since the first measurement in place of dates, no words. They are personal "
+         "data all the same: the key to the pseudonyms stands in the file of this clinic."),
+      "quiet"));
+  QPushButton* const out = clinic_parts::Button(tr("Tables as CSV ..."), "research");
+  connect(out, &QPushButton::clicked, this, [this] {
+    const QString folder = QFileDialog::getExistingDirectory(this, tr("Folder for the tables"));
+    if (!folder.isEmpty()) ExportTo(folder);
+  });
+  parts::LayoutOf(card)->addWidget(out, 0, Qt::AlignLeft);
+  body()->addWidget(card);
+}
+
+void ClinicSetupPage::ExportTo(const QString& folder) {
+  const QString by = By();
+  if (by.isEmpty()) return;
+  const auto tables = ExportForResearch(clinic()->store, by);
+  if (!tables) {
+    ShowTrouble(tables.error().code == ErrorCode::kInsufficient
+                    ? tr("Nothing was measured yet that could be exported.")
+                    : QString::fromStdString(tables.error().message));
+    return;
+  }
+  const std::pair<const char*, const std::string*> files[] = {
+      {"sessions.csv", &tables->sessions},
+      {"trials.csv", &tables->trials},
+      {"dictionary.csv", &tables->dictionary}};
+  for (const auto& [name, content] : files) {
+    const std::string path = QDir(folder).filePath(name).toStdString();
+    if (const auto written = WriteFileAtomically(path, *content, Readers::kOwner); !written) {
+      ShowTrouble(written.error());
+      return;
+    }
+  }
+  ShowDone(tr("sessions.csv, trials.csv and dictionary.csv are in %1.")
+               .arg(QDir::toNativeSeparators(folder)));
 }
 
 void ClinicSetupPage::ShowRetention() {

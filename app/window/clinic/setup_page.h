@@ -1,5 +1,5 @@
-// Who works here, the keys of the clinic, the watched folder, how long data is kept, and whether
-// the journal is whole.
+// Who works here, the keys of the clinic, the watched folder, the record server, tables for
+// research, how long data is kept, and whether the journal is whole.
 #pragma once
 
 #include "app/window/clinic/clinic.h"
@@ -14,10 +14,14 @@ class ClinicSetupPage : public ClinicPage {
  public:
   explicit ClinicSetupPage(AppContext& context, QWidget* parent = nullptr);
 
+  // Three tables into that folder.
+  void ExportTo(const QString& folder);
+
  private:
   void ShowWho();
   void ShowKeys();
   void ShowServer();
+  void ShowResearch();
   void ShowRetention();
   void ShowJournal();
   void Set(const QString& key, const QString& value);

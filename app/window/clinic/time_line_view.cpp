@@ -98,7 +98,7 @@ void TimeLineView::PaintNorms(QPainter& painter) const {
 void TimeLineView::PaintAxes(QPainter& painter) const {
   painter.setFont(look::Body());
   painter.setPen(look::kInk);
-  painter.drawText(QRectF(look::Px(16), look::Px(8), place_.width(), look::Px(30)),
+  painter.drawText(QRectF(look::Px(16), look::Px(8), width() - look::Px(16), look::Px(30)),
                    Qt::AlignLeft | Qt::AlignVCenter, tr("Break, cm from the cornea"));
   painter.setPen(look::kQuietInk);
   for (const double cm : RoundMarks(0, farthest_mm_ / 10, 5)) {

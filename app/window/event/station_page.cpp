@@ -10,7 +10,6 @@
 #include <QVBoxLayout>
 #include <algorithm>
 
-#include "app/event_qr/qr_code.h"
 #include "app/event_qr/wristband.h"
 #include "app/window/event/event_context.h"
 #include "app/window/event/event_words.h"
@@ -18,6 +17,7 @@
 #include "app/window/live_picture.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/read_qr.h"
 
 namespace nearpoint {
 namespace {
@@ -327,15 +327,11 @@ void StationPage::Scan() {
 void StationPage::Look(const QImage& mirrored) {
   if (mirrored.isNull()) return;
   scanner_->SetImage(mirrored);
-  const QImage picture = mirrored.mirrored(true, false).convertToFormat(QImage::Format_Grayscale8);
-  const cv::Mat pixels(picture.height(), picture.width(), CV_8UC1,
-                       const_cast<uchar*>(picture.constBits()),
-                       static_cast<std::size_t>(picture.bytesPerLine()));
-  const auto text = ReadQrCode(pixels);
+  const auto text = ReadMirroredQr(mirrored);
   if (!text) return;
   context().live.Stop();
   scanner_->hide();
-  typed_->setText(Text(*text));
+  typed_->setText(*text);
   if (Chosen() != nullptr) Take();
 }
 

@@ -255,32 +255,79 @@
         <source>No pictures and no sound.</source>
         <translation>Keine Bilder und kein Ton.</translation>
     </message>
+    <message numerus="yes">
+        <source>%n grey picture(s) of your two eyes at break and recovery, never of the whole face; no sound.</source>
+        <translation>
+            <numerusform>Ein graues Bild deiner beiden Augen beim Doppelt- oder Wieder-eins-Werden, nie vom ganzen Gesicht; kein Ton.</numerusform>
+            <numerusform>%n graue Bilder deiner beiden Augen beim Doppelt- und Wieder-eins-Werden, nie vom ganzen Gesicht; kein Ton.</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
-    <name>nearpoint::KeyCardView</name>
+    <name>nearpoint::ClinicChooser</name>
     <message>
-        <source>Card as text</source>
-        <translation>Karte als Text</translation>
+        <source>Clinic</source>
+        <translation>Praxis</translation>
     </message>
     <message>
-        <source>Fingerprint: %1</source>
-        <translation>Fingerabdruck: %1</translation>
+        <source>Fingerprint of their card: %1</source>
+        <translation>Fingerabdruck ihrer Karte: %1</translation>
     </message>
     <message>
-        <source>Copy the card</source>
-        <translation>Karte kopieren</translation>
+        <source>name of the clinic</source>
+        <translation>Name der Praxis</translation>
     </message>
     <message>
-        <source>Make a card</source>
-        <translation>Karte anlegen</translation>
+        <source>their card: a line that begins with nearpoint-card</source>
+        <translation>ihre Karte: eine Zeile, die mit nearpoint-card beginnt</translation>
     </message>
     <message>
-        <source>The secret half stays on this computer, readable by this user alone and not encrypted.</source>
-        <translation>Die geheime Hälfte bleibt auf diesem Computer, nur für diesen Benutzer lesbar und nicht verschlüsselt.</translation>
+        <source>Once: the card that your clinic gives you</source>
+        <translation>Einmal: die Karte, die deine Praxis dir gibt</translation>
     </message>
     <message>
-        <source>Write a name first.</source>
-        <translation>Bitte zuerst einen Namen schreiben.</translation>
+        <source>Add this clinic</source>
+        <translation>Diese Praxis aufnehmen</translation>
+    </message>
+    <message>
+        <source>Show the camera their QR code</source>
+        <translation>Der Kamera ihren QR-Code zeigen</translation>
+    </message>
+    <message>
+        <source>QR code in a picture ...</source>
+        <translation>QR-Code in einem Bild ...</translation>
+    </message>
+    <message>
+        <source>Picture of their QR code</source>
+        <translation>Bild ihres QR-Codes</translation>
+    </message>
+    <message>
+        <source>Pictures (*.png *.jpg *.jpeg);;All files (*)</source>
+        <translation>Bilder (*.png *.jpg *.jpeg);;Alle Dateien (*)</translation>
+    </message>
+    <message>
+        <source>The camera is starting ...</source>
+        <translation>Die Kamera startet ...</translation>
+    </message>
+    <message>
+        <source>%1: this picture cannot be read.</source>
+        <translation>%1: Dieses Bild kann nicht gelesen werden.</translation>
+    </message>
+    <message>
+        <source>%1: no QR code can be read in this picture.</source>
+        <translation>%1: In diesem Bild ist kein QR-Code zu lesen.</translation>
+    </message>
+    <message>
+        <source>✓ A card was read; its fingerprint is %1. Write the name of the clinic beside it and add it.</source>
+        <translation>✓ Eine Karte wurde gelesen; ihr Fingerabdruck ist %1. Schreib den Namen der Praxis daneben und nimm sie auf.</translation>
+    </message>
+    <message>
+        <source>Write the name of the clinic beside its card.</source>
+        <translation>Schreib den Namen der Praxis neben ihre Karte.</translation>
+    </message>
+    <message>
+        <source>✓ Added. Have them read out their fingerprint and compare: only then it is certain whose card it is.</source>
+        <translation>✓ Aufgenommen. Lass dir den Fingerabdruck vorlesen und vergleiche: Erst dann ist sicher, wessen Karte es ist.</translation>
     </message>
 </context>
 <context>
@@ -488,10 +535,6 @@
         <translation>Aktenserver: %1</translation>
     </message>
     <message>
-        <source>token of the server; forgotten when the window closes</source>
-        <translation>Token des Servers; wird vergessen, wenn das Fenster schließt</translation>
-    </message>
-    <message>
         <source>Send to the record server</source>
         <translation>An den Aktenserver senden</translation>
     </message>
@@ -606,12 +649,85 @@
         <translation>Aktenserver (FHIR R4)</translation>
     </message>
     <message>
-        <source>Empty: this program opens no connection. With an address, a measurement goes there only when you press the button on its page; the token is asked for then and never written to a file.</source>
-        <translation>Leer: Dieses Programm öffnet keine Verbindung. Mit einer Adresse geht eine Messung nur dorthin, wenn Sie den Knopf auf ihrer Seite drücken; das Token wird dann erfragt und nie in eine Datei geschrieben.</translation>
-    </message>
-    <message>
         <source>Address of the record server</source>
         <translation>Adresse des Aktenservers</translation>
+    </message>
+    <message>
+        <source>Empty: this program opens no connection. With an address, a measurement goes there only when you press the button on its page, and the server is asked for what homes left there when you press the button under &quot;Receive&quot;. The token is asked for then; it is kept in the keyring of the system, where there is one, and never in a file.</source>
+        <translation>Leer: Dieses Programm öffnet keine Verbindung. Mit einer Adresse geht eine Messung nur dann dorthin, wenn Sie auf ihrer Seite den Knopf drücken, und nach dem, was von zu Hause dort abgelegt wurde, wird der Server gefragt, wenn Sie unter „Empfangen“ den Knopf drücken. Dann wird nach dem Zugangsschlüssel gefragt; er bleibt im Schlüsselbund des Systems, wo es einen gibt, und nie in einer Datei.</translation>
+    </message>
+    <message>
+        <source>Tables for research</source>
+        <translation>Tabellen für die Forschung</translation>
+    </message>
+    <message>
+        <source>All measurements as reviewed, as CSV with a data dictionary: pseudonyms in place of people, days since the first measurement in place of dates, no words. They are personal data all the same: the key to the pseudonyms stands in the file of this clinic.</source>
+        <translation>Alle Messungen, wie durchgesehen, als CSV mit einem Verzeichnis der Spalten: Pseudonyme statt Personen, Tage seit der ersten Messung statt Daten, keine freien Worte. Es sind trotzdem personenbezogene Daten: Der Schlüssel zu den Pseudonymen steht in der Datei dieser Praxis.</translation>
+    </message>
+    <message>
+        <source>Tables as CSV ...</source>
+        <translation>Tabellen als CSV ...</translation>
+    </message>
+    <message>
+        <source>Folder for the tables</source>
+        <translation>Ordner für die Tabellen</translation>
+    </message>
+    <message>
+        <source>Nothing was measured yet that could be exported.</source>
+        <translation>Es wurde noch nichts gemessen, das man ausgeben könnte.</translation>
+    </message>
+    <message>
+        <source>sessions.csv, trials.csv and dictionary.csv are in %1.</source>
+        <translation>sessions.csv, trials.csv und dictionary.csv liegen in %1.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::EyePictureChoice</name>
+    <message>
+        <source>Delete the pictures</source>
+        <translation>Die Bilder löschen</translation>
+    </message>
+    <message>
+        <source>No pictures are kept.</source>
+        <translation>Es werden keine Bilder aufbewahrt.</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n picture(s) are kept.</source>
+        <translation>
+            <numerusform>Ein Bild wird aufbewahrt.</numerusform>
+            <numerusform>%n Bilder werden aufbewahrt.</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>✓ The pictures are deleted and overwritten. What was sent before is with your clinic.</source>
+        <translation>✓ Die Bilder sind gelöscht und überschrieben. Was vorher gesendet wurde, liegt bei deiner Praxis.</translation>
+    </message>
+    <message>
+        <source>Only if you want: a small grey strip of your two eyes at the moment of &quot;two&quot; and of &quot;one again&quot;, so that your clinic can see them. Never the whole face. The strips are kept from the next measurement on, stay on this computer, and go to your clinic only when you tick them above. For a child, a parent decides.</source>
+        <translation>Nur wenn du möchtest: ein schmaler grauer Streifen deiner beiden Augen im Augenblick von „zwei“ und von „wieder eins“, damit deine Praxis sie sehen kann. Nie das ganze Gesicht. Die Streifen werden ab der nächsten Messung aufbewahrt, bleiben auf diesem Rechner und gehen nur dann an deine Praxis, wenn du sie oben ankreuzt. Für ein Kind entscheidet ein Elternteil.</translation>
+    </message>
+    <message>
+        <source>Keep such pictures</source>
+        <translation>Solche Bilder aufbewahren</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::EyePictureView</name>
+    <message>
+        <source>The eyes at the break</source>
+        <translation>Die Augen am Abreißpunkt</translation>
+    </message>
+    <message>
+        <source>The eyes at the recovery</source>
+        <translation>Die Augen, als es wieder eins war</translation>
+    </message>
+    <message>
+        <source>No pictures of the eyes came of this trial.</source>
+        <translation>Von diesem Durchgang kamen keine Bilder der Augen.</translation>
+    </message>
+    <message>
+        <source>Left in the picture is the right eye. The pictures were sent with a consent of its own and go with the person&apos;s data when that is deleted.</source>
+        <translation>Links im Bild ist das rechte Auge. Die Bilder wurden mit einer eigenen Einwilligung gesendet und werden mit den Daten der Person gelöscht.</translation>
     </message>
 </context>
 <context>
@@ -679,6 +795,41 @@
     <message>
         <source>A field holds something that is not a number.</source>
         <translation>In einem Feld steht etwas, das keine Zahl ist.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::KeyCardView</name>
+    <message>
+        <source>Card as text</source>
+        <translation>Karte als Text</translation>
+    </message>
+    <message>
+        <source>Fingerprint: %1</source>
+        <translation>Fingerabdruck: %1</translation>
+    </message>
+    <message>
+        <source>Copy the card</source>
+        <translation>Karte kopieren</translation>
+    </message>
+    <message>
+        <source>Make a card</source>
+        <translation>Karte anlegen</translation>
+    </message>
+    <message>
+        <source>The secret half stays on this computer, readable by this user alone and not encrypted.</source>
+        <translation>Die geheime Hälfte bleibt auf diesem Computer, nur für diesen Benutzer lesbar und nicht verschlüsselt.</translation>
+    </message>
+    <message>
+        <source>Write a name first.</source>
+        <translation>Bitte zuerst einen Namen schreiben.</translation>
+    </message>
+    <message>
+        <source>Card as QR code</source>
+        <translation>Karte als QR-Code</translation>
+    </message>
+    <message>
+        <source>The same card as a QR code, for the camera of the other.</source>
+        <translation>Dieselbe Karte als QR-Code, für die Kamera der anderen Seite.</translation>
     </message>
 </context>
 <context>
@@ -1184,16 +1335,44 @@
         <source>Refuse and delete</source>
         <translation>Ablehnen und löschen</translation>
     </message>
+    <message>
+        <source>Record server</source>
+        <translation>Aktenserver</translation>
+    </message>
+    <message>
+        <source>%1: what homes have sealed for this clinic and left there comes as a file would.</source>
+        <translation>%1: Was zu Hause für diese Praxis versiegelt und dort abgelegt wurde, kommt wie eine Datei.</translation>
+    </message>
+    <message>
+        <source>Ask the record server</source>
+        <translation>Den Aktenserver fragen</translation>
+    </message>
+    <message>
+        <source>Asking ...</source>
+        <translation>Es wird gefragt ...</translation>
+    </message>
+    <message>
+        <source>The server is busy or out of reach; trying again in %1 s.</source>
+        <translation>Der Server ist beschäftigt oder nicht zu erreichen; neuer Versuch in %1 s.</translation>
+    </message>
+    <message>
+        <source>Nothing new lies on the server.</source>
+        <translation>Auf dem Server liegt nichts Neues.</translation>
+    </message>
+    <message>
+        <source>The server has been asked.</source>
+        <translation>Der Server wurde gefragt.</translation>
+    </message>
+    <message>
+        <source>lies on the server without its file.</source>
+        <translation>liegt ohne seine Datei auf dem Server.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::SendPage</name>
     <message>
         <source>Send to my clinic</source>
         <translation>An meine Praxis senden</translation>
-    </message>
-    <message>
-        <source>A file is made that only your clinic can open. You take it there or send it as you like; this program has no network.</source>
-        <translation>Es entsteht eine Datei, die nur deine Praxis öffnen kann. Du bringst sie hin oder sendest sie, wie du möchtest; dieses Programm hat kein Netz.</translation>
     </message>
     <message>
         <source>Back to the start</source>
@@ -1240,30 +1419,6 @@
         <translation>An wen</translation>
     </message>
     <message>
-        <source>Clinic</source>
-        <translation>Praxis</translation>
-    </message>
-    <message>
-        <source>Fingerprint of their card: %1</source>
-        <translation>Fingerabdruck ihrer Karte: %1</translation>
-    </message>
-    <message>
-        <source>name of the clinic</source>
-        <translation>Name der Praxis</translation>
-    </message>
-    <message>
-        <source>their card: a line that begins with nearpoint-card</source>
-        <translation>ihre Karte: eine Zeile, die mit nearpoint-card beginnt</translation>
-    </message>
-    <message>
-        <source>Once: the card that your clinic gives you</source>
-        <translation>Einmal: die Karte, die deine Praxis dir gibt</translation>
-    </message>
-    <message>
-        <source>Add this clinic</source>
-        <translation>Diese Praxis aufnehmen</translation>
-    </message>
-    <message>
         <source>My own card</source>
         <translation>Meine eigene Karte</translation>
     </message>
@@ -1276,14 +1431,6 @@
         <translation>Name dieses Geräts oder der Familie</translation>
     </message>
     <message>
-        <source>Write the name of the clinic beside its card.</source>
-        <translation>Schreib den Namen der Praxis neben ihre Karte.</translation>
-    </message>
-    <message>
-        <source>✓ Added. Have them read out their fingerprint and compare: only then it is certain whose card it is.</source>
-        <translation>✓ Aufgenommen. Lass dir den Fingerabdruck vorlesen und vergleiche: Erst dann ist sicher, wessen Karte es ist.</translation>
-    </message>
-    <message>
         <source>Add the card of your clinic first.</source>
         <translation>Nimm zuerst die Karte deiner Praxis auf.</translation>
     </message>
@@ -1294,6 +1441,53 @@
     <message>
         <source>✓ Sealed for %1: %2</source>
         <translation>✓ Für %1 versiegelt: %2</translation>
+    </message>
+    <message>
+        <source>A file is made that only your clinic can open. You take it there or send it as you like.</source>
+        <translation>Es entsteht eine Datei, die nur deine Praxis öffnen kann. Du bringst sie dorthin oder sendest sie, wie du möchtest.</translation>
+    </message>
+    <message>
+        <source>Pictures of the eyes</source>
+        <translation>Bilder der Augen</translation>
+    </message>
+    <message>
+        <source>Over the clinic&apos;s server</source>
+        <translation>Über den Server der Praxis</translation>
+    </message>
+    <message>
+        <source>Pictures of my eyes</source>
+        <translation>Bilder meiner Augen</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::ServerWay</name>
+    <message>
+        <source>While this is empty, nothing leaves this computer by itself. With the address that your clinic gave you, the sealed file can be left on its server; the server cannot open it.</source>
+        <translation>Solange dies leer ist, verlässt nichts von selbst diesen Rechner. Mit der Adresse, die deine Praxis dir gab, kann die versiegelte Datei auf ihrem Server abgelegt werden; der Server kann sie nicht öffnen.</translation>
+    </message>
+    <message>
+        <source>Address of the clinic&apos;s server</source>
+        <translation>Adresse des Servers der Praxis</translation>
+    </message>
+    <message>
+        <source>Seal and leave on the server</source>
+        <translation>Versiegeln und auf dem Server ablegen</translation>
+    </message>
+    <message>
+        <source>✓ The server has just this already; nothing was sent.</source>
+        <translation>✓ Der Server hat genau dies schon; es wurde nichts gesendet.</translation>
+    </message>
+    <message>
+        <source>Sending ...</source>
+        <translation>Wird gesendet ...</translation>
+    </message>
+    <message>
+        <source>The server is busy or out of reach; trying again in %1 s.</source>
+        <translation>Der Server ist beschäftigt oder nicht zu erreichen; neuer Versuch in %1 s.</translation>
+    </message>
+    <message>
+        <source>✓ Sealed and left on the server of your clinic.</source>
+        <translation>✓ Versiegelt und auf dem Server deiner Praxis abgelegt.</translation>
     </message>
 </context>
 <context>
@@ -1309,6 +1503,21 @@
     <message>
         <source>Break, cm from the cornea</source>
         <translation>Abreißpunkt, cm von der Hornhaut</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::TokenField</name>
+    <message>
+        <source>token of the server</source>
+        <translation>Zugangsschlüssel des Servers</translation>
+    </message>
+    <message>
+        <source>Kept in the keyring of this computer once the server has accepted it.</source>
+        <translation>Bleibt im Schlüsselbund dieses Rechners, sobald der Server ihn angenommen hat.</translation>
+    </message>
+    <message>
+        <source>No keyring of the system can be used here: the token is forgotten when the window closes, and is in no file.</source>
+        <translation>Hier ist kein Schlüsselbund des Systems benutzbar: Der Zugangsschlüssel wird vergessen, wenn das Fenster schließt, und steht in keiner Datei.</translation>
     </message>
 </context>
 </TS>

@@ -17,6 +17,13 @@
             <numerusform>The exercise diary: %n sessions with day, repetitions, the nearest pair held, and how your eyes felt.</numerusform>
         </translation>
     </message>
+    <message numerus="yes">
+        <source>%n grey picture(s) of your two eyes at break and recovery, never of the whole face; no sound.</source>
+        <translation>
+            <numerusform>%n grey picture of your two eyes at break or recovery, never of the whole face; no sound.</numerusform>
+            <numerusform>%n grey pictures of your two eyes at break and recovery, never of the whole face; no sound.</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::ClinicSessionPage</name>
@@ -35,6 +42,16 @@
         <translation>
             <numerusform>Whole: %n entry.</numerusform>
             <numerusform>Whole: %n entries, each tied to the one before.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::EyePictureChoice</name>
+    <message numerus="yes">
+        <source>%n picture(s) are kept.</source>
+        <translation>
+            <numerusform>%n picture is kept.</numerusform>
+            <numerusform>%n pictures are kept.</numerusform>
         </translation>
     </message>
 </context>

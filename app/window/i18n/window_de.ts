@@ -518,10 +518,6 @@
         <translation>Du sagst, wann du doppelt siehst und wann es wieder einer ist. Das dauert etwa fünf Minuten.</translation>
     </message>
     <message>
-        <source>No picture of you is kept. Only numbers are, on this computer.</source>
-        <translation>Kein Bild von dir wird aufbewahrt. Nur Zahlen, und nur auf diesem Computer.</translation>
-    </message>
-    <message>
         <source>What it is not</source>
         <translation>Was es nicht ist</translation>
     </message>
@@ -540,6 +536,10 @@
     <message>
         <source>Back</source>
         <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>No picture of your face is kept, and of your eyes only if you agree to that apart. Numbers are kept, on this computer.</source>
+        <translation>Von deinem Gesicht wird kein Bild aufbewahrt, und von deinen Augen nur, wenn du eigens einwilligst. Zahlen werden aufbewahrt, auf diesem Rechner.</translation>
     </message>
 </context>
 <context>
@@ -1685,10 +1685,6 @@
         <translation>Wo deine Ergebnisse liegen</translation>
     </message>
     <message>
-        <source>This file holds numbers, no pictures. Nothing leaves this computer unless you send it.</source>
-        <translation>Diese Datei enthält Zahlen und keine Bilder. Nichts verlässt diesen Computer, wenn du es nicht verschickst.</translation>
-    </message>
-    <message>
         <source>Done</source>
         <translation>Fertig</translation>
     </message>
@@ -1715,6 +1711,10 @@
     <message>
         <source>Tones and a voice work on this computer.</source>
         <translation>Töne und eine Stimme gehen auf diesem Computer.</translation>
+    </message>
+    <message>
+        <source>This file holds numbers, and pictures of the eyes only where somebody agreed to them under &quot;Send to my clinic&quot;. Nothing leaves this computer unless you send it.</source>
+        <translation>Diese Datei enthält Zahlen, und Bilder der Augen nur, wo jemand unter „An meine Praxis senden“ darin eingewilligt hat. Nichts verlässt diesen Rechner, außer du sendest es.</translation>
     </message>
 </context>
 <context>
@@ -1772,7 +1772,7 @@
     </message>
     <message>
         <source>one %1</source>
-        <translation>einer %1</translation>
+        <translation>eins %1</translation>
     </message>
     <message>
         <source>seconds</source>
@@ -1784,7 +1784,7 @@
     </message>
     <message>
         <source>Each eye turned in, degrees</source>
-        <translation>Jedes Auge nach innen gedreht, Grad</translation>
+        <translation>Jedes Auge einwärts, Grad</translation>
     </message>
 </context>
 <context>

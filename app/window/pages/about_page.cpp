@@ -29,7 +29,9 @@ AboutPage::AboutPage(AppContext& the_context, QWidget* parent) : Page(the_contex
                       "minutes."),
                    yes));
   parts::LayoutOf(does)->addWidget(
-      parts::Point(tr("No picture of you is kept. Only numbers are, on this computer."), yes));
+      parts::Point(tr("No picture of your face is kept, and of your eyes only if you agree to that "
+                      "apart. Numbers are kept, on this computer."),
+                   yes));
   body()->addWidget(does);
 
   QFrame* const not_this = parts::Card(tr("What it is not"));

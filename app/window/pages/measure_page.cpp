@@ -96,7 +96,7 @@ void MeasurePage::Begin() {
   if (auto* watch = findChild<QPushButton*>("watch")) watch->hide();
   view_->ShowRunning();
   view_->SetPrompt({tr("One moment"), tr("The camera is starting ..."), QString()});
-  context().live.Start(context().open_source(context()));
+  context().live.Start(context().open_source(context()), keeper_->eye_strips());
 }
 
 void MeasurePage::TakePress() {
@@ -141,6 +141,7 @@ void MeasurePage::OnFrame(const LiveFrame& frame) {
   const LiveFacts facts = context().live.facts();
   flow_.SetProfile(facts.profile, facts.shared);
   keeper_->AddFrame(frame.sample);
+  if (!frame.eye_strip.empty()) keeper_->AddEyeStrip(frame.sample.time, frame.eye_strip);
   if (flow_.OnFrame(frame.sample)) {
     // Looking at the trial took a moment; the window paints before the store takes another.
     QMetaObject::invokeMethod(this, &MeasurePage::TrialEnded, Qt::QueuedConnection);

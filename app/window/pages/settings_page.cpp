@@ -40,10 +40,11 @@ SettingsPage::SettingsPage(AppContext& the_context, QWidget* parent) : Page(the_
   auto* place = parts::Text(QDir::toNativeSeparators(context().store.database().file()));
   place->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
   parts::LayoutOf(kept)->addWidget(place);
-  parts::LayoutOf(kept)->addWidget(
-      parts::Text(tr("This file holds numbers, no pictures. Nothing leaves this computer unless "
-                     "you send it."),
-                  "quiet"));
+  parts::LayoutOf(kept)->addWidget(parts::Text(
+      tr("This file holds numbers, and pictures of the eyes only where somebody agreed to "
+         "them under \"Send to my clinic\". Nothing leaves this computer unless you "
+         "send it."),
+      "quiet"));
   body()->addWidget(kept);
   body()->addStretch(1);
   SetNext(tr("Done"), PageId::kHome);

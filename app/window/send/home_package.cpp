@@ -9,6 +9,7 @@
 #include "app/records/exercise_days_json.h"
 #include "app/records/session_course.h"
 #include "app/store/exercise_store.h"
+#include "app/store/eye_picture_store.h"
 #include "app/window/language.h"
 
 namespace nearpoint {
@@ -50,6 +51,20 @@ Result<void> AddSession(const Store& store, RowId id, HomePackage& made) {
   return {};
 }
 
+// The pictures of one session that is in the package already; their number.
+Result<int> AddPictures(Store& store, RowId id, HomePackage& made) {
+  const auto session = store.FindSession(id);
+  if (!session) return tl::unexpected(session.error());
+  auto pictures = EyePictureStore(store).Of(id);
+  if (!pictures) return tl::unexpected(pictures.error());
+  for (EyePicture& picture : *pictures) {
+    made.package.items.push_back({ItemKind::kPicture,
+                                  PictureName(NameOf(*session), picture.trial, picture.moment),
+                                  std::move(picture.jpeg)});
+  }
+  return static_cast<int>(pictures->size());
+}
+
 Result<void> AddDiary(Store& store, RowId person, HomePackage& made) {
   const auto sessions = ExerciseStore(store).Sessions(person);
   if (!sessions) return tl::unexpected(sessions.error());
@@ -79,12 +94,11 @@ Result<std::vector<HomeSession>> SendableSessions(const Store& store, RowId pers
   return sessions;
 }
 
-Result<HomePackage> MakeHomePackage(Store& store, const Person& person,
-                                    const std::vector<RowId>& sessions, bool diary) {
+Result<HomePackage> MakeHomePackage(Store& store, const Person& person, const HomeChoice& choice) {
   HomePackage made;
   made.package.from = person.name.toStdString();
   made.package.made_at = store.Now().toUTC().toString(Qt::ISODate).toStdString();
-  for (const RowId id : sessions) {
+  for (const RowId id : choice.sessions) {
     if (auto added = AddSession(store, id, made); !added) return tl::unexpected(added.error());
   }
   const bool tracks = std::ranges::any_of(
@@ -93,14 +107,27 @@ Result<HomePackage> MakeHomePackage(Store& store, const Person& person,
     made.inside << PackageWords::tr(
         "The course of each trial: distance and turn of the eyes, one line for each picture.");
   }
-  if (diary) {
+  if (choice.diary) {
     if (auto added = AddDiary(store, person.id, made); !added) return tl::unexpected(added.error());
+  }
+  int pictures = 0;
+  for (const RowId id : choice.pictures ? choice.sessions : std::vector<RowId>()) {
+    const auto added = AddPictures(store, id, made);
+    if (!added) return tl::unexpected(added.error());
+    pictures += *added;
   }
   if (made.package.items.empty()) {
     return Fail(ErrorCode::kInsufficient, "Nothing was chosen to be sent.");
   }
   made.inside << PackageWords::tr("The name you gave here: %1.").arg(person.name);
-  made.inside << PackageWords::tr("No pictures and no sound.");
+  if (pictures == 0) {
+    made.inside << PackageWords::tr("No pictures and no sound.");
+  } else {
+    made.inside << PackageWords::tr(
+        "%n grey picture(s) of your two eyes at break and recovery, never of the whole face; no "
+        "sound.",
+        nullptr, pictures);
+  }
   randombytes_buf(made.package.id.data(), made.package.id.size());
   return made;
 }

@@ -1,5 +1,6 @@
 // What goes from home to the clinic: chosen measurements with the course of each trial and how the
-// eyes felt, and the exercise diary. Numbers and words, no pictures.
+// eyes felt, and the exercise diary: numbers and words. Pictures of the eyes only where they were
+// kept with the person's consent and are chosen apart.
 #pragma once
 
 #include <QStringList>
@@ -19,7 +20,12 @@ struct HomePackage {
 };
 // Everything is read before it is sent: what the clinic could not use is not worth a journey.
 // kInsufficient: nothing was chosen. Errors of the store besides.
+struct HomeChoice {
+  std::vector<RowId> sessions;
+  bool diary = true;
+  bool pictures = false;
+};
 [[nodiscard]] Result<HomePackage> MakeHomePackage(Store& store, const Person& person,
-                                                  const std::vector<RowId>& sessions, bool diary);
+                                                  const HomeChoice& choice);
 
 }  // namespace nearpoint

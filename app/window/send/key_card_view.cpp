@@ -2,12 +2,14 @@
 
 #include <QClipboard>
 #include <QGuiApplication>
+#include <QLabel>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QVBoxLayout>
 
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/read_qr.h"
 
 namespace nearpoint {
 
@@ -49,6 +51,13 @@ void KeyCardView::Show() {
     column_->addWidget(parts::Text(QString::fromStdString(own->name)));
     column_->addWidget(line);
     column_->addWidget(print);
+    auto* code = new QLabel();
+    code->setObjectName("own_qr");
+    code->setAccessibleName(tr("Card as QR code"));
+    code->setPixmap(QPixmap::fromImage(DrawQr(text, look::Art(220))));
+    column_->addWidget(code);
+    column_->addWidget(
+        parts::Text(tr("The same card as a QR code, for the camera of the other."), "quiet"));
     column_->addWidget(copy, 0, Qt::AlignLeft);
     return;
   }

@@ -1,4 +1,4 @@
-// One's own card: made on request, shown as text with its fingerprint, copied.
+// One's own card: made on request, shown as text and QR code with its fingerprint, copied.
 #pragma once
 
 #include <QWidget>

@@ -1,23 +1,25 @@
 #include "app/window/send/send_page.h"
 
 #include <QCheckBox>
-#include <QComboBox>
 #include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QFrame>
-#include <QLineEdit>
 #include <QPushButton>
 #include <QStyle>
 #include <QVBoxLayout>
 
 #include "app/exchange/seal.h"
 #include "app/records/atomic_file.h"
+#include "app/review/audit_log.h"
 #include "app/window/app_context.h"
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/send/clinic_chooser.h"
+#include "app/window/send/eye_picture_choice.h"
 #include "app/window/send/key_card_view.h"
+#include "app/window/send/server_way.h"
 
 namespace nearpoint {
 
@@ -31,7 +33,7 @@ SendPage::SendPage(AppContext& the_context, QWidget* parent)
   SetHeading(tr("Send to my clinic"));
   SetLead(
       tr("A file is made that only your clinic can open. You take it there or send it as you "
-         "like; this program has no network."));
+         "like."));
   AddAside(tr("Back to the start"), PageId::kHome);
   if (!context().person) {
     Say(tr("Say first who you are, on the start page."), "warm");
@@ -40,6 +42,8 @@ SendPage::SendPage(AppContext& the_context, QWidget* parent)
   }
   ShowChoice();
   ShowClinics();
+  ShowPictures();
+  ShowServer();
   body()->addStretch(1);
   QPushButton* const seal = SetNext(tr("Seal and save ..."));
   seal->setObjectName("seal");
@@ -79,6 +83,14 @@ void SendPage::ShowChoice() {
   diary_->setChecked(true);
   connect(diary_, &QCheckBox::toggled, this, &SendPage::RefreshInside);
   layout->addWidget(diary_);
+  // Never ticked by itself.
+  pictures_ = new QCheckBox(tr("Pictures of my eyes"));
+  pictures_->setObjectName("pictures");
+  pictures_->setFont(look::Body());
+  pictures_->setVisible(EyePictureStore(context().store).CountOf(context().person->id).value_or(0) >
+                        0);
+  connect(pictures_, &QCheckBox::toggled, this, &SendPage::RefreshInside);
+  layout->addWidget(pictures_);
   body()->addWidget(card);
   QFrame* const list = parts::Card(tr("What is inside then"));
   auto* box = new QWidget();
@@ -90,11 +102,13 @@ void SendPage::ShowChoice() {
 }
 
 Result<HomePackage> SendPage::Chosen() {
-  std::vector<RowId> ids;
+  HomeChoice choice;
   for (const auto& [id, box] : sessions_) {
-    if (box->isChecked()) ids.push_back(id);
+    if (box->isChecked()) choice.sessions.push_back(id);
   }
-  return MakeHomePackage(context().store, *context().person, ids, diary_->isChecked());
+  choice.diary = diary_->isChecked();
+  choice.pictures = pictures_->isChecked();
+  return MakeHomePackage(context().store, *context().person, choice);
 }
 
 void SendPage::RefreshInside() {
@@ -118,38 +132,9 @@ void SendPage::RefreshInside() {
 
 void SendPage::ShowClinics() {
   QFrame* const card = parts::Card(tr("To whom"));
-  QVBoxLayout* const layout = parts::LayoutOf(card);
-  clinic_ = parts::NewComboBox();
-  clinic_->setObjectName("clinic");
-  clinic_->setAccessibleName(tr("Clinic"));
-  layout->addWidget(clinic_, 0, Qt::AlignLeft);
-  print_ = parts::Text(QString(), "quiet");
-  layout->addWidget(print_);
-  connect(clinic_, &QComboBox::currentIndexChanged, this, [this] {
-    const auto card_of = keys_.FindContact(clinic_->currentText().toStdString());
-    print_->setText(
-        card_of
-            ? tr("Fingerprint of their card: %1").arg(QString::fromStdString(Fingerprint(*card_of)))
-            : QString());
-  });
-  clinic_name_ = new QLineEdit();
-  clinic_name_->setObjectName("clinic_name");
-  clinic_name_->setPlaceholderText(tr("name of the clinic"));
-  clinic_card_ = new QLineEdit();
-  clinic_card_->setObjectName("clinic_card");
-  clinic_card_->setPlaceholderText(tr("their card: a line that begins with nearpoint-card"));
-  layout->addWidget(parts::Text(tr("Once: the card that your clinic gives you")));
-  for (QLineEdit* line : {clinic_name_, clinic_card_}) {
-    line->setFont(look::Body());
-    line->setAccessibleName(line->placeholderText());
-    layout->addWidget(line);
-  }
-  auto* add = new QPushButton(tr("Add this clinic"));
-  add->setObjectName("add_clinic");
-  add->setFont(look::Body());
-  add->setProperty("role", "way_out");
-  connect(add, &QPushButton::clicked, this, &SendPage::AddClinic);
-  layout->addWidget(add, 0, Qt::AlignLeft);
+  clinic_ = new ClinicChooser(context(), keys_);
+  connect(clinic_, &ClinicChooser::Said, this, &SendPage::Say);
+  parts::LayoutOf(card)->addWidget(clinic_);
   body()->addWidget(card);
   QFrame* const own = parts::Card(tr("My own card"));
   parts::LayoutOf(own)->addWidget(
@@ -159,77 +144,76 @@ void SendPage::ShowClinics() {
   parts::LayoutOf(own)->addWidget(
       new KeyCardView(keys_, tr("name of this device or family"), context().person->name));
   body()->addWidget(own);
-  RefreshClinics();
 }
 
-void SendPage::RefreshClinics() {
-  clinic_->clear();
-  const auto contacts = keys_.Contacts();
-  if (contacts) {
-    for (const Contact& contact : *contacts) clinic_->addItem(QString::fromStdString(contact.name));
-  } else if (contacts.error().code != ErrorCode::kNotFound) {
-    Say(QString::fromStdString(contacts.error().message), "stop");
-  }
-  clinic_->setVisible(clinic_->count() > 0);
+void SendPage::ShowPictures() {
+  QFrame* const card = parts::Card(tr("Pictures of the eyes"));
+  auto* choice = new EyePictureChoice(context().store, *context().person);
+  connect(choice, &EyePictureChoice::Said, this, &SendPage::Say);
+  connect(choice, &EyePictureChoice::Changed, this, [this] {
+    pictures_->setChecked(false);
+    pictures_->hide();
+    RefreshInside();
+  });
+  parts::LayoutOf(card)->addWidget(choice);
+  body()->addWidget(card);
 }
 
-void SendPage::AddClinic() {
-  const auto card = ParseCard(clinic_card_->text().toStdString());
-  if (!card) {
-    Say(QString::fromStdString(card.error().message), "stop");
-    return;
-  }
-  const QString name = clinic_name_->text().trimmed();
-  if (name.isEmpty()) {
-    Say(tr("Write the name of the clinic beside its card."), "warm");
-    return;
-  }
-  if (const auto added = keys_.AddContact(name.toStdString(), *card); !added) {
-    Say(QString::fromStdString(added.error().message), "stop");
-    return;
-  }
-  RefreshClinics();
-  clinic_->setCurrentText(name);
-  clinic_name_->clear();
-  clinic_card_->clear();
-  Say(tr("✓ Added. Have them read out their fingerprint and compare: only then it is certain "
-         "whose card it is."),
-      "soft");
+void SendPage::ShowServer() {
+  QFrame* const card = parts::Card(tr("Over the clinic's server"));
+  server_ = new ServerWay(context());
+  connect(server_, &ServerWay::Said, this, &SendPage::Say);
+  connect(server_, &ServerWay::Wanted, this, &SendPage::LeaveOnServer);
+  parts::LayoutOf(card)->addWidget(server_);
+  body()->addWidget(card);
 }
 
-void SendPage::SealTo(const QString& file) {
+std::optional<SendPage::Sealed> SendPage::SealChosen() {
   const auto chosen = Chosen();
   if (!chosen) {
     Say(chosen.error().code == ErrorCode::kInsufficient
             ? tr("Nothing is chosen.")
             : QString::fromStdString(chosen.error().message),
         "warm");
-    return;
+    return std::nullopt;
   }
-  const auto recipient = keys_.FindContact(clinic_->currentText().toStdString());
+  const auto recipient = clinic_->card();
   if (!recipient) {
     Say(tr("Add the card of your clinic first."), "warm");
-    return;
+    return std::nullopt;
   }
   const auto own = keys_.Load();
   if (!own) {
     Say(own.error().code == ErrorCode::kNotFound ? tr("Make your own card first.")
                                                  : QString::fromStdString(own.error().message),
         "warm");
-    return;
+    return std::nullopt;
   }
-  const auto sealed = Seal(chosen->package, own->identity, *recipient);
+  auto sealed = Seal(chosen->package, own->identity, *recipient);
   if (!sealed) {
     Say(QString::fromStdString(sealed.error().message), "stop");
-    return;
+    return std::nullopt;
   }
-  const auto written = WriteFileAtomically(file.toStdString(), TextOf(*sealed));
+  std::string content = ToText(*recipient);
+  for (const PackageItem& item : chosen->package.items) {
+    content += '\n' + item.name + '\n' + HashOf(item.content);
+  }
+  return Sealed{*std::move(sealed), QString::fromStdString(HashOf(content))};
+}
+
+void SendPage::LeaveOnServer() {
+  if (const auto sealed = SealChosen()) server_->Leave(sealed->file, sealed->content);
+}
+
+void SendPage::SealTo(const QString& file) {
+  const auto sealed = SealChosen();
+  if (!sealed) return;
+  const auto written = WriteFileAtomically(file.toStdString(), TextOf(sealed->file));
   if (!written) {
     Say(QString::fromStdString(written.error().message), "stop");
     return;
   }
-  Say(tr("✓ Sealed for %1: %2").arg(clinic_->currentText(), QDir::toNativeSeparators(file)),
-      "soft");
+  Say(tr("✓ Sealed for %1: %2").arg(clinic_->name(), QDir::toNativeSeparators(file)), "soft");
 }
 
 void SendPage::Say(const QString& sentence, const char* role) {

@@ -1,17 +1,21 @@
-// From home to the clinic: choose, see in plain words what is inside, seal, save.
+// From home to the clinic: choose, see in plain words what is inside, seal, save or leave on the
+// clinic's server.
 #pragma once
 
+#include <optional>
+
+#include "app/exchange/bytes.h"
 #include "app/exchange/key_store.h"
 #include "app/window/page.h"
 #include "app/window/send/home_package.h"
 
 class QCheckBox;
-class QComboBox;
-class QLabel;
-class QLineEdit;
 class QVBoxLayout;
 
 namespace nearpoint {
+
+class ClinicChooser;
+class ServerWay;
 
 class SendPage : public Page {
   Q_OBJECT
@@ -24,19 +28,25 @@ class SendPage : public Page {
  private:
   void ShowChoice();
   void ShowClinics();
-  void RefreshClinics();
+  void ShowPictures();
+  void ShowServer();
   void RefreshInside();
-  void AddClinic();
+  struct Sealed {
+    Bytes file;
+    QString content;  // a hash of what is inside and for whom
+  };
+  // Absent after a sentence on what is missing.
+  [[nodiscard]] std::optional<Sealed> SealChosen();
+  void LeaveOnServer();
   void Say(const QString& sentence, const char* role);
   [[nodiscard]] Result<HomePackage> Chosen();
 
   KeyStore keys_;
   std::vector<std::pair<RowId, QCheckBox*>> sessions_;
-  QCheckBox* diary_ = nullptr;
+  QCheckBox *diary_ = nullptr, *pictures_ = nullptr;
   QVBoxLayout* inside_ = nullptr;
-  QComboBox* clinic_ = nullptr;
-  QLabel* print_ = nullptr;
-  QLineEdit *clinic_name_ = nullptr, *clinic_card_ = nullptr;
+  ClinicChooser* clinic_ = nullptr;
+  ServerWay* server_ = nullptr;
 };
 
 // The keys of this home: beside its file.

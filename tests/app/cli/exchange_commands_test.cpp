@@ -51,6 +51,21 @@ class ExchangeCommandsTest : public testing::Test {
   std::string session_;
 };
 
+TEST_F(ExchangeCommandsTest, ACardGoesOverAsAQrCode) {
+  const std::string picture = work_ / "clinic.png";
+  const ProgramRun shown = Keys("clinic", {"show", "--qr", picture});
+  ASSERT_EQ(shown.status, 0) << shown.err;
+  const ProgramRun added = Keys("home", {"add", "Dr. Ade", "@" + picture});
+  ASSERT_EQ(added.status, 0) << added.err;
+  EXPECT_EQ(json::parse(added.out)["card"], clinic_["card"]);
+  EXPECT_EQ(json::parse(added.out)["fingerprint"], clinic_["fingerprint"]);
+  std::string grey = "P2\n60 60\n255\n";
+  for (int i = 0; i < 60 * 60; ++i) grey += "128 ";
+  const std::string empty = work_.Write("empty.pgm", grey);
+  EXPECT_THAT(Keys("home", {"add", "Empty", "@" + empty}), Refuses(HasSubstr("no QR code")));
+  EXPECT_THAT(Keys("home", {"add", "None", "@" + session_}), Refuses(HasSubstr("no card")));
+}
+
 TEST_F(ExchangeCommandsTest, FromHomeToTheClinic) {
   ASSERT_EQ(Keys("home", {"add", "Dr. Ade", clinic_["card"]}).status, 0);
   const std::string card = work_.Write("home.card", home_["card"].get<std::string>() + "\n");

@@ -3,6 +3,7 @@
 #include <filesystem>
 
 #include "tests/app/clinic_store/clinic_fixture.h"
+#include "tests/support/eye_jpeg.h"
 
 namespace nearpoint {
 namespace {
@@ -25,6 +26,14 @@ class PersonFileTest : public ClinicTest {
   }
 };
 
+// The measurement of SentSession() once more, now with a picture of the eyes.
+Package WithPicture(const char* name) {
+  Package package = PackageOf({SentSession()}, name, 9);
+  package.items.push_back(
+      {ItemKind::kPicture, PictureName(package.items[0].name, 1, EyeMoment::kBreak), EyeJpeg(4)});
+  return package;
+}
+
 constexpr const char* kName = "Zeynep-Kaarina";
 constexpr const char* kWords = "tends to skip lines in the evening";
 
@@ -45,6 +54,8 @@ RowId FillIn(ClinicStore& store, RowId patient) {
 TEST_F(PersonFileTest, WhatIsDeletedIsNotInTheBytesAnyMore) {
   ClinicStore store = Open();
   const RowId patient = Known(store, kName, {SentSession()});
+  ASSERT_THAT(Receive(store, WithPicture(kName)), IsOk());
+  const std::string jpeg = EyeJpeg(4).substr(500, 64);
   home_ = KeysOf(3);
   const RowId other = Known(store, "Somebody Else", {SentSession()}, 7);
   FillIn(store, patient);
@@ -53,10 +64,12 @@ TEST_F(PersonFileTest, WhatIsDeletedIsNotInTheBytesAnyMore) {
   // It is really there before: else the search would prove nothing.
   ASSERT_THAT(AllBytes(), HasSubstr(kName));
   ASSERT_THAT(AllBytes(), HasSubstr(kWords));
+  ASSERT_THAT(AllBytes(), HasSubstr(jpeg));
   ASSERT_THAT(AllBytes(), HasSubstr(card.toStdString()));
   ASSERT_THAT(DeletePatient(store, patient, "A. Optometrist"), IsOk());
   EXPECT_THAT(AllBytes(), Not(HasSubstr(kName)));
   EXPECT_THAT(AllBytes(), Not(HasSubstr(kWords)));
+  EXPECT_THAT(AllBytes(), Not(HasSubstr(jpeg)));
   EXPECT_THAT(AllBytes(), Not(HasSubstr(card.toStdString())));
   EXPECT_THAT(store.FindPatient(patient), FailsWith(ErrorCode::kNotFound, testing::_));
   EXPECT_THAT(store.Measurements(patient).value(), IsEmpty());
@@ -82,6 +95,7 @@ TEST_F(PersonFileTest, DeletingNobodyIsSaid) {
 TEST_F(PersonFileTest, ExportHoldsEverythingOfThatPersonAndNothingOfOthers) {
   ClinicStore store = Open();
   const RowId patient = Known(store, kName, {SentSession()});
+  ASSERT_THAT(Receive(store, WithPicture(kName)), IsOk());
   home_ = KeysOf(3);
   Known(store, "Somebody Else", {SentSession()}, 7);
   const RowId measurement = FillIn(store, patient);
@@ -94,7 +108,8 @@ TEST_F(PersonFileTest, ExportHoldsEverythingOfThatPersonAndNothingOfOthers) {
     names.push_back(file.name);
     all += file.content;
   }
-  EXPECT_THAT(names, ElementsAre("patient.json", stem + ".json", stem + ".review.jsonl"));
+  EXPECT_THAT(names, ElementsAre("patient.json", stem + ".json", stem + ".review.jsonl",
+                                 stem + ".trial-1.break.jpg"));
   EXPECT_EQ((*files)[1].content, SessionText(SentSession()));
   EXPECT_THAT(all, HasSubstr(kName));
   EXPECT_THAT(all, HasSubstr(kWords));

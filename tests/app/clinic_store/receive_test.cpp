@@ -1,6 +1,7 @@
 #include "app/clinic_store/receive.h"
 
 #include "tests/app/clinic_store/clinic_fixture.h"
+#include "tests/support/eye_jpeg.h"
 
 namespace nearpoint {
 namespace {
@@ -138,6 +139,36 @@ TEST_F(ReceiveTest, WhatIsRefusedIsGoneAndDoesNotComeBack) {
   EXPECT_THAT(Waiting(store).value(), IsEmpty());
   EXPECT_EQ(Receive(store, package).value().outcome, Receipt::Outcome::kDuplicate);
   EXPECT_THAT(Waiting(store).value(), IsEmpty());
+}
+
+TEST_F(ReceiveTest, PicturesComeWithTheirMeasurementOrLater) {
+  ClinicStore store = Open();
+  const RowId patient = Known(store, "Mira", {SentSession()});
+  const RowId measurement = store.Measurements(patient)->front().id;
+  EXPECT_THAT(store.EyePictures(measurement).value(), IsEmpty());
+  // The same measurement again, now with pictures.
+  Package package = PackageOf({SentSession()}, "Mira", 2);
+  const std::string name = package.items[0].name;
+  const auto add = [&package](const std::string& of, const std::string& content) {
+    package.items.push_back({ItemKind::kPicture, of, content});
+  };
+  add(PictureName(name, 1, EyeMoment::kBreak), EyeJpeg(4));
+  add(PictureName(name, 1, EyeMoment::kRecovery), EyeJpeg(0));
+  add(PictureName(name, 2, EyeMoment::kBreak), EyeJpeg(0, 640, 480));  // too large for a strip
+  add("holiday.jpg", EyeJpeg(0));
+  const auto receipt = Receive(store, package);
+  ASSERT_THAT(receipt, IsOk());
+  EXPECT_EQ(receipt->known_measurements, 1);
+  EXPECT_THAT(receipt->notes, SizeIs(2));
+  const auto pictures = store.EyePictures(measurement).value();
+  ASSERT_THAT(pictures, SizeIs(2));
+  EXPECT_EQ(pictures[0].moment, EyeMoment::kBreak);
+  EXPECT_EQ(pictures[0].jpeg, EyeJpeg(4));
+  // What came once is not replaced.
+  package.id.back() = 77;
+  package.items[1].content = EyeJpeg(9);
+  ASSERT_THAT(Receive(store, package), IsOk());
+  EXPECT_EQ(store.EyePictures(measurement)->front().jpeg, EyeJpeg(4));
 }
 
 }  // namespace

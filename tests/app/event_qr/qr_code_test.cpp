@@ -39,6 +39,18 @@ TEST(QrCodeTest, WhatIsDrawnIsRead) {
   EXPECT_EQ(ReadQrCode(Seen(text, 3, 5, 0.5)), text);
 }
 
+// The card of a clinic on a screen, before a camera: 108 letters, small and capital.
+TEST(QrCodeTest, ALongTextIsReadToo) {
+  const std::string text =
+      "nearpoint-card-1:PUAXw-hDiVqStwqnTRt-vJyYLM8uxJaMwM1V8Sr0ZgwDoQeQYMKxWgOZDLd4aTwhLf4X7aB-"
+      "5Hw_"
+      "2cPqZ9xY7kQWE3Ab";
+  EXPECT_EQ(ReadQrCode(DrawQrCode(text)), text);
+  for (const double turn : {0.0, 8.0, 180.0}) {
+    EXPECT_EQ(ReadQrCode(Seen(text, 5, turn, 0.8)), text) << turn;
+  }
+}
+
 TEST(QrCodeTest, NothingIsReadWhereNothingIs) {
   EXPECT_EQ(ReadQrCode(cv::Mat()), std::nullopt);
   EXPECT_EQ(ReadQrCode(cv::Mat(360, 640, CV_8UC1, cv::Scalar(128))), std::nullopt);

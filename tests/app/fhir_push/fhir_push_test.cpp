@@ -4,12 +4,18 @@
 
 #include <QCoreApplication>
 #include <QEventLoop>
+#include <QFile>
+#include <QProcess>
+#include <QSslKey>
 
 #include "app/exchange/fhir.h"
+#include "app/exchange/fhir_mailbox.h"
 #include "app/exchange/fhir_reply.h"
+#include "app/fhir_push/fhir_fetch.h"
 #include "tests/app/fhir_push/fhir_server.h"
 #include "tests/support/clinic_sessions.h"
 #include "tests/support/result_matchers.h"
+#include "tests/support/temp_folder.h"
 
 namespace nearpoint {
 namespace {
@@ -31,12 +37,20 @@ QByteArray Transaction() {
 
 class FhirPushTest : public testing::Test {
  protected:
+  [[nodiscard]] FhirServer Address(const QByteArray& token = "secret") const {
+    const char* const scheme = server_.tls ? "https" : "http";
+    FhirServer server;
+    server.base = QUrl(QString("%1://127.0.0.1:%2/fhir").arg(scheme).arg(server_.serverPort()));
+    server.token = token;
+    return server;
+  }
   // The number of tries, or the error.
   Result<int> Push(const QByteArray& token = "secret", int tries = 4) {
-    FhirServer server;
-    server.base = QUrl(QString("http://127.0.0.1:%1/fhir").arg(server_.serverPort()));
-    server.token = token;
-    FhirPush push(server, {tries, 1, 5000});
+    return Send(Transaction(), token, tries);
+  }
+  Result<int> Send(const QByteArray& transaction, const QByteArray& token = "secret",
+                   int tries = 4) {
+    FhirPush push(Address(token), {tries, 1, 5000});
     std::optional<Result<int>> result;
     QEventLoop loop;
     QObject::connect(&push, &FhirPush::Done, &loop, [&](int tried) {
@@ -47,9 +61,40 @@ class FhirPushTest : public testing::Test {
       result = tl::unexpected(error);
       loop.quit();
     });
-    push.Send(Transaction());
+    push.Send(transaction);
     if (!result) loop.exec();
     return *result;
+  }
+  struct Fetched {
+    std::vector<Bytes> files;
+    std::string newest;
+    std::optional<Error> error;
+  };
+  Fetched Fetch(const std::string& since = "") {
+    FhirFetch fetch(Address(), {3, 1, 5000});
+    Fetched fetched;
+    QEventLoop loop;
+    bool ended = false;
+    QObject::connect(&fetch, &FhirFetch::Arrived, &loop, [&](const SealedFilesPage& page) {
+      for (const auto& file : page.files) fetched.files.push_back(file.sealed);
+      fetched.newest = std::max(fetched.newest, page.newest);
+    });
+    QObject::connect(&fetch, &FhirFetch::Done, &loop, [&] {
+      ended = true;
+      loop.quit();
+    });
+    QObject::connect(&fetch, &FhirFetch::Failed, &loop, [&](const Error& error) {
+      fetched.error = error;
+      ended = true;
+      loop.quit();
+    });
+    fetch.Start(since);
+    if (!ended) loop.exec();
+    return fetched;
+  }
+  Result<int> Leave(const std::string& sealed) {
+    const auto bundle = SealedToFhir(ViewOf(sealed), "2026-03-14T09:26:00Z");
+    return Send(QByteArray::fromStdString(bundle.dump()));
   }
 
   int argc_ = 0;
@@ -99,6 +144,84 @@ TEST_F(FhirPushTest, HalfATransactionAndARedirectAreNoSuccess) {
   EXPECT_THAT(Push(), FailsWith(ErrorCode::kBadValue, HasSubstr("every entry")));
   server_.moods = {Mood::kElsewhere};
   EXPECT_THAT(Push(), FailsWith(ErrorCode::kBadValue, HasSubstr("another address")));
+}
+
+TEST_F(FhirPushTest, SealedFilesComeBackAsTheyWereLeft) {
+  // Every byte, of every length modulo three, on more than one page.
+  std::vector<std::string> left;
+  for (std::size_t size = 1; size <= 5; ++size) {
+    std::string file(400 + size, '\0');
+    for (std::size_t i = 0; i < file.size(); ++i) file[i] = static_cast<char>(i * size);
+    EXPECT_THAT(Leave(file), IsOk());
+    left.push_back(file);
+  }
+  EXPECT_THAT(Leave(left.front()), IsOk());  // again: it is there once
+  EXPECT_THAT(Push(), IsOk());               // other resources lie beside them
+  server_.moods = {Mood::kTakes, Mood::kBusy, Mood::kHangsUp};
+  const Fetched fetched = Fetch();
+  EXPECT_FALSE(fetched.error);
+  std::vector<std::string> came;
+  for (const Bytes& file : fetched.files) came.push_back(TextOf(file));
+  EXPECT_THAT(came, testing::UnorderedElementsAreArray(left));
+  EXPECT_THAT(server_.complaints, IsEmpty());
+  // Asked again from the newest on, only that one comes.
+  EXPECT_THAT(Fetch(fetched.newest).files, SizeIs(1));
+}
+
+TEST_F(FhirPushTest, AListDoesNotLeadToAnotherServer) {
+  EXPECT_THAT(Leave("sealed"), IsOk());
+  server_.moods = {Mood::kLures};
+  const Fetched fetched = Fetch();
+  ASSERT_TRUE(fetched.error);
+  EXPECT_THAT(fetched.error->message, HasSubstr("another server"));
+}
+
+TEST_F(FhirPushTest, WhatIsNoListIsRefused) {
+  EXPECT_THAT(ReadSealedFilesPage("{}"), FailsWith(ErrorCode::kBadValue, HasSubstr("no list")));
+  EXPECT_THAT(ReadSealedFilesPage("<html>"), FailsWith(ErrorCode::kBadValue, HasSubstr("no list")));
+  auto bundle = SealedToFhir(ViewOf("sealed"), "2026-03-14T09:26:00Z");
+  bundle["type"] = "searchset";
+  EXPECT_THAT(ReadSealedFilesPage(bundle.dump())->files, SizeIs(1));
+  auto& content = bundle["entry"][0]["resource"]["content"][0]["attachment"];
+  content["data"] = "c2VhbGVk!";
+  const auto damaged = ReadSealedFilesPage(bundle.dump());
+  EXPECT_THAT(damaged->files, IsEmpty());
+  EXPECT_THAT(damaged->unreadable, SizeIs(1));
+}
+
+// A certificate that nobody vouches for: refused, not tried again, and the token stays here.
+TEST_F(FhirPushTest, AServerThatNobodyVouchesForGetsNothing) {
+  const TempFolder folder;
+  const QString key_file = QString::fromStdString(folder / "key.pem");
+  const QString certificate_file = QString::fromStdString(folder / "certificate.pem");
+  ASSERT_EQ(
+      QProcess::execute(
+          "openssl", {"req", "-x509", "-newkey", "ec", "-pkeyopt", "ec_paramgen_curve:prime256v1",
+                      "-nodes", "-keyout", key_file, "-out", certificate_file, "-days", "2",
+                      "-subj", "/CN=127.0.0.1", "-addext", "subjectAltName=IP:127.0.0.1"}),
+      0);
+  QFile key(key_file);
+  ASSERT_TRUE(key.open(QIODevice::ReadOnly));
+  const auto certificates = QSslCertificate::fromPath(certificate_file);
+  ASSERT_THAT(certificates, SizeIs(1));
+  QSslConfiguration tls = QSslConfiguration::defaultConfiguration();
+  tls.setPrivateKey(QSslKey(&key, QSsl::Ec));
+  tls.setLocalCertificate(certificates.first());
+  tls.setPeerVerifyMode(QSslSocket::VerifyNone);
+  server_.tls = tls;
+  EXPECT_THAT(Push(), FailsWith(ErrorCode::kBadValue, HasSubstr("certificate is not accepted")));
+  EXPECT_EQ(server_.requests, 0);
+  EXPECT_THAT(Fetch().error->message, HasSubstr("certificate is not accepted"));
+  EXPECT_EQ(server_.requests, 0);
+
+  // The same server, once its certificate is among those that this computer trusts.
+  const QSslConfiguration before = QSslConfiguration::defaultConfiguration();
+  QSslConfiguration trusting = before;
+  trusting.addCaCertificate(certificates.first());
+  QSslConfiguration::setDefaultConfiguration(trusting);
+  EXPECT_THAT(Push(), IsOk());
+  EXPECT_THAT(server_.kept, SizeIs(4));
+  QSslConfiguration::setDefaultConfiguration(before);
 }
 
 TEST_F(FhirPushTest, OnlyEncryptedConnectionsLeaveThisComputer) {

@@ -1,14 +1,20 @@
 // A small FHIR server on this computer for tests: takes transactions of PUTs by the rules of the
-// standard (hl7.org/fhir/R4/http.html#transaction) and keeps what it was given by resource and id.
+// standard (hl7.org/fhir/R4/http.html#transaction), keeps what it was given by resource and id, and
+// answers searches for DocumentReferences of one type two at a time (hl7.org/fhir/R4/search.html).
 // Each request is answered by the next of its moods.
 #pragma once
 
 #include <QByteArray>
+#include <QSslConfiguration>
+#include <QSslSocket>
 #include <QTcpServer>
 #include <QTcpSocket>
+#include <QUrl>
+#include <QUrlQuery>
 #include <deque>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <optional>
 #include <regex>
 #include <string>
 #include <vector>
@@ -25,6 +31,7 @@ class FhirServerForTests : public QTcpServer {
     kRefuses,      // 422 with an OperationOutcome
     kElsewhere,    // a redirect
     kHalf,         // 200, but one entry failed
+    kLures,        // a list whose next page is on another server
   };
 
   FhirServerForTests() {
@@ -39,11 +46,26 @@ class FhirServerForTests : public QTcpServer {
     });
   }
 
+  // With one: answers over TLS alone.
+  std::optional<QSslConfiguration> tls;
   std::deque<Mood> moods;  // kTakes when there is none left
   QByteArray token = "secret";
   int requests = 0;
   std::map<std::string, nlohmann::json> kept;  // by "Observation/id"
   std::vector<std::string> complaints;         // breaches of the standard
+
+ protected:
+  void incomingConnection(qintptr handle) override {
+    if (!tls) {
+      QTcpServer::incomingConnection(handle);
+      return;
+    }
+    auto* socket = new QSslSocket(this);
+    socket->setSocketDescriptor(handle);
+    socket->setSslConfiguration(*tls);
+    socket->startServerEncryption();
+    addPendingConnection(socket);
+  }
 
  private:
   void Read(QTcpSocket* socket) {
@@ -66,9 +88,10 @@ class FhirServerForTests : public QTcpServer {
       mood = moods.front();
       moods.pop_front();
     }
-    if (!head.startsWith("POST /fhir ")) complaints.emplace_back("not POST [base]");
+    const bool search = head.startsWith("GET ");
+    if (!search && !head.startsWith("POST /fhir ")) complaints.emplace_back("not POST [base]");
     const QByteArray lower = head.toLower();
-    if (!lower.contains("content-type: application/fhir+json")) {
+    if (!search && !lower.contains("content-type: application/fhir+json")) {
       complaints.emplace_back("Content-Type");
     }
     if (!head.contains("Bearer " + token)) {
@@ -93,7 +116,8 @@ class FhirServerForTests : public QTcpServer {
       default:
         break;
     }
-    const std::string answer = Take(body, mood == Mood::kHalf);
+    const std::string answer = search ? Search(head.split(' ').value(1), mood == Mood::kLures)
+                                      : Take(body, mood == Mood::kHalf);
     if (mood == Mood::kLosesAnswer) {
       socket->abort();
       return;
@@ -120,9 +144,53 @@ class FhirServerForTests : public QTcpServer {
       if (!std::regex_match(url, kUrl) || url != expected) complaints.emplace_back("url " + url);
       const bool there = kept.contains(url);
       kept[url] = resource;
+      kept[url]["meta"]["lastUpdated"] =
+          "2026-03-14T09:26:" + std::to_string(10 + written_++) + ".000+00:00";
       reply["entry"].push_back({{"response", {{"status", there ? "200 OK" : "201 Created"}}}});
     }
     if (half) reply["entry"][0]["response"]["status"] = "409 Conflict";
+    return reply.dump();
+  }
+
+  std::string Search(const QByteArray& target, bool lures) {
+    const QUrl url(QString::fromUtf8(target));
+    const QUrlQuery query(url);
+    if (url.path() != "/fhir/DocumentReference") complaints.emplace_back("path");
+    const QStringList type = query.queryItemValue("type", QUrl::FullyDecoded).split('|');
+    if (type.size() != 2) complaints.emplace_back("type");
+    const std::string since =
+        query.queryItemValue("_lastUpdated", QUrl::FullyDecoded).mid(2).toStdString();
+    const int from = query.queryItemValue("from").toInt();
+    nlohmann::json reply{{"resourceType", "Bundle"}, {"type", "searchset"}};
+    reply["entry"] = nlohmann::json::array();
+    int place = 0;
+    bool more = false;
+    for (const auto& [name, resource] : kept) {
+      if (resource.at("resourceType") != "DocumentReference") continue;
+      const auto& coding = resource.at("type").at("coding").at(0);
+      if (coding.at("system") != type.value(0).toStdString() ||
+          coding.at("code") != type.value(1).toStdString() ||
+          resource.at("meta").at("lastUpdated").get<std::string>() < since) {
+        continue;
+      }
+      const int at = place++;
+      if (at < from) continue;
+      if (at >= from + 2) {
+        more = true;
+        break;
+      }
+      reply["entry"].push_back({{"resource", resource}, {"search", {{"mode", "match"}}}});
+    }
+    if (more || lures) {
+      QUrl next(url);
+      QUrlQuery changed(query);
+      changed.removeQueryItem("from");
+      changed.addQueryItem("from", QString::number(from + 2));
+      next.setQuery(changed);
+      const std::string link =
+          lures ? "http://192.0.2.1/fhir?page=2" : next.toString(QUrl::FullyEncoded).toStdString();
+      reply["link"] = {{{"relation", "next"}, {"url", link}}};
+    }
     return reply.dump();
   }
 
@@ -134,6 +202,7 @@ class FhirServerForTests : public QTcpServer {
   }
 
   std::map<QTcpSocket*, QByteArray> requests_;
+  int written_ = 0;
 };
 
 }  // namespace nearpoint

@@ -84,6 +84,27 @@ TEST(LiveTest, DeliversEveryFrameOfASimulatedPatientInOrder) {
   EXPECT_FALSE(live.running());
 }
 
+// Pictures of the eyes come when they are asked for, and by default never.
+TEST(LiveTest, StripsOfTheEyesComeOnlyWhenTheyAreAskedFor) {
+  PracticeOptions options = DefaultPractice();
+  options.patient.optics.camera = simulate::PinholeCamera(640, 360, Angle::Degrees(65));
+  options.real_time = false;
+  const auto count = [&options](auto... strips) {
+    Live live;
+    int seen = 0;
+    int with_strip = 0;
+    QObject::connect(&live, &Live::FrameArrived, &live, [&](const LiveFrame& frame) {
+      if (!frame.preview.isNull() && frame.sample.left_eye && frame.sample.right_eye) ++seen;
+      if (!frame.eye_strip.empty()) ++with_strip;
+    });
+    live.Start(OpenPractice(options), strips...);
+    EXPECT_TRUE(RunUntil([&] { return seen >= 3; }));
+    return with_strip;
+  };
+  EXPECT_EQ(count(), 0);
+  EXPECT_GE(count(EyeStrips::kWithFrames), 3);
+}
+
 TEST(LiveTest, TellsWhyASourceBrokeOffAndStartsAgain) {
   Live live;
   Heard heard(live);
@@ -116,7 +137,7 @@ TEST(LiveTest, StopsAtOnceWhileTheQueueIsFull) {
 
 // A window that does not look: a camera's oldest frames are dropped and counted, the newest kept.
 TEST(LiveWorkerTest, BoundsTheQueueOfACameraAndCountsWhatItDrops) {
-  LiveWorker worker(Grey(500, false), {}, [] {});
+  LiveWorker worker(Grey(500, false), {}, EyeStrips::kNone, [] {});
   while (!worker.ended()) std::this_thread::yield();
   const auto items = worker.TakeAll();
   EXPECT_LE(items.size(), 65u);

@@ -132,6 +132,14 @@ TEST_F(SessionPageTest, ReadsBackAsOnePageInEveryWording) {
       EXPECT_EQ(text.find("corneal plane (eyes on the left)") != std::string::npos,
                 reader != Reader::kSchool);
       EXPECT_THAT(text, Not(HasSubstr("SIMULATED")));
+      if (reader == Reader::kRecord) {
+        // Method with target, plane, speed and trials; limit with its source; calibration;
+        // software.
+        EXPECT_THAT(text, AllOf(HasSubstr("Target:"), HasSubstr("Counted from the corneal plane"),
+                                HasSubstr("Mean speed"), HasSubstr("trials count"),
+                                HasSubstr("Scheiman"), HasSubstr("Scale known to"),
+                                HasSubstr("nearpoint 0."), HasSubstr("95 % band")));
+      }
     }
   }
 }

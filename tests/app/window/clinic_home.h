@@ -9,6 +9,7 @@
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/stored_session.h"
 #include "tests/support/clinic_sessions.h"
+#include "tests/support/eye_jpeg.h"
 
 namespace nearpoint {
 
@@ -36,6 +37,7 @@ struct History {
   std::optional<int> birth_year;
   std::vector<SentSession> sessions;
   std::vector<ExerciseDay> exercise;
+  bool pictures = false;
 };
 
 // Sends the history sealed and matches it to a new patient; gives their row. Each with another
@@ -53,6 +55,14 @@ inline RowId AddHistory(Clinic& clinic, const History& history, std::uint8_t num
       package.items.push_back({ItemKind::kTrack, TrackName(name, trial),
                                ComputedTrial(trial, mm, mm + 28).track_jsonl});
     }
+  }
+  // Pictures of the newest measurement's first trial, where the history says so.
+  if (history.pictures) {
+    const std::string name = package.items[history.sessions.size() - 1].name;
+    package.items.push_back(
+        {ItemKind::kPicture, PictureName(name, 1, EyeMoment::kBreak), EyeJpeg(11)});
+    package.items.push_back(
+        {ItemKind::kPicture, PictureName(name, 1, EyeMoment::kRecovery), EyeJpeg(0)});
   }
   if (!history.exercise.empty()) {
     package.items.push_back(
@@ -72,7 +82,7 @@ inline RowId AddHistory(Clinic& clinic, const History& history, std::uint8_t num
 
 // Eight weeks of a person who comes nearer, with a diary that thins out.
 inline History Improving() {
-  History history{"Mira Demir", "N-2041", 2014, {}, {}};
+  History history{"Mira Demir", "N-2041", 2014, {}, {}, false};
   const char* days[] = {"2026-01-12", "2026-01-19", "2026-01-26", "2026-02-02",
                         "2026-02-09", "2026-02-23", "2026-03-09"};
   double mm = 118;

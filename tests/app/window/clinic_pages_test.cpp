@@ -2,23 +2,38 @@
 
 #include <QCheckBox>
 #include <QComboBox>
+#include <QDir>
+#include <QDropEvent>
 #include <QLabel>
 #include <QLineEdit>
 #include <QListView>
 #include <QListWidget>
+#include <QMimeData>
+#include <QPainter>
 #include <QPlainTextEdit>
 #include <QPushButton>
 #include <QTest>
+#include <QTimer>
+#include <algorithm>
+#include <map>
+#include <utility>
 
+#include "app/keyring/keyring.h"
 #include "app/records/atomic_file.h"
 #include "app/store/exercise_store.h"
+#include "app/store/eye_picture_store.h"
 #include "app/window/clinic/patient_page.h"
 #include "app/window/clinic/plan_page.h"
 #include "app/window/clinic/receive_page.h"
 #include "app/window/clinic/session_page.h"
+#include "app/window/clinic/setup_page.h"
+#include "app/window/send/clinic_chooser.h"
 #include "app/window/send/plan_file_page.h"
 #include "app/window/send/send_page.h"
+#include "app/window/session_keeper.h"
+#include "tests/app/fhir_push/fhir_server.h"
 #include "tests/app/window/clinic_home.h"
+#include "tests/support/eye_jpeg.h"
 
 namespace nearpoint {
 namespace {
@@ -144,13 +159,13 @@ TEST(ClinicPages, WhatIsChosenIsWhatIsSent) {
   const RowId second = Measured(home, mira.id);
   AddSession(home.store(), mira.id, {ComputedTrial(1, 92, 121)}, /*practice=*/true);
   EXPECT_THAT(SendableSessions(home.store(), mira.id).value(), SizeIs(2));
-  const auto one = MakeHomePackage(home.store(), mira, {second}, true);
+  const auto one = MakeHomePackage(home.store(), mira, {{second}, true});
   ASSERT_TRUE(one);
   EXPECT_THAT(one->package.items, SizeIs(3));  // a session and its two tracks, no diary kept
-  const auto both = MakeHomePackage(home.store(), mira, {first, second}, false);
+  const auto both = MakeHomePackage(home.store(), mira, {{first, second}, false});
   EXPECT_THAT(both->package.items, SizeIs(6));
   EXPECT_TRUE(both->inside.contains("No pictures and no sound."));
-  EXPECT_EQ(MakeHomePackage(home.store(), mira, {}, true).error().code, ErrorCode::kInsufficient);
+  EXPECT_EQ(MakeHomePackage(home.store(), mira, {{}, true}).error().code, ErrorCode::kInsufficient);
 }
 
 TEST(ClinicPages, DamagedAndForeignFilesAreSaidAndChangeNothing) {
@@ -263,6 +278,291 @@ TEST(ClinicPages, EverythingAboutAPersonGoesOutAndIsDeletedOnRequest) {
   Press(window, "delete");
   EXPECT_EQ(window.shown(), PageId::kClinic);
   EXPECT_THAT(clinic.store.Patients(OnDay("2026-03-14")).value(), SizeIs(0));
+}
+
+// A keyring in memory, which answers later as that of a system does.
+class KeyringForTests : public Keyring {
+ public:
+  void Read(const QString& name, QObject* who, Found found) override {
+    QTimer::singleShot(0, who, [this, name, found] {
+      found(secrets.contains(name) ? std::optional(secrets[name]) : std::nullopt);
+    });
+  }
+  void Write(const QString& name, const QByteArray& secret, QObject* who,
+             Finished finished) override {
+    secrets[name] = secret;
+    QTimer::singleShot(0, who, [finished] { finished({}); });
+  }
+  void Remove(const QString& name, QObject* who, Finished finished) override {
+    secrets.erase(name);
+    QTimer::singleShot(0, who, [finished] { finished({}); });
+  }
+  std::map<QString, QByteArray> secrets;
+};
+
+QString AddressOf(const FhirServerForTests& server) {
+  return QString("http://127.0.0.1:%1/fhir").arg(server.serverPort());
+}
+
+// Home leaves a sealed file on the server, once; the clinic asks for it there.
+TEST(ClinicPages, ASealedFileGoesOverTheServer) {
+  FhirServerForTests server;
+  KeyringForTests keyring;
+  Home home;
+  const Person mira = SomebodyAtHome(home);
+  Measured(home, mira.id);
+  home.context().keyring = &keyring;
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  const Card clinic_card = clinic.keys.Load().value().identity.card();
+  const KeyStore keys = HomeKeys(home.store());
+  ASSERT_TRUE(keys.Create("Mira's laptop"));
+  ASSERT_TRUE(keys.AddContact("Lindenhof", clinic_card));
+  const QString address = AddressOf(server);
+  const auto said = [&window](const char* words) {
+    return QTest::qWaitFor([&] { return Said(window).contains(words); }, 10000);
+  };
+
+  window.Show(PageId::kSend);
+  EXPECT_TRUE(Find<QPushButton>(window, "leave")->isHidden());  // off until an address is entered
+  auto* line = Find<QLineEdit>(window, "server");
+  line->setText("http://records.example/fhir");
+  emit line->editingFinished();
+  EXPECT_THAT(Said(window).toStdString(), testing::HasSubstr("https"));
+  line->setText(address);
+  emit line->editingFinished();
+  Find<QLineEdit>(window, "token")->setText("wrong");
+  Press(window, "leave");
+  EXPECT_TRUE(said("token is not accepted"));
+  EXPECT_TRUE(keyring.secrets.empty());
+  Find<QLineEdit>(window, "token")->setText("secret");
+  Press(window, "leave");
+  EXPECT_TRUE(said("left on the server"));
+  EXPECT_THAT(server.kept, SizeIs(1));
+  EXPECT_EQ(keyring.secrets.size(), 1u);
+  const int requests = server.requests;
+  Press(window, "leave");
+  EXPECT_TRUE(said("already"));
+  EXPECT_EQ(server.requests, requests);
+
+  ASSERT_TRUE(clinic.store.SetSetting("fhir_server", address));
+  window.Show(PageId::kClinicReceive);
+  // From the keyring: nobody types it again.
+  EXPECT_TRUE(
+      QTest::qWaitFor([&] { return Find<QLineEdit>(window, "token")->text() == "secret"; }, 5000));
+  Press(window, "ask");
+  EXPECT_TRUE(said("has been asked"));
+  EXPECT_THAT(Waiting(clinic.store).value(), SizeIs(1));
+  Press(window, "ask");
+  EXPECT_TRUE(said("Nothing new"));
+  EXPECT_THAT(Waiting(clinic.store).value(), SizeIs(1));
+  EXPECT_THAT(server.complaints, testing::IsEmpty());
+  // The token is in no file.
+  EXPECT_EQ(clinic.store.Setting("token"), "");
+  EXPECT_THAT(home.folder().Read("nearpoint.db") + home.folder().Read("clinic.db") +
+                  home.folder().Read("nearpoint.db-wal") + home.folder().Read("clinic.db-wal"),
+              testing::Not(testing::HasSubstr("secret")));
+}
+
+TEST(ClinicPages, AMeasurementGoesToTheRecordServerOnce) {
+  FhirServerForTests server;
+  Home home;
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  clinic.patient = AddHistory(clinic, Improving(), 5);
+  clinic.measurement = clinic.store.Measurements(clinic.patient)->back().id;
+  window.Show(PageId::kClinicSession);
+  EXPECT_EQ(window.page()->findChild<QPushButton*>("push"), nullptr);  // no server is configured
+  ASSERT_TRUE(clinic.store.SetSetting("fhir_server", AddressOf(server)));
+  window.Show(PageId::kClinicSession);
+  // Without a keyring the page says where the token is: nowhere.
+  EXPECT_TRUE(Find<QLabel>(window, "token_place")->text().contains("No keyring"));
+  Find<QLineEdit>(window, "token")->setText("secret");
+  Press(window, "push");
+  const auto said = [&window](const char* words) {
+    return QTest::qWaitFor([&] { return Said(window).contains(words); }, 10000);
+  };
+  EXPECT_TRUE(said("has taken it"));
+  EXPECT_THAT(server.kept, SizeIs(4));
+  EXPECT_EQ(server.requests, 1);
+  Press(window, "push");
+  EXPECT_TRUE(said("already"));
+  EXPECT_EQ(server.requests, 1);
+  // After another step of the review it is another state, and goes there in the place of the first.
+  Find<QLineEdit>(window, "reason")->setText("looked at again");
+  Press(window, "note");
+  Press(window, "push");
+  EXPECT_TRUE(said("has taken it"));
+  EXPECT_EQ(server.requests, 2);
+  EXPECT_THAT(server.kept, SizeIs(4));
+  EXPECT_THAT(server.complaints, testing::IsEmpty());
+}
+
+TEST(ClinicPages, PicturesGoOnlyWhereTheyAreTicked) {
+  Home home;
+  const Person mira = SomebodyAtHome(home);
+  const RowId session = Measured(home, mira.id);
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  const EyePictureStore pictures(home.store());
+  window.Show(PageId::kSend);
+  EXPECT_FALSE(Find<QCheckBox>(window, "keep_pictures")->isChecked());
+  EXPECT_TRUE(Find<QCheckBox>(window, "pictures")->isHidden());
+  Find<QCheckBox>(window, "keep_pictures")->setChecked(true);
+  EXPECT_TRUE(pictures.MayBeKept(mira.id));
+  ASSERT_TRUE(pictures.Add(session, {1, EyeMoment::kBreak, EyeJpeg(9)}));
+  ASSERT_TRUE(pictures.Add(session, {1, EyeMoment::kRecovery, EyeJpeg(0)}));
+
+  window.Show(PageId::kSend);
+  const auto inside = [&window] {
+    QApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+    QString text;
+    for (const QLabel* label : window.page()->findChildren<QLabel*>()) text += label->text() + "\n";
+    return text;
+  };
+  EXPECT_FALSE(Find<QCheckBox>(window, "pictures")->isChecked());
+  EXPECT_TRUE(inside().contains("No pictures and no sound."));
+  Find<QCheckBox>(window, "pictures")->setChecked(true);
+  EXPECT_TRUE(inside().contains("2 grey pictures of your two eyes"));
+  const KeyStore keys = HomeKeys(home.store());
+  ASSERT_TRUE(keys.Create("Mira's laptop"));
+  ASSERT_TRUE(keys.AddContact("Lindenhof", clinic.keys.Load().value().identity.card()));
+  window.Show(PageId::kSend);
+  Find<QCheckBox>(window, "pictures")->setChecked(true);
+  const QString sealed = QString::fromStdString(home.folder() / "out.nearpoint");
+  static_cast<SendPage*>(window.page())->SealTo(sealed);
+
+  window.Show(PageId::kClinicReceive);
+  static_cast<ReceivePage*>(window.page())->Take({sealed});
+  Press(window, "match");
+  clinic.patient = clinic.store.Patients(OnDay("2026-03-14"))->front().patient.id;
+  clinic.measurement = clinic.store.Measurements(clinic.patient)->front().id;
+  window.Show(PageId::kClinicSession);
+  EXPECT_NE(window.page()->findChild<QLabel*>("eyes_break"), nullptr);
+  EXPECT_NE(window.page()->findChild<QLabel*>("eyes_recovery"), nullptr);
+
+  window.Show(PageId::kSend);
+  Press(window, "delete_pictures");
+  EXPECT_EQ(pictures.CountOf(mira.id), 0);
+  EXPECT_TRUE(Find<QCheckBox>(window, "pictures")->isHidden());
+}
+
+// A trial with a strip each 100 ms, told apart by how far the eye has drifted.
+TEST(ClinicPages, PicturesAreOfTheMomentAndNotOfTheKey) {
+  Home home;
+  const Person mira = SomebodyAtHome(home);
+  home.context().person = mira;
+  const EyePictureStore pictures(home.store());
+  FlowTrial trial;
+  trial.trial = ComputedTrial(1, 92, 121).trial;
+  ASSERT_TRUE(trial.trial.break_point && trial.trial.recovery);
+  trial.trial.break_point->time = FromMilliseconds(2300);
+  trial.trial.recovery->time = FromMilliseconds(60000);  // no strip is near it
+  LiveFacts facts;
+  facts.profile.lag = FromMilliseconds(300);
+  const auto keep = [&] {
+    SessionKeeper keeper(home.context());
+    const MeasureFlow flow(FlowRules(), keeper.options(), keeper.plan(), {trial.trial});
+    for (int i = 0; i < 40; ++i) {
+      keeper.AddEyeStrip(FromMilliseconds(100.0 * i), EyeJpeg(i % 10, 320, 60 + i));
+    }
+    EXPECT_TRUE(keeper.Keep(trial, flow, facts));
+    return std::exchange(home.context().session, 0);
+  };
+  EXPECT_EQ(SessionKeeper(home.context()).eye_strips(), EyeStrips::kNone);
+  ASSERT_TRUE(pictures.SetMayBeKept(mira.id, true));
+  EXPECT_EQ(SessionKeeper(home.context()).eye_strips(), EyeStrips::kWithFrames);
+  const auto kept = pictures.Of(keep()).value();
+  ASSERT_THAT(kept, SizeIs(1));
+  EXPECT_EQ(kept[0].moment, EyeMoment::kBreak);
+  EXPECT_EQ(kept[0].jpeg, EyeJpeg(0, 320, 80));  // of 2.0 s
+  // Of a simulated person, nothing.
+  home.context().practice = true;
+  EXPECT_EQ(SessionKeeper(home.context()).eye_strips(), EyeStrips::kNone);
+}
+
+TEST(ClinicPages, ACardIsReadFromItsQrCode) {
+  Home home;
+  SomebodyAtHome(home);
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  // What the clinic shows ...
+  window.Show(PageId::kClinicSetup);
+  const QImage code = Find<QLabel>(window, "own_qr")->pixmap().toImage();
+  ASSERT_FALSE(code.isNull());
+  const QString file = QString::fromStdString(home.folder() / "card.png");
+  ASSERT_TRUE(code.save(file));
+  // ... is read at home: from a picture, and by the camera, whose preview is mirrored.
+  const QString text = QString::fromStdString(ToText(clinic.keys.Load().value().identity.card()));
+  window.Show(PageId::kSend);
+  auto* chooser = Find<ClinicChooser>(window, "chooser");
+  chooser->ReadPicture(file);
+  EXPECT_EQ(Find<QLineEdit>(window, "clinic_card")->text(), text);
+  Find<QLineEdit>(window, "clinic_card")->clear();
+  QImage seen(640, 360, QImage::Format_RGB888);
+  seen.fill(Qt::gray);
+  QPainter(&seen).drawImage(QPoint(200, 60), code.scaledToWidth(230, Qt::SmoothTransformation));
+  chooser->Look(seen.mirrored(true, false));
+  EXPECT_EQ(Find<QLineEdit>(window, "clinic_card")->text(), text);
+  Find<QLineEdit>(window, "clinic_name")->setText("Lindenhof");
+  Press(window, "add_clinic");
+  EXPECT_EQ(chooser->name(), "Lindenhof");
+  chooser->ReadPicture("/nowhere.png");
+  EXPECT_TRUE(Said(window).contains("cannot be read"));
+}
+
+TEST(ClinicPages, TheWatchedFolderIsLookedIntoOnceAFile) {
+  Home home;
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  const QString folder = QString::fromStdString(home.folder() / "inbox");
+  ASSERT_TRUE(QDir().mkpath(folder));
+  ASSERT_TRUE(clinic.store.SetSetting("watched_folder", folder));
+  window.Show(PageId::kClinicReceive);
+  const Package package = PackageOf({SentSession()}, "Mira", 1);
+  const auto sealed =
+      Seal(package, KeysNumber(9), clinic.keys.Load().value().identity.card()).value();
+  ASSERT_TRUE(WriteFileAtomically((folder + "/new.nearpoint").toStdString(), TextOf(sealed)));
+  EXPECT_TRUE(QTest::qWaitFor([&] { return Waiting(clinic.store)->size() == 1; }, 10000));
+  window.Show(PageId::kClinicReceive);
+  for (const QLabel* label : window.page()->findChildren<QLabel*>()) {
+    EXPECT_FALSE(label->text().contains("new.nearpoint")) << label->text().toStdString();
+  }
+}
+
+TEST(ClinicPages, DroppedFilesAreTaken) {
+  Home home;
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  const auto sealed = Seal(PackageOf({SentSession()}, "Mira", 1), KeysNumber(9),
+                           clinic.keys.Load().value().identity.card());
+  const std::string file = home.folder().Write("dropped.nearpoint", TextOf(*sealed));
+  window.Show(PageId::kClinicReceive);
+  QMimeData data;
+  data.setUrls({QUrl::fromLocalFile(QString::fromStdString(file))});
+  QDragEnterEvent enter(QPoint(10, 10), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+  QApplication::sendEvent(window.page(), &enter);
+  EXPECT_TRUE(enter.isAccepted());
+  QDropEvent drop(QPointF(10, 10), Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
+  QApplication::sendEvent(window.page(), &drop);
+  EXPECT_TRUE(drop.isAccepted());
+  EXPECT_THAT(Waiting(clinic.store).value(), SizeIs(1));
+}
+
+TEST(ClinicPages, TablesForResearchNameNobody) {
+  Home home;
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  const QString folder = QString::fromStdString(home.folder().path());
+  window.Show(PageId::kClinicSetup);
+  static_cast<ClinicSetupPage*>(window.page())->ExportTo(folder);
+  EXPECT_TRUE(Said(window).contains("Nothing was measured"));
+  AddHistory(clinic, Improving(), 5);
+  static_cast<ClinicSetupPage*>(window.page())->ExportTo(folder);
+  EXPECT_TRUE(Said(window).contains("dictionary.csv"));
+  const std::string sessions = home.folder().Read("sessions.csv");
+  EXPECT_EQ(std::ranges::count(sessions, '\n'), 8);
+  EXPECT_THAT(sessions, testing::Not(testing::HasSubstr("Demir")));
 }
 
 }  // namespace

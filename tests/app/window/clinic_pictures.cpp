@@ -1,11 +1,13 @@
 // clinic_pictures FOLDER: a PNG of the clinic's pages and of home's way there and back, in every
 // state, to be looked at. Needs no display.
+#include <QCheckBox>
 #include <QComboBox>
 #include <QDir>
 #include <QLineEdit>
 #include <QPushButton>
 #include <cstdio>
 
+#include "app/store/eye_picture_store.h"
 #include "app/window/clinic/plan_page.h"
 #include "app/window/clinic/receive_page.h"
 #include "app/window/language.h"
@@ -69,15 +71,19 @@ class Photographer {
     Home home;
     MainWindow& window = home.Open();
     Clinic& clinic = OpenedClinic(home);
-    const RowId mira = AddHistory(clinic, Improving(), 3);
-    AddHistory(clinic,
-               {kLongName, "2026/000417-B", 1990, {Measured("2026-03-12", 96, "double")}, {}}, 4);
+    History improving = Improving();
+    improving.pictures = true;
+    const RowId mira = AddHistory(clinic, improving, 3);
+    AddHistory(
+        clinic,
+        {kLongName, "2026/000417-B", 1990, {Measured("2026-03-12", 96, "double")}, {}, false}, 4);
     SentSession odd = Measured("2026-03-11", 48);
     odd.eyes_disagree = true;
     odd.seen = 0.7;
-    AddHistory(clinic, {"Jonas Weber", "", 1985, {odd}, {}}, 5);
-    AddHistory(clinic, {"Ada Novak", "N-77", {}, {Measured("2026-03-10", 44)}, {}}, 6);
-    AddHistory(clinic, {"Lena", "", {}, {Measured("2026-03-13", 71)}, {}}, 7, /*match=*/false);
+    AddHistory(clinic, {"Jonas Weber", "", 1985, {odd}, {}, false}, 5);
+    AddHistory(clinic, {"Ada Novak", "N-77", {}, {Measured("2026-03-10", 44)}, {}, false}, 6);
+    AddHistory(clinic, {"Lena", "", {}, {Measured("2026-03-13", 71)}, {}, false}, 7,
+               /*match=*/false);
     ExercisePlan plan = CommonPracticePlan();
     plan.source = PlanSource::kClinician;
     plan.set_by = "A. Optometrist";
@@ -100,7 +106,7 @@ class Photographer {
     window.Show(PageId::kClinicSession);
     Save(window, "15-session");
     window.Show(PageId::kClinicSession);
-    Save(window, "16-session-whole", 1900);
+    Save(window, "16-session-whole", 2250);
     window.findChild<QPushButton*>("set_aside")->click();
     Save(window, "17-session-no-reason");
     window.findChild<QLineEdit*>("reason")->setText("the head turned away");
@@ -124,7 +130,14 @@ class Photographer {
         ->Take({QString::fromStdString(home.folder().Write("broken.nearpoint", "NPSEALED"))});
     Save(window, "24-receive-broken");
     window.Show(PageId::kClinicSetup);
-    Save(window, "25-setup", 1100);
+    Save(window, "25-setup", 1700);
+    static_cast<void>(
+        clinic.store.SetSetting("fhir_server", "https://records.lindenhof.example/fhir/r4"));
+    window.Show(PageId::kClinicReceive);
+    Save(window, "28-receive-server", 1000);
+    clinic.patient = mira;
+    window.Show(PageId::kClinicSession);
+    Save(window, "29-session-server", 2350);
     clinic.patient = 999;
     window.Show(PageId::kClinicPatient);
     Save(window, "26-patient-gone");
@@ -153,8 +166,15 @@ class Photographer {
     static_cast<void>(HomeKeys(home.store()).Create("Demir family"));
     static_cast<void>(
         HomeKeys(home.store()).AddContact("Eye Clinic Lindenhof", KeysNumber(9).card()));
+    const RowId newest = home.store().Sessions(mira.id)->front().id;
+    const EyePictureStore pictures(home.store());
+    static_cast<void>(pictures.SetMayBeKept(mira.id, true));
+    static_cast<void>(pictures.Add(newest, {1, EyeMoment::kBreak, EyeJpeg(11)}));
+    static_cast<void>(
+        home.store().SetSetting("fhir_server", "https://records.lindenhof.example/fhir/r4"));
     window.Show(PageId::kSend);
-    Save(window, "32-send", 1250);
+    window.findChild<QCheckBox*>("pictures")->setChecked(true);
+    Save(window, "32-send", 2200);
     static_cast<SendPage*>(window.page())
         ->SealTo(QString::fromStdString(home.folder() / "near-point.nearpoint"));
     Save(window, "33-send-sealed");
