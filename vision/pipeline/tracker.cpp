@@ -88,6 +88,7 @@ bool Believable(const LimbusFit& fit) {
 }  // namespace
 
 struct Tracker::Impl {
+  std::optional<Length> nearest_gaze;  // see TrackerOptions
   Profile profile;
   FaceFinder finder;
   std::optional<EyeRegionDetector> eye_regions;
@@ -158,11 +159,20 @@ struct Tracker::Impl {
     std::optional<Landmarks> landmarks;
   };
 
+  // Nothing known but where eyes look. Eyes that may look before the target are not pulled to it.
+  [[nodiscard]] PosePrior AnyPose() const {
+    PosePrior prior;
+    if (nearest_gaze) {
+      prior.eye_out_sd_rad = std::hypot(prior.eye_out_sd_rad, VergenceAt(nearest_gaze->mm()) / 2);
+    }
+    return prior;
+  }
+
   // What is known of a followed head before its next picture. A head turns by 60 degrees a second
   // at most while it reads a target (common practice, no source); without evidence it goes back to
   // facing the camera over seconds.
   [[nodiscard]] PosePrior PriorAround(const HeadPose& expected, Time since) const {
-    PosePrior prior;
+    PosePrior prior = AnyPose();
     prior.mean = expected;
     const double t = ToSeconds(since);
     const double keep = std::exp(-t / 5);
@@ -321,7 +331,7 @@ struct Tracker::Impl {
         profile.camera.fx * outer_mm / ((*seen->landmarks)[36] - (*seen->landmarks)[45]).norm();
     *seen = Seen{};
     SeeLandmarks(picture, *box, depth, seen);
-    PosePrior prior;
+    PosePrior prior = AnyPose();
     const auto& p36 = (*seen->landmarks)[36];
     const auto& p45 = (*seen->landmarks)[45];
     const Eigen::Vector2d mid = (p36 + p45) / 2;
@@ -361,7 +371,7 @@ struct Tracker::Impl {
   // face.
   [[nodiscard]] PosePrior PriorFromEyes(const Eigen::Vector2d& image_left,
                                         const Eigen::Vector2d& image_right, double depth_mm) const {
-    PosePrior prior;
+    PosePrior prior = AnyPose();
     const Eigen::Vector2d line = image_right - image_left, mid = (image_right + image_left) / 2;
     prior.mean.mid_in_camera_mm = {(mid.x() - profile.camera.cx) / profile.camera.fx * depth_mm,
                                    (mid.y() - profile.camera.cy) / profile.camera.fy * depth_mm,
@@ -617,11 +627,21 @@ struct Tracker::Impl {
   }
 
   static double Apart(const HeadPose& pose) { return pose.left_out_rad + pose.right_out_rad; }
-  static bool OnOneTarget(const HeadFit& fit) {
-    return Apart(fit.pose) > kLeastApartRad && Apart(fit.pose) < kMostApartRad;
+  // Vergence of eyes that look at a point so far before the corneal plane.
+  [[nodiscard]] double VergenceAt(double distance_mm) const {
+    return 2 * std::atan(model.mean(kPd) / 2 / (distance_mm + kCentreOfRotationDepthMm));
+  }
+  // Where eyes may look before the target, they may cross as far as there.
+  [[nodiscard]] double LeastApart(const HeadFit& fit) const {
+    if (!nearest_gaze) return kLeastApartRad;
+    const double target = (fit.pose.mid_in_camera_mm - profile.target_mm).norm();
+    return kLeastApartRad - std::max(0.0, VergenceAt(nearest_gaze->mm()) - VergenceAt(target));
+  }
+  [[nodiscard]] bool OnOneTarget(const HeadFit& fit) const {
+    return Apart(fit.pose) > LeastApart(fit) && Apart(fit.pose) < kMostApartRad;
   }
   // Eyes that are found afresh: more often than a large drift it is a pair of something else.
-  static bool FoundOnOneTarget(const HeadFit& fit) {
+  [[nodiscard]] bool FoundOnOneTarget(const HeadFit& fit) const {
     return OnOneTarget(fit) && Apart(fit.pose) < kOddlyApartRad + 0.03;
   }
 
@@ -845,10 +865,12 @@ Tracker::Tracker(Tracker&&) noexcept = default;
 Tracker& Tracker::operator=(Tracker&&) noexcept = default;
 Tracker::~Tracker() = default;
 
-Result<Tracker> Tracker::Create(const Profile& profile, const TrackerModels& models) {
+Result<Tracker> Tracker::Create(const Profile& profile, const TrackerModels& models,
+                                const TrackerOptions& options) {
   auto finder = FaceFinder::Load(models.landmark_file);
   if (!finder) return tl::unexpected(finder.error());
   auto impl = std::make_unique<Impl>(profile, std::move(*finder));
+  impl->nearest_gaze = options.nearest_gaze;
   if (!models.eye_region_file.empty()) {
     auto regions = EyeRegionDetector::Load(models.eye_region_file);
     if (!regions) return tl::unexpected(regions.error());

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "calibration/profile.h"
@@ -18,6 +19,13 @@ struct TrackerModels {
   std::string eye_region_file;  // eyes without a face; empty: a search by brightness alone
 };
 
+struct TrackerOptions {
+  // How near before the corneal plane the eyes may look, where that is nearer than the target; as
+  // in an exercise, where a fingertip stands before the screen. Absent: eyes that cross far before
+  // the target are taken for something else.
+  std::optional<Length> nearest_gaze;
+};
+
 // The part of the distance's uncertainty that all frames and trials share: it does not average out.
 struct SharedUncertainty {
   double relative_sd =
@@ -28,7 +36,8 @@ struct SharedUncertainty {
 class Tracker {
  public:
   // Loads the models. Errors: those of FaceFinder::Load and EyeRegionDetector::Load.
-  [[nodiscard]] static Result<Tracker> Create(const Profile& profile, const TrackerModels& models);
+  [[nodiscard]] static Result<Tracker> Create(const Profile& profile, const TrackerModels& models,
+                                              const TrackerOptions& options = {});
   Tracker(Tracker&&) noexcept;
   Tracker& operator=(Tracker&&) noexcept;
   ~Tracker();
