@@ -11,14 +11,14 @@
 
 namespace nearpoint {
 
-Result<SetupTracker> MakeTracker(const Profile& profile) {
+Result<SetupTracker> MakeTracker(const Profile& profile, const TrackerOptions& options) {
   const auto file = FindLandmarkModel();
   if (!file) return tl::unexpected(file.error());
   if (auto verified = VerifyModel(*file); !verified) return tl::unexpected(verified.error());
   const auto eyes = FindEyeRegionModel();
   if (!eyes) return tl::unexpected(eyes.error());
   if (auto verified = VerifyModel(*eyes); !verified) return tl::unexpected(verified.error());
-  return SetupTracker::Create(profile, TrackerModels{*file, *eyes});
+  return SetupTracker::Create(profile, TrackerModels{*file, *eyes}, options);
 }
 
 std::string ShortestDistanceSentence(const Profile& profile) {

@@ -17,7 +17,8 @@
 namespace nearpoint {
 
 // Finds and verifies the model and loads it: about half a second.
-[[nodiscard]] Result<SetupTracker> MakeTracker(const Profile& profile);
+[[nodiscard]] Result<SetupTracker> MakeTracker(const Profile& profile,
+                                               const TrackerOptions& options = {});
 
 // How near this camera can measure this person: a sentence to say before a trial.
 [[nodiscard]] std::string ShortestDistanceSentence(const Profile& profile);

@@ -4,13 +4,14 @@
 
 namespace nearpoint {
 
-Result<SetupTracker> SetupTracker::Create(const Profile& profile, const TrackerModels& models) {
+Result<SetupTracker> SetupTracker::Create(const Profile& profile, const TrackerModels& models,
+                                          const TrackerOptions& options) {
   if (profile.held_card) {
     auto tracker = HeldCardTracker::Create(profile, models.landmark_file);
     if (!tracker) return tl::unexpected(tracker.error());
     return SetupTracker(*std::move(tracker));
   }
-  auto tracker = Tracker::Create(profile, models);
+  auto tracker = Tracker::Create(profile, models, options);
   if (!tracker) return tl::unexpected(tracker.error());
   return SetupTracker(*std::move(tracker));
 }

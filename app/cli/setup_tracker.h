@@ -11,9 +11,10 @@ namespace nearpoint {
 
 class SetupTracker {
  public:
-  // Errors: those of the tracker that the profile asks for.
+  // options: of leaning in. Errors: those of the tracker that the profile asks for.
   [[nodiscard]] static Result<SetupTracker> Create(const Profile& profile,
-                                                   const TrackerModels& models);
+                                                   const TrackerModels& models,
+                                                   const TrackerOptions& options = {});
   [[nodiscard]] Result<DistanceSample> Process(const Frame& frame);
   [[nodiscard]] SharedUncertainty shared_uncertainty() const;
 

@@ -23,9 +23,10 @@
 
 namespace nearpoint {
 
-// Our tracker's answer to eyes that cross before its target: 0.65 to 0.75 for rendered eyes half a
-// metre away (tests/app/exercise/rendered_exercise_test.cpp), nearer 1 where the picture shows
-// more. The middle, so that the limits of the counter hold for both.
+// Our tracker's answer to eyes that cross before the screen. A turned iris is narrower, which also
+// reads as farther away, and eyes that are farther away and as far apart are less turned:
+// tests/bench/exercise_vergence.cpp prints it for rendered eyes. In the middle of what is met, so
+// that the limits of the counter hold for all of it.
 inline constexpr double kTrackerGain = 0.82;
 inline constexpr double kTrackerGainSd = 0.1;
 

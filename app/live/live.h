@@ -15,6 +15,7 @@
 #include "calibration/profile.h"
 #include "vision/camera/frame_source.h"
 #include "vision/core/result.h"
+#include "vision/pipeline/tracker.h"
 
 namespace nearpoint {
 
@@ -24,6 +25,7 @@ struct LiveSource {
   std::unique_ptr<FrameSource> frames;
   // The profile these pictures are to be measured with.
   Profile profile;
+  TrackerOptions tracker;
   // Presses of a simulated patient up to the frame that came last; empty for people.
   std::function<std::vector<LivePress>()> presses;
   // Whether a simulated patient saw two in the frame that came last; empty for people.

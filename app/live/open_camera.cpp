@@ -29,14 +29,16 @@ CameraIntrinsics OrdinaryWebcam(int width, int height) {
   return camera;
 }
 
-OpenLiveSource OpenCamera(std::string spec, Profile known, bool calibrated) {
-  return [spec = std::move(spec), known, calibrated]() -> Result<LiveSource> {
+OpenLiveSource OpenCamera(std::string spec, Profile known, bool calibrated,
+                          const TrackerOptions& tracker) {
+  return [spec = std::move(spec), known, calibrated, tracker]() -> Result<LiveSource> {
     std::optional<ImageSize> wanted;
     if (calibrated) wanted = ImageSize{known.camera.width, known.camera.height};
     auto frames = OpenSource(spec, wanted);
     if (!frames) return tl::unexpected(frames.error());
     LiveSource source;
     source.profile = known;
+    source.tracker = tracker;
     const SourceInfo& info = (*frames)->info();
     if (!calibrated) source.profile.camera = OrdinaryWebcam(info.width, info.height);
     if (auto fits = CheckImageSize(source.profile, info.width, info.height); !fits) {

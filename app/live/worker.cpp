@@ -135,7 +135,7 @@ Result<void> LiveWorker::Work(const std::stop_token& stop) {
 }
 
 Result<void> LiveWorker::Measure(const std::stop_token& stop, LiveSource& source) {
-  auto tracker = MakeTracker(source.profile);
+  auto tracker = MakeTracker(source.profile, source.tracker);
   if (!tracker) return tl::unexpected(tracker.error());
   Publish(FactsOf(source, SharedOf(*tracker, source.profile)), source.begin_trial);
   Push(stop, LiveStarted());

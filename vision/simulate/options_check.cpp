@@ -60,7 +60,7 @@ Result<void> CheckOptions(const PatientOptions& options) {
       {"behaviour.turn_period (s)", ToSeconds(b.turn_period), 0.2, 600},
       {"target_mm x", options.target_mm.x(), -300, 300},
       {"target_mm y", options.target_mm.y(), -300, 300},
-      {"target_mm z", options.target_mm.z(), -300, 300},
+      {"target_mm z", options.target_mm.z(), -300, 600},
       {"distortion k1", c.distortion[0], -2, 2},
       {"distortion k2", c.distortion[1], -5, 5},
       {"distortion p1", c.distortion[2], -0.1, 0.1},

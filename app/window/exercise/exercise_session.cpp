@@ -83,8 +83,8 @@ bool ExerciseSession::ChangeLevel(int level) {
 Profile ExerciseSession::TrackerProfile() {
   Profile profile = context_.profile;
   screen_in_camera_mm_ = profile.target_mm;
-  // The tracker refuses eyes that cross far before its target. Half way between what the screen and
-  // what the pair ask, at half a metre, both are within what it takes for eyes.
+  // Half way between what the screen and what the pair ask, at half a metre: the tracker looks for
+  // each iris where it expects the eyes to look.
   const Length pupils = PupilsOf(context_).value;
   const Length screen = Length::Millimeters(kUsualScreenMm) + kCorneaToRotation;
   const Length pair = plan_.levels[static_cast<std::size_t>(level_ - 1)] + kCorneaToRotation;
@@ -93,6 +93,8 @@ Profile ExerciseSession::TrackerProfile() {
   profile.target_mm.z() += (screen - CrossingDistance(pupils, middle)).mm();
   return profile;
 }
+
+TrackerOptions ExerciseSession::Tracking() const { return {Limits().nearest - kCorneaToRotation}; }
 
 void ExerciseSession::FindDistance(const DistanceSample& sample) {
   const auto distance = ScreenDistance(sample, screen_in_camera_mm_);

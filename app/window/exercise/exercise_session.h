@@ -36,6 +36,8 @@ class ExerciseSession {
   // What the tracker is to be given for this exercise: its target lies before the screen. From then
   // on distances are taken to the screen and not to that target.
   [[nodiscard]] Profile TrackerProfile();
+  // And that the eyes may look as near as the nearest pair asks.
+  [[nodiscard]] TrackerOptions Tracking() const;
 
   // Samples and reports as for the counter, on the clock of the source, which may begin anew. Until
   // the distance is found there is no counter.

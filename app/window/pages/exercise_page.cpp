@@ -331,7 +331,7 @@ void ExercisePage::Run() {
     timer_->start(kPracticeFrameMs);
   } else if (feed_ == Feed::kOwn) {
     context().live.Start(OpenCamera(context().camera.toStdString(), session_.TrackerProfile(),
-                                    context().calibrated));
+                                    context().calibrated, session_.Tracking()));
   }
   Refresh();
 }

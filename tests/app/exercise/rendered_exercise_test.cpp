@@ -2,6 +2,7 @@
 // vergence is given; it is measured from the pictures as in front of a camera.
 #include <gmock/gmock.h>
 
+#include "app/exercise/graded_levels.h"
 #include "app/exercise/pair_geometry.h"
 #include "app/exercise/repetition_counter.h"
 #include "app/measure/convergence.h"
@@ -48,7 +49,8 @@ class Rendered {
     profile.target_mm.z() += screen_mm - tracked_mm;
     const auto model = FindLandmarkModel();
     EXPECT_THAT(model, IsOk());
-    auto tracker = Tracker::Create(profile, {*model, *FindEyeRegionModel()});
+    auto tracker = Tracker::Create(profile, {*model, *FindEyeRegionModel()},
+                                   {LevelLimits().nearest - kCorneaToRotation});
     EXPECT_THAT(tracker, IsOk());
     tracker_.emplace(*std::move(tracker));
     setup.pupils = *profile.face.distance_pd;
@@ -102,12 +104,12 @@ TEST(RenderedExercise, EyesThatTurnInAreCounted) {
               10 + 3 * std::hypot(attempt.reach->sd.mm(), attempt.reach_shared_sd.mm()));
 }
 
-// 16 degrees beyond the screen: more than the tracker takes for eyes on a target at the screen.
+// 24 degrees beyond the screen.
 TEST(RenderedExercise, AHarderPairIsCountedToo) {
-  Rendered session(430, 130, 204);
+  Rendered session(430, 93, 158);
   session.Look(430, 3);
   ASSERT_EQ(session.counter().phase(), CounterPhase::kBringNear);
-  session.Look(130, 6, 1.0);
+  session.Look(93, 6, 1.0);
   ASSERT_EQ(session.counter().attempts().size(), 1U);
   const Attempt& attempt = session.counter().attempts()[0];
   EXPECT_TRUE(attempt.counted()) << ToText(*attempt.why);
