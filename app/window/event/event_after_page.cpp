@@ -12,6 +12,7 @@
 #include "app/event_export/export_event.h"
 #include "app/event_export/letters_pdf.h"
 #include "app/event_store/event_delete.h"
+#include "app/event_store/event_server.h"
 #include "app/records/atomic_file.h"
 #include "app/window/event/event_context.h"
 #include "app/window/event/event_words.h"
@@ -211,11 +212,11 @@ void EventAfterPage::MakeEnd() {
 
 void EventAfterPage::Delete() {
   const Uuid event = event_->desk()->state().uuid;
-  const QString address = event_->store().Setting("server");
+  const ServerAccess access = AccessOf(event_->store());
   Result<void> done;
-  if (address.isEmpty()) {
+  if (access.address.isEmpty()) {
     done = AskToDelete(event_->store(), nullptr, event, "");
-  } else if (const auto server = EventDatabase::OpenServer(address); !server) {
+  } else if (const auto server = EventDatabase::OpenServer(access); !server) {
     done = tl::unexpected(server.error());
   } else if (const auto merged = Sync(event_->store(), *server); !merged) {
     done = tl::unexpected(merged.error());

@@ -219,7 +219,7 @@ TEST_F(EventStoreTest, EveryStationDeletesAndSaysSo) {
 
 TEST_F(EventStoreTest, AnAddressIsReadStrictly) {
   const auto why = [](const char* address) {
-    const auto server = EventDatabase::OpenServer(address);
+    const auto server = EventDatabase::OpenServer({QString(address), {}, {}});
     return server ? std::string("opened") : server.error().message;
   };
   EXPECT_THAT(why("hall-laptop"), HasSubstr("postgresql://"));
