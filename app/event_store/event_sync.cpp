@@ -173,6 +173,10 @@ Result<SyncReport> Sync(EventStore& store, const EventDatabase& server) {
   if (auto signed_in = SignIn(store, server); !signed_in) {
     return tl::unexpected(signed_in.error());
   }
+  // What somebody asked to delete before this station was known to be here lists it nowhere.
+  if (auto obeyed = ObeyDeletions(store, server, report); !obeyed) {
+    return tl::unexpected(obeyed.error());
+  }
   const auto received = HandOver(server, store.database());
   if (!received) return tl::unexpected(received.error());
   report.received = *received;

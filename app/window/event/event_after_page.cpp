@@ -90,7 +90,8 @@ void EventAfterPage::MakeNumbers() {
             .arg(row.see_professional)
             .arg(row.again));
   }
-  for (const std::string& line : event_->desk()->state().contradictions) add("! " + Text(line));
+  for (const std::string& line : event_->desk()->state().contradictions)
+    add("! " + words::ForSentence(line));
   body()->addWidget(card);
 }
 
@@ -114,7 +115,7 @@ void EventAfterPage::MakeConflicts() {
         if (settled) {
           emit Wanted(PageId::kEventAfter);
         } else {
-          Say(Text(settled.error().message));
+          Say(words::ForError(settled.error()));
         }
       });
     }
@@ -179,13 +180,13 @@ void EventAfterPage::WriteLetters(const QString& file) {
   const auto written = pdf ? WriteFileAtomically(file.toStdString(), *pdf, Readers::kOwner)
                            : Result<void>(tl::unexpected(pdf.error()));
   Say(written ? tr("%n letter(s) are in the file.", nullptr, static_cast<int>(children.size()))
-              : Text(written.error().message));
+              : words::ForError(written.error()));
 }
 
 void EventAfterPage::Export(const QString& folder) {
   const auto counts = ExportEvent(event_->store(), event_->desk()->state(), folder.toStdString());
   Say(counts ? tr("%n child(ren) are in the tables.", nullptr, counts->children)
-             : Text(counts.error().message));
+             : words::ForError(counts.error()));
 }
 
 void EventAfterPage::MakeEnd() {
@@ -226,7 +227,7 @@ void EventAfterPage::Delete() {
     event_->Nudge();
   }
   if (!done) {
-    Say(Text(done.error().message));
+    Say(words::ForError(done.error()));
     return;
   }
   event_->Refresh();
