@@ -6,6 +6,7 @@
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QShortcut>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -26,6 +27,21 @@ constexpr std::size_t kShown = 6;
 constexpr int kWho = Qt::UserRole;  // of a list item: the id of a child; empty for a walk-up
 
 QString Text(const std::string& text) { return QString::fromStdString(text); }
+
+// Gives it the focus, and brings it into sight where large text leaves little room.
+void Offer(QPushButton* button) {
+  button->setFocus();
+  QMetaObject::invokeMethod(
+      button,
+      [button] {
+        for (QWidget* above = button; above != nullptr; above = above->parentWidget()) {
+          if (auto* const area = qobject_cast<QScrollArea*>(above)) {
+            area->ensureWidgetVisible(button);
+          }
+        }
+      },
+      Qt::QueuedConnection);
+}
 
 }  // namespace
 
@@ -264,7 +280,7 @@ void StationPage::Take() {
   if (!child->consent) {
     consent_who_->setText(words::ForChild(*child));
     consent_->show();
-    consent_->findChild<QPushButton*>("consent_form")->setFocus();
+    Offer(consent_->findChild<QPushButton*>("consent_form"));
     return;
   }
   Begin(asked_again_);
@@ -279,7 +295,7 @@ void StationPage::Begin(bool anyway, std::optional<bool> go_on) {
     resume_who_->setText(words::ForChild(*child) + '\n' +
                          tr("%n round(s) are safe on this computer.", nullptr, open));
     resume_->show();
-    resume_->findChild<QPushButton*>("go_on")->setFocus();
+    Offer(resume_->findChild<QPushButton*>("go_on"));
     return;
   }
   const auto started = event_->desk()->Start(uuid, anyway, go_on.value_or(false));
