@@ -64,8 +64,9 @@ class Folder {
   void On(const EventRecord& record, const ConsentTaken& body) {
     courses_[record.child].state.consent = body;
   }
-  void On(const EventRecord& record, const MeasuringStarted&) {
+  void On(const EventRecord& record, const MeasuringStarted& body) {
     Course& course = courses_[record.child];
+    if (body.afresh || course.state.open_at != record.station) DropTrials(course.state);
     course.last = Course::Last::kStarted;
     course.state.at_station = record.station;
   }
@@ -75,8 +76,15 @@ class Folder {
     course.state.at_station = record.station;
     course.state.stopped = body.reason;
   }
+  void On(const EventRecord& record, const TrialMade& body) {
+    ChildState& state = courses_[record.child].state;
+    if (state.open_at != record.station) DropTrials(state);
+    state.open_at = record.station;
+    state.open_trials.push_back(body);
+  }
   void On(const EventRecord& record, const ChildMeasured& body) {
     courses_[record.child].last = Course::Last::kOther;
+    DropTrials(courses_[record.child].state);
     ++state_.stations[record.station].measured;
     Measurement made;
     made.uuid = record.uuid;
@@ -89,13 +97,21 @@ class Folder {
   }
   void On(const EventRecord& record, const Undone& body) {
     undone_.insert(body.of);
-    if (!record.child.empty()) courses_[record.child].last = Course::Last::kOther;
+    // Not where the child is at a station again: it must stay taken there.
+    if (record.child.empty()) return;
+    Course& course = courses_[record.child];
+    if (course.last != Course::Last::kStarted) course.last = Course::Last::kOther;
   }
   void On(const EventRecord&, const Moved& body) { moved_[body.of] = body.to; }
   void On(const EventRecord& record, const Settled& body) {
     courses_[record.child].settled.push_back(body);
   }
   void On(const EventRecord&, const HandedOver&) {}
+
+  static void DropTrials(ChildState& state) {
+    state.open_trials.clear();
+    state.open_at.clear();
+  }
 
   void PlaceMeasurements() {
     for (auto& [child, made] : measurements_) {

@@ -38,8 +38,12 @@ struct ChildState {
   ChildAdded child;
   std::optional<ConsentTaken> consent;  // the newest; absent: nobody asked
   ChildStage stage = ChildStage::kWaiting;
-  Uuid at_station;                        // in kMeasuring and kPaused
-  std::optional<StopReason> stopped;      // in kPaused and kLeft
+  Uuid at_station;                    // in kMeasuring and kPaused
+  std::optional<StopReason> stopped;  // in kPaused and kLeft
+  // Trials of a measurement that was begun and not finished, in their order. Only the station that
+  // made them may go on with them: another one has another camera.
+  std::vector<TrialMade> open_trials;
+  Uuid open_at;                           // that station; empty where there are none
   std::vector<Measurement> measurements;  // in their order, those undone included
   // The one that counts, as an index of measurements: the newest of a row of repeats, or the one
   // that was settled on.

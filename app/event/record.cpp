@@ -12,8 +12,9 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr std::array<std::string_view, 10> kKinds{
-    "event", "child", "consent", "start", "stop", "measured", "undo", "move", "settle", "handover"};
+constexpr std::array<std::string_view, 11> kKinds{"event",  "child",    "consent", "start",
+                                                  "stop",   "measured", "undo",    "move",
+                                                  "settle", "handover", "trial"};
 static_assert(kKinds.size() == std::variant_size_v<RecordBody>);
 
 template <typename Enum, std::size_t kCount>
@@ -60,7 +61,7 @@ struct Writer {
   Json operator()(const ConsentTaken& body) const {
     return {{"given", body.given}, {"how", body.how}};
   }
-  Json operator()(const MeasuringStarted&) const { return Json::object(); }
+  Json operator()(const MeasuringStarted& body) const { return {{"afresh", body.afresh}}; }
   Json operator()(const MeasuringStopped& body) const { return {{"reason", ToText(body.reason)}}; }
   Json operator()(const ChildMeasured& body) const {
     return {{"break_mm", Number(body.break_mm, 4)},
@@ -84,6 +85,9 @@ struct Writer {
     return {{"keep", body.keep}, {"drops", body.drops}};
   }
   Json operator()(const HandedOver& body) const { return {{"to", body.to}}; }
+  Json operator()(const TrialMade& body) const {
+    return {{"trial", body.trial}, {"eyes", body.eyes}, {"card", body.card}};
+  }
 };
 
 bool Flag(JsonFields& fields, const nlohmann::json& object, const char* name) {
@@ -170,7 +174,7 @@ RecordBody ReadBody(std::size_t kind, JsonFields& fields, const nlohmann::json& 
       return ConsentTaken{given, fields.Text("how", "a text")};
     }
     case 3:
-      return MeasuringStarted{};
+      return MeasuringStarted{Flag(fields, json, "afresh")};
     case 4:
       return MeasuringStopped{Word(fields, "reason", kReasons)};
     case 5:
@@ -187,6 +191,13 @@ RecordBody ReadBody(std::size_t kind, JsonFields& fields, const nlohmann::json& 
       Settled body;
       body.keep = fields.Text("keep", "the id of a record");
       body.drops = Texts(fields, "drops");
+      return body;
+    }
+    case 10: {
+      TrialMade body;
+      body.trial = fields.Text("trial", "a trial as text");
+      body.eyes = fields.Text("eyes", "what the eyes say as text");
+      body.card = Flag(fields, json, "card");
       return body;
     }
     default:

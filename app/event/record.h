@@ -36,7 +36,18 @@ struct ConsentTaken {
   std::string how;  // "form", "parent present"...
 };
 
-struct MeasuringStarted {};  // other stations see it and leave the child alone
+// Other stations see it and leave the child alone.
+struct MeasuringStarted {
+  bool afresh = true;  // false: the trials that this station made of the child before still count
+};
+
+// A trial of a measurement that is not finished: written the moment it ends, so that a station that
+// stops in the middle can go on.
+struct TrialMade {
+  std::string trial;  // records/trial_json.h
+  std::string eyes;   // records/trial_eyes_json.h
+  bool card = false;  // the scale that it was made with: of this child's card, or the population's
+};
 
 enum class StopReason {
   kPaused,   // comes back later
@@ -82,7 +93,7 @@ struct HandedOver {
 
 using RecordBody =
     std::variant<EventOpened, ChildAdded, ConsentTaken, MeasuringStarted, MeasuringStopped,
-                 ChildMeasured, Undone, Moved, Settled, HandedOver>;
+                 ChildMeasured, Undone, Moved, Settled, HandedOver, TrialMade>;
 
 struct EventRecord {
   Uuid uuid;

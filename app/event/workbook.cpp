@@ -8,78 +8,20 @@
 #include <vector>
 
 #include "app/event/fold_text.h"
+#include "app/event/open_document.h"
+#include "app/event/sheet_rows.h"
+#include "app/event/xml_elements.h"
 #include "app/event/zip_archive.h"
 
 namespace nearpoint {
 namespace {
 
-// One element after the other, as they stand: enough for files that programs write.
-class Elements {
- public:
-  explicit Elements(std::string_view xml) : xml_(xml) {}
-
-  // The next tag; text() is what stood before it. False at the end.
-  bool Next() {
-    const std::size_t open = xml_.find('<', at_);
-    if (open == std::string_view::npos) return false;
-    text_ = xml_.substr(at_, open - at_);
-    const std::size_t close = xml_.find('>', open);
-    if (close == std::string_view::npos) return false;
-    tag_ = xml_.substr(open + 1, close - open - 1);
-    at_ = close + 1;
-    return true;
-  }
-  // "c", "/c"; without a prefix ("x:c").
-  [[nodiscard]] std::string Name() const {
-    std::string name(tag_.substr(0, tag_.find_first_of(" \t\r\n/", 1)));
-    const std::size_t colon = name.find(':');
-    if (colon == std::string::npos) return name;
-    return (name.starts_with('/') ? "/" : "") + name.substr(colon + 1);
-  }
-  [[nodiscard]] bool closed() const { return tag_.ends_with('/'); }
-  [[nodiscard]] std::string Attribute(std::string_view name) const {
-    const std::string key = " " + std::string(name) + "=";
-    const std::size_t at = tag_.find(key);
-    if (at == std::string_view::npos || at + key.size() >= tag_.size()) return {};
-    const char quote = tag_[at + key.size()];
-    const std::size_t begin = at + key.size() + 1;
-    const std::size_t end = tag_.find(quote, begin);
-    return end == std::string_view::npos ? std::string() : Plain(tag_.substr(begin, end - begin));
-  }
-  [[nodiscard]] std::string Text() const { return Plain(text_); }
-
- private:
-  static std::string Plain(std::string_view text) {
-    std::string plain;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-      const std::size_t end = text[i] == '&' ? text.find(';', i) : std::string_view::npos;
-      if (end == std::string_view::npos) {
-        plain += text[i];
-        continue;
-      }
-      const std::string_view name = text.substr(i + 1, end - i - 1);
-      if (name == "amp") plain += '&';
-      if (name == "lt") plain += '<';
-      if (name == "gt") plain += '>';
-      if (name == "quot") plain += '"';
-      if (name == "apos") plain += '\'';
-      if (name.starts_with('#')) AppendUtf8(plain, Code(name.substr(1)));
-      i = end;
-    }
-    return plain;
-  }
-  static char32_t Code(std::string_view digits) {
-    const bool hex = digits.starts_with('x');
-    if (hex) digits.remove_prefix(1);
-    std::uint32_t code = 0;
-    std::from_chars(digits.data(), digits.data() + digits.size(), code, hex ? 16 : 10);
-    constexpr std::uint32_t kLast = 0x10FFFF;
-    return code <= kLast ? code : 0xFFFD;
-  }
-
-  std::string_view xml_, tag_, text_;
-  std::size_t at_ = 0;
-};
+tl::unexpected<Error> NoSheet(const std::string& where) {
+  return Fail(ErrorCode::kBadValue,
+              where +
+                  ": no sheet is in this file; expected a workbook (.xlsx, .ods) or a list "
+                  "saved as CSV.");
+}
 
 int ToInt(std::string_view text) {
   int value = -1;
@@ -89,7 +31,7 @@ int ToInt(std::string_view text) {
 
 std::vector<std::string> SharedTexts(std::string_view xml) {
   std::vector<std::string> texts;
-  Elements elements(xml);
+  XmlElements elements(xml);
   bool phonetic = false;  // how a word is said, beside it
   while (elements.Next()) {
     const std::string name = elements.Name();
@@ -105,7 +47,7 @@ std::vector<std::string> SharedTexts(std::string_view xml) {
 std::vector<bool> DayStyles(std::string_view xml) {
   std::vector<int> own;
   std::vector<bool> days;
-  Elements elements(xml);
+  XmlElements elements(xml);
   bool cells = false;
   while (elements.Next()) {
     const std::string name = elements.Name();
@@ -144,8 +86,7 @@ std::optional<std::size_t> ColumnOf(std::string_view place) {
   for (const char c : place) {
     if (c < 'A' || c > 'Z') break;
     column = 26 * column + static_cast<std::size_t>(c - 'A' + 1);
-    constexpr std::size_t kMost = 1000;
-    if (column > kMost) return std::nullopt;
+    if (column > SheetRows::kMostColumns) return std::nullopt;
   }
   if (column == 0) return std::nullopt;
   return column - 1;
@@ -153,21 +94,21 @@ std::optional<std::size_t> ColumnOf(std::string_view place) {
 
 class Sheet {
  public:
-  Sheet(const std::vector<std::string>& texts, const std::vector<bool>& days)
-      : texts_(texts), days_(days) {}
+  Sheet(const std::vector<std::string>& texts, const std::vector<bool>& days, SheetRows& rows)
+      : texts_(texts), days_(days), rows_(rows) {}
 
-  std::vector<CsvRow> Read(std::string_view xml) {
-    Elements elements(xml);
-    while (elements.Next()) {
+  void Read(std::string_view xml) {
+    XmlElements elements(xml);
+    while (!rows_.full() && elements.Next()) {
       const std::string name = elements.Name();
-      if (name == "row" && !elements.closed()) {
-        row_ = {};
+      if (name == "row") {
         const int number = ToInt(elements.Attribute("r"));
-        row_.line = number > 0 ? number : static_cast<int>(rows_.size()) + 1;
+        line_ = number > 0 ? number : line_ + 1;
+        next_ = 0;
       } else if (name == "c") {
         type_ = elements.Attribute("t");
         style_ = ToInt(elements.Attribute("s"));
-        column_ = ColumnOf(elements.Attribute("r")).value_or(row_.cells.size());
+        column_ = ColumnOf(elements.Attribute("r")).value_or(next_);
         value_.clear();
         if (elements.closed()) EndCell();
       } else if (name == "/v" || (name == "/t" && type_ == "inlineStr")) {
@@ -175,10 +116,9 @@ class Sheet {
       } else if (name == "/c") {
         EndCell();
       } else if (name == "/row") {
-        EndRow();
+        rows_.EndRow(line_);
       }
     }
-    return std::move(rows_);
   }
 
  private:
@@ -195,58 +135,90 @@ class Sheet {
                days_[static_cast<std::size_t>(style_)] && !value_.empty()) {
       value_ = DayOf(value_);
     }
-    if (row_.cells.size() <= column_) row_.cells.resize(column_ + 1);
-    row_.cells[column_] = value_;
-  }
-  void EndRow() {
-    const bool empty = std::ranges::all_of(
-        row_.cells, [](const std::string& cell) { return Simplified(cell).empty(); });
-    if (!empty) {
-      // Empty cells at the end are not written; a table has them all the same.
-      if (!rows_.empty() && row_.cells.size() < rows_.front().cells.size()) {
-        row_.cells.resize(rows_.front().cells.size());
-      }
-      rows_.push_back(row_);
-    }
-    row_ = {};
+    rows_.Put(column_, value_);
+    next_ = column_ + 1;
   }
 
   const std::vector<std::string>& texts_;
   const std::vector<bool>& days_;
-  std::vector<CsvRow> rows_;
-  CsvRow row_;
+  SheetRows& rows_;
   std::string type_, value_;
-  int style_ = -1;
-  std::size_t column_ = 0;
+  int style_ = -1, line_ = 0;
+  std::size_t column_ = 0, next_ = 0;
 };
+
+// The first sheet that is shown, as a path inside the file: workbook.xml names it by an id, and
+// what the id means stands in the relations.
+std::string FirstSheet(std::string_view workbook, std::string_view relations) {
+  std::string id;
+  for (XmlElements elements(workbook); id.empty() && elements.Next();) {
+    const std::string state = elements.Attribute("state");
+    if (elements.Name() == "sheet" && (state.empty() || state == "visible")) {
+      id = elements.Attribute("r:id");
+    }
+  }
+  for (XmlElements elements(relations); !id.empty() && elements.Next();) {
+    if (elements.Name() != "Relationship" || elements.Attribute("Id") != id) continue;
+    const std::string target = elements.Attribute("Target");
+    return target.starts_with('/') ? target.substr(1) : "xl/" + target;
+  }
+  return "xl/worksheets/sheet1.xml";
+}
+
+Result<void> ReadOfficeOpen(std::string_view bytes, const std::string& where, SheetRows& rows) {
+  constexpr const char* kBook = "xl/workbook.xml";
+  constexpr const char* kRelations = "xl/_rels/workbook.xml.rels";
+  auto files = ReadZip(bytes, where, [](std::string_view name) {
+    return name == "xl/sharedStrings.xml" || name == "xl/styles.xml" || name == kBook ||
+           name == kRelations;
+  });
+  if (!files) return tl::unexpected(files.error());
+  const std::string first = FirstSheet((*files)[kBook], (*files)[kRelations]);
+  const auto sheets =
+      ReadZip(bytes, where, [&first](std::string_view name) { return name == first; });
+  if (!sheets) return tl::unexpected(sheets.error());
+  if (sheets->empty()) return NoSheet(where);
+  const auto texts = SharedTexts((*files)["xl/sharedStrings.xml"]);
+  const auto days = DayStyles((*files)["xl/styles.xml"]);
+  Sheet(texts, days, rows).Read(sheets->begin()->second);
+  return {};
+}
+
+// False: it is none.
+Result<bool> ReadOpenDocument(std::string_view bytes, const std::string& where, SheetRows& rows) {
+  auto files = ReadZip(bytes, where, [](std::string_view name) {
+    return name == "content.xml" || name == "META-INF/manifest.xml";
+  });
+  if (!files) return tl::unexpected(files.error());
+  if (!files->contains("content.xml")) return false;
+  if ((*files)["META-INF/manifest.xml"].find("encryption-data") != std::string::npos) {
+    return Fail(ErrorCode::kBadValue,
+                where + ": the file is locked with a password; save it without one.");
+  }
+  if (!ReadOpenDocumentSheet((*files)["content.xml"], rows)) return NoSheet(where);
+  return true;
+}
 
 }  // namespace
 
 bool LooksLikeWorkbook(std::string_view bytes) { return bytes.starts_with("PK\x03\x04"); }
 
 Result<CsvTable> ReadWorkbook(std::string_view bytes, const std::string& where) {
-  const auto files = ReadZip(bytes, where, [](std::string_view name) {
-    return name == "xl/sharedStrings.xml" || name == "xl/styles.xml" ||
-           (name.starts_with("xl/worksheets/sheet") && name.ends_with(".xml"));
-  });
-  if (!files) return tl::unexpected(files.error());
-  const auto text = [&](const std::string& name) -> std::string_view {
-    const auto file = files->find(name);
-    return file == files->end() ? std::string_view() : std::string_view(file->second);
-  };
-  const auto sheet = std::ranges::find_if(
-      *files, [](const auto& file) { return file.first.starts_with("xl/worksheets/sheet"); });
-  if (sheet == files->end()) {
+  SheetRows rows;
+  const auto open_document = ReadOpenDocument(bytes, where, rows);
+  if (!open_document) return tl::unexpected(open_document.error());
+  if (!*open_document) {
+    if (auto read = ReadOfficeOpen(bytes, where, rows); !read) return tl::unexpected(read.error());
+  }
+  if (rows.full()) {
     return Fail(ErrorCode::kBadValue,
                 where +
-                    ": no sheet is in this file; expected a workbook (.xlsx) or a list saved as "
-                    "CSV.");
+                    ": the sheet is too large for a list of children; remove what does not "
+                    "belong to it.");
   }
-  const auto texts = SharedTexts(text("xl/sharedStrings.xml"));
-  const auto days = DayStyles(text("xl/styles.xml"));
   CsvTable table;
   table.encoding = "workbook";
-  table.rows = Sheet(texts, days).Read(sheet->second);
+  table.rows = rows.Take();
   if (table.rows.empty()) return Fail(ErrorCode::kBadValue, where + ": the sheet has no rows.");
   return table;
 }

@@ -1,4 +1,5 @@
-// The first sheet of a workbook (Office Open XML, ECMA-376, SpreadsheetML; from memory) as a table.
+// The first sheet of a workbook as a table: Office Open XML (ECMA-376, SpreadsheetML; from memory)
+// or OpenDocument (open_document.h).
 #pragma once
 
 #include <string>
@@ -13,7 +14,8 @@ namespace nearpoint {
 
 // Texts as they stand, numbers as they were typed, days (by their cell's format) as 2017-03-14,
 // what a formula gave and not the formula. A row's line is its number in the sheet. Errors:
-// kBadValue (damaged, no sheet, no rows). where: the file, for messages.
+// kBadValue (damaged, locked, no sheet, no rows, larger than any list of children: SheetRows).
+// where: the file, for messages.
 [[nodiscard]] Result<CsvTable> ReadWorkbook(std::string_view bytes, const std::string& where);
 
 }  // namespace nearpoint

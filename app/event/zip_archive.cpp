@@ -96,9 +96,9 @@ std::optional<std::string> Unpack(const Bytes& bytes, const Entry& entry) {
 
 }  // namespace
 
-Result<std::map<std::string, std::string>> ReadZip(std::string_view text, const std::string& where,
-                                                   bool (*wanted)(std::string_view name),
-                                                   std::size_t most_bytes) {
+Result<std::map<std::string, std::string>> ReadZip(
+    std::string_view text, const std::string& where,
+    const std::function<bool(std::string_view name)>& wanted, std::size_t most_bytes) {
   const auto damaged = [&where] {
     return Fail(ErrorCode::kBadValue, where + ": the file is damaged or cut off.");
   };
@@ -131,6 +131,7 @@ Result<std::map<std::string, std::string>> ReadZip(std::string_view text, const 
     if (entry->size > most_bytes) {
       return Fail(ErrorCode::kBadValue, where + ": a sheet of this file is too large.");
     }
+    most_bytes -= entry->size;
     auto unpacked = Unpack(bytes, *entry);
     if (!unpacked) return damaged();
     files[std::string(*name)] = *std::move(unpacked);

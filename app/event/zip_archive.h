@@ -2,6 +2,7 @@
 // encrypted, nothing over 4 GB.
 #pragma once
 
+#include <functional>
 #include <map>
 #include <string>
 #include <string_view>
@@ -10,11 +11,12 @@
 
 namespace nearpoint {
 
-// Name to content, of those whose name `wanted` accepts. most_bytes: of one file unpacked; more is
-// refused, so that a small archive cannot fill the memory. Errors: kBadValue (damaged, cut off,
-// encrypted, too large). where: the archive, for messages.
+// Name to content, of those whose name `wanted` accepts. most_bytes: of all of them together,
+// unpacked; more is refused, so that a small archive cannot fill the memory. Errors: kBadValue
+// (damaged, cut off, encrypted, too large). where: the archive, for messages.
 [[nodiscard]] Result<std::map<std::string, std::string>> ReadZip(
-    std::string_view bytes, const std::string& where, bool (*wanted)(std::string_view name),
+    std::string_view bytes, const std::string& where,
+    const std::function<bool(std::string_view name)>& wanted,
     std::size_t most_bytes = std::size_t{64} << 20);
 
 }  // namespace nearpoint

@@ -7,6 +7,7 @@
 #include "app/event_export/letters_pdf.h"
 #include "app/event_export/wristbands_pdf.h"
 #include "app/event_store/event_delete.h"
+#include "app/event_store/event_server.h"
 #include "app/records/atomic_file.h"
 #include "app/records/json_number.h"
 
@@ -123,10 +124,10 @@ Result<void> RunEventExport(const EventExportArguments& arguments) {
 Result<void> RunEventDelete(const EventDeleteArguments& arguments) {
   auto store = OpenStation(arguments.place.data);
   if (!store) return tl::unexpected(store.error());
-  const QString address = store->Setting("server");
+  const ServerAccess access = AccessOf(*store);
   std::optional<EventDatabase> server;
-  if (!address.isEmpty() && !arguments.here) {
-    auto opened = EventDatabase::OpenServer(address);
+  if (!access.address.isEmpty() && !arguments.here) {
+    auto opened = EventDatabase::OpenServer(access);
     if (!opened) return tl::unexpected(opened.error());
     server.emplace(*std::move(opened));
   }

@@ -90,7 +90,8 @@ void AddBefore(Adder& adder, EventArguments& arguments) {
   CLI::App& import = adder.Add("import", "The roster: every fault by its row; all children or none",
                                arguments.import, RunEventImport);
   AddPlace(import, arguments.import.place);
-  import.add_option("file", arguments.import.file, "CSV in any usual encoding")->required();
+  import.add_option("file", arguments.import.file, "CSV in any usual encoding, .xlsx or .ods")
+      ->required();
   import
       .add_option("--column", arguments.import.columns,
                   "FIELD=COLUMN where the first row does not tell: number, name, family name, "
@@ -115,8 +116,18 @@ void AddDuring(Adder& adder, EventArguments& arguments) {
                 arguments.station, RunEventStation);
   AddPlace(station, arguments.station.place);
   station.add_option("--name", arguments.station.name, "what the others see");
-  station.add_option("--server", arguments.station.server,
-                     "postgresql://USER@HOST:PORT/NAME; \"\" to work alone");
+  CLI::Option* const join =
+      station.add_option("--join", arguments.station.join,
+                         "the file that the server's laptop wrote: address, certificate, password");
+  CLI::Option* const server = station
+                                  .add_option("--server", arguments.station.server,
+                                              "instead: postgresql://USER@HOST:PORT/NAME; \"\" to "
+                                              "work alone")
+                                  ->excludes(join);
+  station
+      .add_option("--certificate", arguments.station.certificate,
+                  "with --server on another machine: who vouches for it, a PEM file")
+      ->needs(server);
   station.add_option("--volunteer", arguments.station.volunteer, "who measures now");
 
   CLI::App& merge = adder.Add("merge", "Hands over to the server and takes from it what is new",

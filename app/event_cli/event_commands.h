@@ -45,6 +45,7 @@ struct ImportArguments {
 struct StationArguments {
   EventFolder place;
   std::optional<std::string> name, server, volunteer;
+  std::string join, certificate;  // files
 };
 [[nodiscard]] Result<void> RunEventStation(const StationArguments& arguments);
 [[nodiscard]] Result<void> RunEventMerge(const EventFolder& place);

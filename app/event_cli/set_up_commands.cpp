@@ -3,6 +3,7 @@
 #include "app/cli/print_json.h"
 #include "app/event/yield.h"
 #include "app/event_cli/event_commands.h"
+#include "app/event_store/event_server.h"
 #include "app/event_store/event_sync.h"
 #include "app/records/json_number.h"
 #include "calibration/json_fields.h"
@@ -155,17 +156,29 @@ Result<void> RunEventStation(const StationArguments& arguments) {
   auto store = OpenStation(arguments.place.data);
   if (!store) return tl::unexpected(store.error());
   const std::pair<const char*, const std::optional<std::string>&> settings[] = {
-      {"name", arguments.name}, {"server", arguments.server}, {"volunteer", arguments.volunteer}};
+      {"name", arguments.name}, {"volunteer", arguments.volunteer}};
   for (const auto& [name, value] : settings) {
     if (!value) continue;
     if (auto set = store->SetSetting(name, QString::fromStdString(*value)); !set) return set;
+  }
+  if (!arguments.join.empty()) {
+    if (auto joined = JoinServer(*store, QString::fromStdString(arguments.join)); !joined) {
+      return joined;
+    }
+  }
+  if (arguments.server) {
+    const auto set = SetServer(*store, QString::fromStdString(*arguments.server),
+                               QString::fromStdString(arguments.certificate));
+    if (!set) return set;
   }
   const auto waiting = Waiting(*store);
   if (!waiting) return tl::unexpected(waiting.error());
   OrderedJson json;
   json["schema"] = "nearpoint/event-station/1";
   json["station"] = store->station();
-  for (const auto& [name, value] : settings) json[name] = store->Setting(name).toStdString();
+  for (const char* name : {"name", "server", "volunteer"}) {
+    json[name] = store->Setting(name).toStdString();
+  }
   json["records_waiting_for_the_server"] = *waiting;
   return PrintJson(json);
 }

@@ -1,8 +1,5 @@
 #include "app/event_store/event_database.h"
 
-#include <QDir>
-#include <QFile>
-#include <QFileInfo>
 #include <QSqlError>
 #include <QUrl>
 #include <QUrlQuery>
@@ -10,12 +7,17 @@
 #include <utility>
 
 #include "app/event_store/event_migrations.h"
+#include "app/store/sqlite_file.h"
 
 namespace nearpoint {
 namespace {
 
 // Any number that nothing else on the server uses: who holds it migrates.
 constexpr const char* kMigrationLock = "SELECT pg_advisory_xact_lock(7103512904)";
+
+constexpr const char* kTwoOfOneIdentity =
+    ": two stations carry the same identity; was the folder of one copied to another laptop? Give "
+    "the copy a fresh folder";
 
 std::string Text(const QString& text) { return text.toStdString(); }
 
@@ -28,55 +30,12 @@ bool IsThisMachine(const QString& host) {
          host == "::1";
 }
 
-}  // namespace
+struct Server {
+  QString host, database, user, shown;
+  int port = 0;
+};
 
-EventDatabase::EventDatabase(QString connection, QString place, bool server)
-    : connection_(std::move(connection)), place_(std::move(place)), server_(server) {}
-
-EventDatabase::EventDatabase(EventDatabase&& other) noexcept
-    : connection_(std::exchange(other.connection_, QString())),
-      place_(std::move(other.place_)),
-      server_(other.server_) {}
-
-EventDatabase::~EventDatabase() {
-  if (connection_.isEmpty()) return;
-  Handle(connection_).close();
-  QSqlDatabase::removeDatabase(connection_);
-}
-
-Result<EventDatabase> EventDatabase::OpenFile(const QString& file) {
-  const QFileInfo info(file);
-  const QDir folder = info.absoluteDir();
-  if (!folder.exists()) {
-    if (!QDir().mkpath(folder.path())) {
-      return Fail(ErrorCode::kNotWritable, Text(folder.path()) + ": this folder cannot be made.");
-    }
-    QFile::setPermissions(folder.path(), QFile::ReadOwner | QFile::WriteOwner | QFile::ExeOwner);
-  }
-  const bool fresh = !info.exists();
-  const QString connection = QUuid::createUuid().toString();
-  {
-    QSqlDatabase handle = QSqlDatabase::addDatabase("QSQLITE", connection);
-    handle.setDatabaseName(file);
-    handle.setConnectOptions("QSQLITE_BUSY_TIMEOUT=5000");
-  }
-  EventDatabase database(connection, file, false);
-  QSqlDatabase handle = Handle(connection);
-  if (!handle.isValid()) {
-    return Fail(ErrorCode::kNotFound,
-                "The SQLite part of Qt is missing; install the package libqt6sql6-sqlite.");
-  }
-  if (!handle.open()) {
-    return Fail(ErrorCode::kNotWritable, Text(file) + ": this file cannot be opened for writing (" +
-                                             Text(handle.lastError().databaseText()) + ").");
-  }
-  if (fresh) QFile::setPermissions(file, QFile::ReadOwner | QFile::WriteOwner);
-  if (auto prepared = database.Prepare(); !prepared) return tl::unexpected(prepared.error());
-  if (auto migrated = database.Migrate(); !migrated) return tl::unexpected(migrated.error());
-  return database;
-}
-
-Result<EventDatabase> EventDatabase::OpenServer(const QString& address) {
+Result<Server> ReadAddress(const QString& address) {
   const QUrl url(address, QUrl::StrictMode);
   const QString socket = QUrlQuery(url).queryItemValue("host", QUrl::FullyDecoded);
   const QString host = socket.isEmpty() ? url.host() : socket;
@@ -91,29 +50,105 @@ Result<EventDatabase> EventDatabase::OpenServer(const QString& address) {
                 "The address of the server has a password in it, where others can read it; write "
                 "it into the file ~/.pgpass instead.");
   }
+  constexpr int kUsualPort = 5432;
+  return Server{host, url.path().mid(1), url.userName(),
+                url.toString(QUrl::RemoveUserInfo | QUrl::RemoveQuery), url.port(kUsualPort)};
+}
+
+// A value of a connection string. Qt takes a semicolon for the end of it, whatever stands around.
+Result<QString> Quoted(const QString& value) {
+  if (value.contains(';')) {
+    return Fail(ErrorCode::kBadValue,
+                Text(value) +
+                    ": a path with a semicolon cannot be handed on; choose another "
+                    "folder.");
+  }
+  QString quoted = value;
+  quoted.replace('\\', "\\\\").replace('\'', "\\'");
+  return '\'' + quoted + '\'';
+}
+
+Result<QString> ConnectOptions(const ServerAccess& access, const Server& server) {
+  // A cable that was pulled is noticed within seconds.
+  QString options =
+      "connect_timeout=3;keepalives_idle=4;keepalives_interval=2;keepalives_count=2;"
+      "tcp_user_timeout=6000";
+  if (!access.password_file.isEmpty()) {
+    const auto file = Quoted(access.password_file);
+    if (!file) return file;
+    options += ";passfile=" + *file;
+  }
+  if (IsThisMachine(server.host)) return options;
+  if (access.certificate_file.isEmpty()) {
+    return Fail(ErrorCode::kInsufficient,
+                Text(server.shown) +
+                    ": without its certificate nobody can tell whether this is the event's "
+                    "server; join with the file that the server's laptop wrote.");
+  }
+  const auto file = Quoted(access.certificate_file);
+  if (!file) return file;
+  return options + ";sslmode=verify-full;sslrootcert=" + *file;
+}
+
+}  // namespace
+
+EventDatabase::EventDatabase(QString connection, QString place, bool server)
+    : connection_(std::move(connection)), place_(std::move(place)), server_(server) {}
+
+EventDatabase::EventDatabase(EventDatabase&& other) noexcept
+    : connection_(std::exchange(other.connection_, QString())),
+      place_(std::move(other.place_)),
+      server_(other.server_) {}
+
+EventDatabase::~EventDatabase() { CloseConnection(connection_); }
+
+Result<EventDatabase> EventDatabase::OpenFile(const QString& file) {
+  auto connection = OpenSqliteFile(file);
+  if (!connection) return tl::unexpected(connection.error());
+  EventDatabase database(*std::move(connection), file, false);
+  if (auto prepared = database.Prepare(); !prepared) return tl::unexpected(prepared.error());
+  if (auto migrated = database.Migrate(); !migrated) return tl::unexpected(migrated.error());
+  return database;
+}
+
+Result<void> CheckAddress(const QString& address) {
+  const auto server = ReadAddress(address);
+  if (!server) return tl::unexpected(server.error());
+  return {};
+}
+
+Result<EventDatabase> EventDatabase::OpenServer(const ServerAccess& access) {
+  const auto server = ReadAddress(access.address);
+  if (!server) return tl::unexpected(server.error());
+  const auto options = ConnectOptions(access, *server);
+  if (!options) return tl::unexpected(options.error());
   const QString connection = QUuid::createUuid().toString();
   {
     QSqlDatabase handle = QSqlDatabase::addDatabase("QPSQL", connection);
-    handle.setHostName(host);
-    handle.setPort(url.port(5432));
-    handle.setDatabaseName(url.path().mid(1));
-    handle.setUserName(url.userName());
-    // A cable that was pulled is noticed within seconds.
-    handle.setConnectOptions(
-        QString("connect_timeout=3;keepalives_idle=4;keepalives_interval=2;keepalives_count=2;"
-                "tcp_user_timeout=6000") +
-        (IsThisMachine(host) ? "" : ";sslmode=require"));
+    handle.setHostName(server->host);
+    handle.setPort(server->port);
+    handle.setDatabaseName(server->database);
+    handle.setUserName(server->user);
+    handle.setConnectOptions(*options);
   }
-  EventDatabase database(connection, url.toString(QUrl::RemoveUserInfo | QUrl::RemoveQuery), true);
+  EventDatabase database(connection, server->shown, true);
   QSqlDatabase handle = Handle(connection);
   if (!handle.isValid()) {
     return Fail(ErrorCode::kNotFound,
                 "The PostgreSQL part of Qt is missing; install the package libqt6sql6-psql.");
   }
   if (!handle.open()) {
-    return Fail(ErrorCode::kUnavailable,
-                Text(database.place_) + ": the event's server cannot be reached (" +
-                    Text(handle.lastError().databaseText().simplified()) + ").");
+    const std::string why = Text(handle.lastError().databaseText().simplified());
+    // libpq has no code for it, and its sentences are of the language of the machine but for the
+    // word.
+    const bool refused = why.find("certificate") != std::string::npos;
+    return Fail(refused ? ErrorCode::kMismatch : ErrorCode::kUnavailable,
+                Text(database.place_) +
+                    (refused ? ": this is not the event's server, or its certificate is another "
+                               "one by now; nothing was sent. Join with the file that the "
+                               "server's laptop wrote when it was started ("
+                             : ": the event's server cannot be reached (") +
+                    why + ").");
   }
   if (auto prepared = database.Prepare(); !prepared) return tl::unexpected(prepared.error());
   if (auto migrated = database.Migrate(); !migrated) return tl::unexpected(migrated.error());
@@ -167,8 +202,9 @@ Result<void> EventDatabase::Prepare() const {
       server_ ? QStringList{"SET statement_timeout = 15000", "SET lock_timeout = 3000",
                             "SET idle_in_transaction_session_timeout = 5000",
                             "SET client_min_messages = warning"}
-              : QStringList{"PRAGMA journal_mode = WAL", "PRAGMA synchronous = FULL",
-                            "PRAGMA foreign_keys = ON", "PRAGMA secure_delete = ON"};
+              : QStringList{"PRAGMA secure_delete = ON",
+                            // No copy of the children in a file elsewhere while it is rewritten.
+                            "PRAGMA temp_store = MEMORY"};
   for (const QString& statement : statements) {
     if (auto set = Run(statement); !set) return tl::unexpected(set.error());
   }
@@ -226,42 +262,12 @@ Error EventDatabase::Explain(const QSqlError& error) const {
               place + ": the event's server is not reachable now" + detail};
     }
     if (code == "23505") {
-      return {ErrorCode::kMismatch,
-              place +
-                  ": two stations carry the same identity; was the folder of one copied to "
-                  "another laptop? Give the copy a fresh folder" +
-                  detail};
+      return {ErrorCode::kMismatch, place + kTwoOfOneIdentity + detail};
     }
     return {ErrorCode::kBadValue, place + ": the event's server refused a value" + detail};
   }
-  // Result codes of SQLite; the lowest byte is the kind.
-  switch (code.toInt() & 0xff) {
-    case 5:  // SQLITE_BUSY
-    case 6:  // SQLITE_LOCKED
-      return {ErrorCode::kUnavailable,
-              place + ": another window of this program is writing to it; try again" + detail};
-    case 8:   // SQLITE_READONLY
-    case 10:  // SQLITE_IOERR
-    case 13:  // SQLITE_FULL
-    case 14:  // SQLITE_CANTOPEN
-      return {ErrorCode::kNotWritable,
-              place +
-                  ": this file cannot be written; make room on the disk or check the "
-                  "permissions" +
-                  detail};
-    case 11:  // SQLITE_CORRUPT
-    case 26:  // SQLITE_NOTADB
-      return {ErrorCode::kUnreadable,
-              place + ": this is not a file of this program or it is damaged" + detail};
-    case 19:  // SQLITE_CONSTRAINT
-      return {ErrorCode::kMismatch,
-              place +
-                  ": two stations carry the same identity; was the folder of one copied to "
-                  "another laptop? Give the copy a fresh folder" +
-                  detail};
-    default:
-      return {ErrorCode::kBadValue, place + ": the store refused a value" + detail};
-  }
+  if (!IsConstraint(error)) return ExplainSqlite(error, place_);
+  return {ErrorCode::kMismatch, place + kTwoOfOneIdentity + detail};
 }
 
 }  // namespace nearpoint

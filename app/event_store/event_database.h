@@ -13,6 +13,16 @@
 
 namespace nearpoint {
 
+// How to reach a server. files: empty for none.
+struct ServerAccess {
+  QString address;           // postgresql://USER@HOST:PORT/NAME, HOST may be a folder with the
+                             // server's socket written as ?host=/FOLDER
+  QString certificate_file;  // PEM: who must vouch for the server
+  QString password_file;     // as libpq reads it; empty: libpq's own places
+};
+// kBadValue: no such address, or one with a password in it.
+[[nodiscard]] Result<void> CheckAddress(const QString& address);
+
 // Used by the thread that opened it alone.
 class EventDatabase {
  public:
@@ -20,12 +30,12 @@ class EventDatabase {
   // sync at each commit, deleted rows overwritten. Errors: kNotWritable, kUnreadable, kMismatch
   // (made by a newer version).
   [[nodiscard]] static Result<EventDatabase> OpenFile(const QString& file);
-  // address: postgresql://USER@HOST:PORT/NAME, HOST may be a folder with the server's socket
-  // written as ?host=/FOLDER. The password comes from libpq's own places (PGPASSFILE, ~/.pgpass),
-  // never from here. To another machine the connection is encrypted or refused. Gives up after
-  // three seconds. Errors: kBadValue (the address), kUnavailable, kMismatch, kNotFound (Qt's part
-  // for PostgreSQL).
-  [[nodiscard]] static Result<EventDatabase> OpenServer(const QString& address);
+  // To another machine the connection is encrypted, and the server must show a certificate for the
+  // very host of the address that certificate_file vouches for; otherwise it is refused, before the
+  // password is given to it. Gives up after three seconds. Errors: kBadValue (the address),
+  // kInsufficient (another machine without a certificate), kUnavailable, kMismatch, kNotFound (Qt's
+  // part for PostgreSQL).
+  [[nodiscard]] static Result<EventDatabase> OpenServer(const ServerAccess& access);
   EventDatabase(EventDatabase&& other) noexcept;
   EventDatabase& operator=(EventDatabase&& other) = delete;
   ~EventDatabase();

@@ -1,6 +1,7 @@
 #include "app/event_store/event_delete.h"
 
 #include <QFile>
+#include <algorithm>
 #include <string_view>
 #include <unordered_set>
 
@@ -207,7 +208,15 @@ Result<void> ObeyDeletions(EventStore& store, const EventDatabase& server, SyncR
       if (auto noted = NoteDeletion(store.database(), event, store.Now(), by); !noted) {
         return noted;
       }
-      report.held.push_back(event.toStdString());
+      // Nobody may read "deleted everywhere" while they are here.
+      const auto listed = server.Run(
+          "INSERT INTO deletion_at (event, station, done_at, records) VALUES (?, ?, '', 0)"
+          " ON CONFLICT (event, station) DO NOTHING",
+          {event, station});
+      if (!listed) return tl::unexpected(listed.error());
+      if (std::ranges::find(report.held, event.toStdString()) == report.held.end()) {
+        report.held.push_back(event.toStdString());
+      }
       continue;
     }
     const auto deleted = DeleteHere(store, event.toStdString());

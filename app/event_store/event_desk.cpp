@@ -101,7 +101,12 @@ Result<Uuid> EventDesk::AddWalkUp(const std::string& number, std::optional<doubl
   child.age_years = age_years;
   child.walk_up = true;
   if (child.number.empty()) return Fail(ErrorCode::kBadValue, "A number is needed.");
-  if (state_.FindNumber(child.number) != nullptr) {
+  // A-7 and a-7 are one wristband.
+  const std::string folded = FoldForSearch(child.number);
+  const bool taken = std::ranges::any_of(state_.children, [&](const ChildState& other) {
+    return FoldForSearch(other.child.number) == folded;
+  });
+  if (taken) {
     return Fail(ErrorCode::kMismatch, "Number " + child.number + " is taken in this event.");
   }
   const Uuid uuid = MakeUuid();
@@ -117,13 +122,36 @@ Result<void> EventDesk::TakeConsent(const Uuid& child, bool given, const std::st
   return {};
 }
 
-Result<void> EventDesk::Start(const Uuid& child, bool anyway) {
+Result<void> EventDesk::Start(const Uuid& child, bool anyway, bool go_on) {
   const auto known = Child(child);
   if (!known) return tl::unexpected(known.error());
   if (auto may = MayStart(**known, store_->station(), anyway); !may) return may;
-  const auto written = Write({{child, MeasuringStarted(), ""}});
+  const auto written = Write({{child, MeasuringStarted{.afresh = !go_on}, ""}});
   if (!written) return tl::unexpected(written.error());
   return {};
+}
+
+Result<void> EventDesk::KeepTrial(const Uuid& child, const TrialMade& trial) {
+  if (const auto known = Child(child); !known) return tl::unexpected(known.error());
+  const auto written = Write({{child, trial, ""}});
+  if (!written) return tl::unexpected(written.error());
+  return {};
+}
+
+int EventDesk::OpenTrials(const Uuid& child) const {
+  const ChildState* const known = state_.Find(child);
+  if (known == nullptr || known->open_at != store_->station()) return 0;
+  return static_cast<int>(known->open_trials.size());
+}
+
+std::vector<Uuid> EventDesk::Interrupted() const {
+  std::vector<Uuid> children;
+  for (const ChildState& child : state_.children) {
+    if (child.stage == ChildStage::kMeasuring && child.at_station == store_->station()) {
+      children.push_back(child.uuid);
+    }
+  }
+  return children;
 }
 
 Result<void> EventDesk::Stop(const Uuid& child, StopReason reason) {

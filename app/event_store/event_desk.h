@@ -31,8 +31,15 @@ class EventDesk {
   [[nodiscard]] Result<Uuid> AddWalkUp(const std::string& number,
                                        std::optional<double> age_years = std::nullopt);
   [[nodiscard]] Result<void> TakeConsent(const Uuid& child, bool given, const std::string& how);
-  // Errors: those of MayStart.
-  [[nodiscard]] Result<void> Start(const Uuid& child, bool anyway = false);
+  // Errors: those of MayStart. go_on: with the trials that this station made of the child and did
+  // not finish; without, they count no more.
+  [[nodiscard]] Result<void> Start(const Uuid& child, bool anyway = false, bool go_on = false);
+  // A trial of the measurement that is being made: on disk when it returns.
+  [[nodiscard]] Result<void> KeepTrial(const Uuid& child, const TrialMade& trial);
+  // Trials that this station could go on with.
+  [[nodiscard]] int OpenTrials(const Uuid& child) const;
+  // Children that this station was measuring when it stopped without a word.
+  [[nodiscard]] std::vector<Uuid> Interrupted() const;
   [[nodiscard]] Result<void> Stop(const Uuid& child, StopReason reason);
   // The measurement that was made; its `follows` is filled here. Returns its id.
   [[nodiscard]] Result<Uuid> Keep(const Uuid& child, ChildMeasured measured,

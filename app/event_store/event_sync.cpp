@@ -5,6 +5,7 @@
 #include <map>
 
 #include "app/event_store/event_delete.h"
+#include "app/event_store/event_server.h"
 
 namespace nearpoint {
 namespace {
@@ -172,6 +173,10 @@ Result<SyncReport> Sync(EventStore& store, const EventDatabase& server) {
   if (auto signed_in = SignIn(store, server); !signed_in) {
     return tl::unexpected(signed_in.error());
   }
+  // What somebody asked to delete before this station was known to be here lists it nowhere.
+  if (auto obeyed = ObeyDeletions(store, server, report); !obeyed) {
+    return tl::unexpected(obeyed.error());
+  }
   const auto received = HandOver(server, store.database());
   if (!received) return tl::unexpected(received.error());
   report.received = *received;
@@ -181,14 +186,14 @@ Result<SyncReport> Sync(EventStore& store, const EventDatabase& server) {
 }
 
 Result<SyncReport> ServerLink::Merge(EventStore& store) {
-  const QString address = store.Setting("server");
-  if (address != address_) server_.reset();
-  address_ = address;
-  if (address.isEmpty()) {
+  const ServerAccess access = AccessOf(store);
+  if (access.address != access_.address) server_.reset();
+  access_ = access;
+  if (access.address.isEmpty()) {
     return Fail(ErrorCode::kNotFound, "No server is set for this station; it works alone.");
   }
   if (!server_) {
-    auto server = EventDatabase::OpenServer(address);
+    auto server = EventDatabase::OpenServer(access);
     if (!server) return tl::unexpected(server.error());
     server_.emplace(*std::move(server));
   }

@@ -36,7 +36,7 @@ class ServerLink {
 
  private:
   std::optional<EventDatabase> server_;
-  QString address_;
+  ServerAccess access_;
 };
 
 // Records of this station that are not on the server yet, as it was last seen.

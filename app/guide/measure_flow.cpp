@@ -31,12 +31,15 @@ MeasureFlow::MeasureFlow(const FlowRules& rules, const EstimateOptions& options,
   advice_ = AdviseNextStep(trials_, shared_, options_, plan_);
   state_.trial = static_cast<int>(trials_.size()) + 1;
   state_.counted = advice_.estimate.trials_used;
-  if (!trials_.empty() && advice_.advice != Advice::kContinue) state_.phase = FlowPhase::kDone;
 }
 
 void MeasureFlow::SetProfile(const Profile& profile, const SharedCalibration& shared) {
   profile_ = profile;
   shared_ = shared;
+  if (std::exchange(weighed_, true) || trials_.empty()) return;
+  advice_ = AdviseNextStep(trials_, shared_, options_, plan_);
+  state_.counted = advice_.estimate.trials_used;
+  if (advice_.advice != Advice::kContinue) state_.phase = FlowPhase::kDone;
 }
 
 void MeasureFlow::Enter(FlowPhase phase, Time now) {

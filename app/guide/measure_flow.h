@@ -78,7 +78,9 @@ class MeasureFlow {
               std::vector<Trial> earlier = {});
 
   void SetRules(const FlowRules& rules) { rules_ = rules; }
-  // What the trials are measured with; may change when a source is opened again.
+  // What the trials are measured with; may change when a source is opened again. Whether earlier
+  // trials answer already is decided with the first of these: it depends on what is uncertain in
+  // all of them alike.
   void SetProfile(const Profile& profile, const SharedCalibration& shared);
 
   // Frames in the order of their time. True when a trial has just ended: TakeTrial gives it.
@@ -108,6 +110,7 @@ class MeasureFlow {
   StoppingPlan plan_;
   Profile profile_;
   SharedCalibration shared_;
+  bool weighed_ = false;  // the earlier trials, with the first profile
   std::vector<Trial> trials_;
   NextStep advice_;
   FlowState state_;

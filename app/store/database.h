@@ -40,9 +40,7 @@ class Database {
 
  private:
   Database(QString connection, QString file);
-  [[nodiscard]] Result<void> Prepare() const;
   [[nodiscard]] Result<void> Migrate(const std::vector<Migration>& migrations) const;
-  [[nodiscard]] Error Explain(const QSqlError& error) const;
 
   QString connection_;  // empty: moved from
   QString file_;

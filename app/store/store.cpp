@@ -4,7 +4,7 @@
 #include <utility>
 
 #include "app/records/events_jsonl.h"
-#include "app/store/trial_json.h"
+#include "app/records/trial_json.h"
 
 namespace nearpoint {
 namespace {

@@ -62,7 +62,8 @@ void Choose(AppContext& context, const Person& person) {
 
 OpenLiveSource UsualSource(const AppContext& context) {
   if (!context.practice) {
-    Profile profile = context.profile;
+    const bool at_event = context.event && context.event->measuring;
+    Profile profile = at_event ? context.event->MeasuredWith(context) : context.profile;
     const bool measured = profile.made.target.has_value();
     if (!measured && context.store.Setting("target", "printed") == "screen") {
       // The letter at the top of the screen: below the lens by the edge of the lid and a little.
@@ -75,7 +76,7 @@ OpenLiveSource UsualSource(const AppContext& context) {
     if (auto belongs = CheckBelongs(profile.made, present, "calibration"); !belongs) {
       return [error = belongs.error()]() -> Result<LiveSource> { return tl::unexpected(error); };
     }
-    return OpenCamera(context.camera.toStdString(), profile, context.calibrated);
+    return OpenCamera(context.camera.toStdString(), profile, IsMeasured(profile.camera));
   }
   const bool at_event = context.event && context.event->measuring;
   PracticeOptions options =

@@ -38,6 +38,11 @@ class TrialKeeper {
   // A trial whose frames were all added.
   [[nodiscard]] virtual Result<void> Keep(const FlowTrial& trial, const MeasureFlow& flow,
                                           const LiveFacts& facts) = 0;
+  // The earlier trials answer already: nothing is left to measure.
+  [[nodiscard]] virtual Result<void> Finish(const MeasureFlow& /*flow*/,
+                                            const LiveFacts& /*facts*/) {
+    return {};
+  }
 };
 
 }  // namespace nearpoint

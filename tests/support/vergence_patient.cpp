@@ -73,7 +73,7 @@ class Simulation {
       d -= p_.approach_mm_s * (1 + 0.1 * std::sin(phase + 2 * t)) * step;
       if (p_.break_mm && !break_s_ && d <= *p_.break_mm) {
         break_s_ = t;
-        turn_at = t + kReportLagS + Uniform(-0.1, 0.1) + kTurnBackS;
+        if (p_.turns_when_double) turn_at = t + kReportLagS + Uniform(-0.1, 0.1) + kTurnBackS;
       }
       add();
     }

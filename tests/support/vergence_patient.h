@@ -21,7 +21,8 @@ enum class Gaze {
 struct VergencePatient {
   double frames_per_second = 30;
   double start_mm = 420;
-  double nearest_mm = 60;  // turns back here, or after a report
+  double nearest_mm = 60;         // turns back here, or after a report
+  bool turns_when_double = true;  // false: says nothing and goes on to nearest_mm
   double approach_mm_s = 15;
   double withdrawal_mm_s = 18;
   double pupil_distance_mm = 62;

@@ -12,6 +12,7 @@
 #include "app/event_export/export_event.h"
 #include "app/event_export/letters_pdf.h"
 #include "app/event_store/event_delete.h"
+#include "app/event_store/event_server.h"
 #include "app/records/atomic_file.h"
 #include "app/window/event/event_context.h"
 #include "app/window/event/event_words.h"
@@ -89,7 +90,8 @@ void EventAfterPage::MakeNumbers() {
             .arg(row.see_professional)
             .arg(row.again));
   }
-  for (const std::string& line : event_->desk()->state().contradictions) add("! " + Text(line));
+  for (const std::string& line : event_->desk()->state().contradictions)
+    add("! " + words::ForSentence(line));
   body()->addWidget(card);
 }
 
@@ -113,7 +115,7 @@ void EventAfterPage::MakeConflicts() {
         if (settled) {
           emit Wanted(PageId::kEventAfter);
         } else {
-          Say(Text(settled.error().message));
+          Say(words::ForError(settled.error()));
         }
       });
     }
@@ -178,13 +180,13 @@ void EventAfterPage::WriteLetters(const QString& file) {
   const auto written = pdf ? WriteFileAtomically(file.toStdString(), *pdf, Readers::kOwner)
                            : Result<void>(tl::unexpected(pdf.error()));
   Say(written ? tr("%n letter(s) are in the file.", nullptr, static_cast<int>(children.size()))
-              : Text(written.error().message));
+              : words::ForError(written.error()));
 }
 
 void EventAfterPage::Export(const QString& folder) {
   const auto counts = ExportEvent(event_->store(), event_->desk()->state(), folder.toStdString());
   Say(counts ? tr("%n child(ren) are in the tables.", nullptr, counts->children)
-             : Text(counts.error().message));
+             : words::ForError(counts.error()));
 }
 
 void EventAfterPage::MakeEnd() {
@@ -211,11 +213,11 @@ void EventAfterPage::MakeEnd() {
 
 void EventAfterPage::Delete() {
   const Uuid event = event_->desk()->state().uuid;
-  const QString address = event_->store().Setting("server");
+  const ServerAccess access = AccessOf(event_->store());
   Result<void> done;
-  if (address.isEmpty()) {
+  if (access.address.isEmpty()) {
     done = AskToDelete(event_->store(), nullptr, event, "");
-  } else if (const auto server = EventDatabase::OpenServer(address); !server) {
+  } else if (const auto server = EventDatabase::OpenServer(access); !server) {
     done = tl::unexpected(server.error());
   } else if (const auto merged = Sync(event_->store(), *server); !merged) {
     done = tl::unexpected(merged.error());
@@ -225,7 +227,7 @@ void EventAfterPage::Delete() {
     event_->Nudge();
   }
   if (!done) {
-    Say(Text(done.error().message));
+    Say(words::ForError(done.error()));
     return;
   }
   event_->Refresh();

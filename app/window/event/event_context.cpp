@@ -94,6 +94,11 @@ PracticeOptions EventContext::Patient(const Uuid& who) const {
   return PracticeWith(kChildren[at]);
 }
 
+Profile EventContext::MeasuredWith(const AppContext& home) const {
+  if (card && card->child() == child && card->face_known()) return card->profile();
+  return StationProfile(home, store_);
+}
+
 Result<void> EventContext::Choose(const Uuid& event) {
   auto desk = EventDesk::Open(store_, event);
   if (!desk) return tl::unexpected(desk.error());

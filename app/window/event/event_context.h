@@ -11,6 +11,7 @@
 #include "app/event_store/event_desk.h"
 #include "app/live/practice_patient.h"
 #include "app/window/app_context.h"
+#include "app/window/event/child_card.h"
 #include "app/window/event/event_link.h"
 
 namespace nearpoint {
@@ -35,11 +36,16 @@ class EventContext {
   // The patient who plays this child in practice.
   [[nodiscard]] PracticeOptions Patient(const Uuid& who) const;
 
+  // What the child at the station is measured with: by its own card where one was shown.
+  [[nodiscard]] Profile MeasuredWith(const AppContext& home) const;
+
   // The child at the station.
   Uuid child;
-  QElapsedTimer since;     // it was chosen
-  bool kept = false;       // its measurement is on disk
-  bool measuring = false;  // the page that measures it is shown
+  std::unique_ptr<ChildCard> card;  // while a child is measured with the card
+  bool go_on = false;               // with the trials of this child that were not finished
+  QElapsedTimer since;              // it was chosen
+  bool kept = false;                // its measurement is on disk
+  bool measuring = false;           // the page that measures it is shown
 
  private:
   EventContext(EventStore store, bool practice);

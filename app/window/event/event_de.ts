@@ -2,6 +2,301 @@
 <!DOCTYPE TS>
 <TS version="2.1" language="de_DE" sourcelanguage="en_US">
 <context>
+    <name>EventSentences</name>
+    <message>
+        <source>The event has no name; expected one.</source>
+        <translation>Die Reihenmessung hat keinen Namen; erwartet wird einer.</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; is no day; expected one like 2026-03-14.</source>
+        <translation>„%1“ ist kein Tag; erwartet wird einer wie 2026-03-14.</translation>
+    </message>
+    <message>
+        <source>This child is not on the list of the event.</source>
+        <translation>Dieses Kind steht nicht auf der Liste der Reihenmessung.</translation>
+    </message>
+    <message>
+        <source>Number %1 (line %2) is taken in this event; nothing was imported.</source>
+        <translation>Nummer %1 (Zeile %2) ist in dieser Reihenmessung schon vergeben; nichts wurde übernommen.</translation>
+    </message>
+    <message>
+        <source>Number %1 is taken in this event.</source>
+        <translation>Nummer %1 ist in dieser Reihenmessung schon vergeben.</translation>
+    </message>
+    <message>
+        <source>A number is needed.</source>
+        <translation>Eine Nummer wird gebraucht.</translation>
+    </message>
+    <message>
+        <source>There is no consent for this child; nothing was kept.</source>
+        <translation>Für dieses Kind liegt keine Einwilligung vor; nichts wurde festgehalten.</translation>
+    </message>
+    <message>
+        <source>This station has measured nobody that could be undone.</source>
+        <translation>Dieser Platz hat niemanden gemessen, der zurückgenommen werden könnte.</translation>
+    </message>
+    <message>
+        <source>Neither of the two has a measurement to swap.</source>
+        <translation>Keines der beiden hat eine Messung, die getauscht werden könnte.</translation>
+    </message>
+    <message>
+        <source>Who goes on? A first name is enough.</source>
+        <translation>Wer macht weiter? Ein Vorname genügt.</translation>
+    </message>
+    <message>
+        <source>This measurement of the child does not stand.</source>
+        <translation>Diese Messung des Kindes gilt nicht mehr.</translation>
+    </message>
+    <message>
+        <source>This event was deleted by its organiser; nothing more can be recorded in it.</source>
+        <translation>Diese Reihenmessung wurde von der Leitung gelöscht; es kann nichts mehr festgehalten werden.</translation>
+    </message>
+    <message>
+        <source>This event is not on this computer.</source>
+        <translation>Diese Reihenmessung ist nicht auf diesem Rechner.</translation>
+    </message>
+    <message>
+        <source>The number %1 was given to %2 children.</source>
+        <translation>Die Nummer %1 wurde an %2 Kinder vergeben.</translation>
+    </message>
+    <message>
+        <source>A measurement of %1 belongs to a child that no station has listed yet.</source>
+        <translation>Eine Messung von %1 gehört zu einem Kind, das noch kein Platz auf der Liste hat.</translation>
+    </message>
+    <message>
+        <source>%1: the event&apos;s server cannot be reached (%2).</source>
+        <translation>%1: Der Server der Reihenmessung ist nicht zu erreichen (%2).</translation>
+    </message>
+    <message>
+        <source>%1: the event&apos;s server is not reachable now (%2).</source>
+        <translation>%1: Der Server der Reihenmessung ist gerade nicht zu erreichen (%2).</translation>
+    </message>
+    <message>
+        <source>%1: this is not the event&apos;s server, or its certificate is another one by now; nothing was sent. Join with the file that the server&apos;s laptop wrote when it was started (%2).</source>
+        <translation>%1: Das ist nicht der Server der Reihenmessung, oder sein Zertifikat ist inzwischen ein anderes; nichts wurde gesendet. Bitte mit der Datei beitreten, die der Rechner des Servers beim Start geschrieben hat (%2).</translation>
+    </message>
+    <message>
+        <source>%1: without its certificate nobody can tell whether this is the event&apos;s server; join with the file that the server&apos;s laptop wrote.</source>
+        <translation>%1: Ohne sein Zertifikat kann niemand sagen, ob das der Server der Reihenmessung ist; bitte mit der Datei beitreten, die der Rechner des Servers geschrieben hat.</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot; is no address of a server; expected postgresql://USER@HOST:PORT/NAME.</source>
+        <translation>„%1“ ist keine Adresse eines Servers; erwartet wird postgresql://USER@HOST:PORT/NAME.</translation>
+    </message>
+    <message>
+        <source>%1: two stations carry the same identity; was the folder of one copied to another laptop? Give the copy a fresh folder (%2).</source>
+        <translation>%1: Zwei Plätze haben dieselbe Kennung; wurde der Ordner des einen auf einen anderen Rechner kopiert? Die Kopie braucht einen neuen Ordner (%2).</translation>
+    </message>
+    <message>
+        <source>Two laptops carry the same identity: the folder of a station was copied, or taken back from an older copy. Nothing was merged; give one of them a fresh folder with --data and export what only it holds.</source>
+        <translation>Zwei Rechner haben dieselbe Kennung: Der Ordner eines Platzes wurde kopiert oder aus einer älteren Kopie zurückgeholt. Nichts wurde abgeglichen; geben Sie einem der beiden mit --data einen neuen Ordner und exportieren Sie, was nur er hat.</translation>
+    </message>
+    <message>
+        <source>%1: another window of this program is writing to it; try again (%2).</source>
+        <translation>%1: Ein anderes Fenster dieses Programms schreibt gerade hinein; bitte noch einmal versuchen (%2).</translation>
+    </message>
+    <message>
+        <source>%1: another window of this program is reading it; deleting goes on at the next merge.</source>
+        <translation>%1: Ein anderes Fenster dieses Programms liest gerade darin; das Löschen geht beim nächsten Abgleich weiter.</translation>
+    </message>
+    <message>
+        <source>%1: traces of deleted children are still in this file; close every window of this program and delete again.</source>
+        <translation>%1: In dieser Datei sind noch Spuren gelöschter Kinder; bitte alle Fenster dieses Programms schließen und noch einmal löschen.</translation>
+    </message>
+    <message>
+        <source>%1: this file cannot be written; make room on the disk or check the permissions (%2).</source>
+        <translation>%1: Diese Datei kann nicht geschrieben werden; bitte Platz schaffen oder die Rechte prüfen (%2).</translation>
+    </message>
+    <message>
+        <source>The roster has %1 faults; nothing was imported. Mend them in the file and read it again.</source>
+        <translation>Die Liste hat %1 Fehler; nichts wurde übernommen. Bitte in der Datei berichtigen und neu einlesen.</translation>
+    </message>
+    <message>
+        <source>Column %1 was chosen; the file has %2.</source>
+        <translation>Spalte %1 wurde gewählt; die Datei hat %2.</translation>
+    </message>
+    <message>
+        <source>One column was chosen for two fields.</source>
+        <translation>Eine Spalte wurde für zwei Felder gewählt.</translation>
+    </message>
+    <message>
+        <source>No column is the number or the name; the first row must name the columns, or choose them by hand.</source>
+        <translation>Keine Spalte ist die Nummer oder der Name; die erste Zeile muss die Spalten benennen, oder sie werden von Hand gewählt.</translation>
+    </message>
+    <message>
+        <source>There is no child below the first row.</source>
+        <translation>Unter der ersten Zeile steht kein Kind.</translation>
+    </message>
+    <message>
+        <source>%1 rows; expected at most %2.</source>
+        <translation>%1 Zeilen; erwartet werden höchstens %2.</translation>
+    </message>
+    <message>
+        <source>%1: the file is damaged or cut off.</source>
+        <translation>%1: Die Datei ist beschädigt oder abgeschnitten.</translation>
+    </message>
+    <message>
+        <source>%1: the file is locked with a password; save it without one.</source>
+        <translation>%1: Die Datei ist mit einem Passwort gesperrt; bitte ohne speichern.</translation>
+    </message>
+    <message>
+        <source>%1: a sheet of this file is too large.</source>
+        <translation>%1: Ein Blatt dieser Datei ist zu groß.</translation>
+    </message>
+    <message>
+        <source>%1: the sheet is too large for a list of children; remove what does not belong to it.</source>
+        <translation>%1: Das Blatt ist zu groß für eine Liste von Kindern; bitte entfernen, was nicht dazugehört.</translation>
+    </message>
+    <message>
+        <source>%1: no sheet is in this file; expected a workbook (.xlsx, .ods) or a list saved as CSV.</source>
+        <translation>%1: In dieser Datei ist kein Blatt; erwartet wird eine Arbeitsmappe (.xlsx, .ods) oder eine als CSV gespeicherte Liste.</translation>
+    </message>
+    <message>
+        <source>%1: the sheet has no rows.</source>
+        <translation>%1: Das Blatt hat keine Zeilen.</translation>
+    </message>
+    <message>
+        <source>The names of the columns stand here once more.</source>
+        <translation>Hier stehen noch einmal die Namen der Spalten.</translation>
+    </message>
+    <message>
+        <source>This looks like a sum and not like a child.</source>
+        <translation>Das sieht nach einer Summe aus und nicht nach einem Kind.</translation>
+    </message>
+    <message>
+        <source>%1 cells; expected %2 as in the first row (a separator inside a name needs quotes).</source>
+        <translation>%1 Zellen; erwartet werden %2 wie in der ersten Zeile (ein Trennzeichen in einem Namen braucht Anführungszeichen).</translation>
+    </message>
+    <message>
+        <source>%1 cells; expected %2 as in the first row.</source>
+        <translation>%1 Zellen; erwartet werden %2 wie in der ersten Zeile.</translation>
+    </message>
+    <message>
+        <source>A quote stands where none belongs; expected it doubled, inside a quoted cell.</source>
+        <translation>Ein Anführungszeichen steht, wo keines hingehört; erwartet wird es doppelt, in einer Zelle in Anführungszeichen.</translation>
+    </message>
+    <message>
+        <source>Neither a number nor a name; expected one of them.</source>
+        <translation>Weder Nummer noch Name; erwartet wird eines von beiden.</translation>
+    </message>
+    <message>
+        <source>Number %1 has no name; expected one, or a row less.</source>
+        <translation>Nummer %1 hat keinen Namen; erwartet wird einer, oder eine Zeile weniger.</translation>
+    </message>
+    <message>
+        <source>The age does not go with the day of birth; expected about %1 years.</source>
+        <translation>Das Alter passt nicht zum Geburtstag; erwartet werden etwa %1 Jahre.</translation>
+    </message>
+    <message>
+        <source>The number is missing; expected one for every child.</source>
+        <translation>Die Nummer fehlt; erwartet wird eine für jedes Kind.</translation>
+    </message>
+    <message>
+        <source>Number %1 stands in line %2 already.</source>
+        <translation>Nummer %1 steht schon in Zeile %2.</translation>
+    </message>
+    <message>
+        <source>%1 of the same class and age stands in line %2 already.</source>
+        <translation>%1 mit gleicher Klasse und gleichem Alter steht schon in Zeile %2.</translation>
+    </message>
+    <message>
+        <source>%1 stands in line %2 already, and nothing tells the two apart; expected a class or an age.</source>
+        <translation>%1 steht schon in Zeile %2, und nichts unterscheidet die beiden; erwartet wird eine Klasse oder ein Alter.</translation>
+    </message>
+    <message>
+        <source>&quot;%1&quot;; expected %2.</source>
+        <translation>„%1“; erwartet: %2.</translation>
+    </message>
+    <message>
+        <source>one line</source>
+        <translation>eine einzige Zeile</translation>
+    </message>
+    <message>
+        <source>letters; one was lost when the file was saved</source>
+        <translation>Buchstaben; beim Speichern der Datei ging einer verloren</translation>
+    </message>
+    <message>
+        <source>letters without hidden characters</source>
+        <translation>Buchstaben ohne versteckte Zeichen</translation>
+    </message>
+    <message>
+        <source>a value; the spreadsheet could not compute it</source>
+        <translation>ein Wert; die Tabelle konnte ihn nicht berechnen</translation>
+    </message>
+    <message>
+        <source>letters; this was saved in the wrong encoding once</source>
+        <translation>Buchstaben; das wurde einmal in der falschen Kodierung gespeichert</translation>
+    </message>
+    <message>
+        <source>a name, not a formula</source>
+        <translation>ein Name, keine Formel</translation>
+    </message>
+    <message>
+        <source>a name, not an address</source>
+        <translation>ein Name, keine Adresse</translation>
+    </message>
+    <message>
+        <source>a name, or an empty cell and a number</source>
+        <translation>ein Name, oder eine leere Zelle und eine Nummer</translation>
+    </message>
+    <message>
+        <source>a name without digits</source>
+        <translation>ein Name ohne Ziffern</translation>
+    </message>
+    <message>
+        <source>at most %1 letters</source>
+        <translation>höchstens %1 Buchstaben</translation>
+    </message>
+    <message>
+        <source>letters, digits and hyphens, at most 16</source>
+        <translation>Buchstaben, Ziffern und Bindestriche, höchstens 16</translation>
+    </message>
+    <message>
+        <source>the whole number; the spreadsheet shortened it and its digits are lost</source>
+        <translation>die ganze Nummer; die Tabelle hat sie gekürzt, und ihre Ziffern sind verloren</translation>
+    </message>
+    <message>
+        <source>a whole number</source>
+        <translation>eine ganze Zahl</translation>
+    </message>
+    <message>
+        <source>an age of %1 to %2 years, not a year</source>
+        <translation>ein Alter von %1 bis %2 Jahren, keine Jahreszahl</translation>
+    </message>
+    <message>
+        <source>an age of %1 to %2 years</source>
+        <translation>ein Alter von %1 bis %2 Jahren</translation>
+    </message>
+    <message>
+        <source>a day of birth like 2017-03-14 or 14.03.2017; this is a day as a spreadsheet counts it: format the column as a date and save again</source>
+        <translation>ein Geburtstag wie 2017-03-14 oder 14.03.2017; das ist ein Tag, wie eine Tabelle ihn zählt: die Spalte als Datum formatieren und neu speichern</translation>
+    </message>
+    <message>
+        <source>a day of birth like 2017-03-14 or 14.03.2017, with four digits of the year</source>
+        <translation>ein Geburtstag wie 2017-03-14 oder 14.03.2017, mit vierstelligem Jahr</translation>
+    </message>
+    <message>
+        <source>a day of birth like 2017-03-14 or 14.03.2017; with slashes, day and month cannot be told apart here</source>
+        <translation>ein Geburtstag wie 2017-03-14 oder 14.03.2017; mit Schrägstrichen sind Tag und Monat hier nicht zu unterscheiden</translation>
+    </message>
+    <message>
+        <source>a day of birth like 2017-03-14 or 14.03.2017; there is no such day</source>
+        <translation>ein Geburtstag wie 2017-03-14 oder 14.03.2017; diesen Tag gibt es nicht</translation>
+    </message>
+    <message>
+        <source>a day of birth like 2017-03-14 or 14.03.2017, before the event</source>
+        <translation>ein Geburtstag wie 2017-03-14 oder 14.03.2017, vor der Reihenmessung</translation>
+    </message>
+    <message>
+        <source>a day of birth like 2017-03-14 or 14.03.2017</source>
+        <translation>ein Geburtstag wie 2017-03-14 oder 14.03.2017</translation>
+    </message>
+    <message>
+        <source>yes or no, or an empty cell where nobody asked</source>
+        <translation>ja oder nein, oder eine leere Zelle, wo niemand gefragt hat</translation>
+    </message>
+</context>
+<context>
     <name>EventWords</name>
     <message>
         <source>number %1</source>
@@ -93,6 +388,13 @@
     <message>
         <source>%1 from the centre of rotation</source>
         <translation>%1 vom Drehpunkt des Auges</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n round(s) are safe here</source>
+        <translation>
+            <numerusform>%n Durchgang gesichert</numerusform>
+            <numerusform>%n Durchgänge gesichert</numerusform>
+        </translation>
     </message>
 </context>
 <context>
@@ -330,10 +632,6 @@
         <translation>Der Server der Reihenmessung</translation>
     </message>
     <message>
-        <source>empty: this station alone; else postgresql://nearpoint@HOST:PORT/nearpoint</source>
-        <translation>leer: dieser Platz allein; sonst postgresql://nearpoint@HOST:PORT/nearpoint</translation>
-    </message>
-    <message>
         <source>Save and connect</source>
         <translation>Speichern und verbinden</translation>
     </message>
@@ -362,8 +660,24 @@
         <translation>Noch nicht überall gelöscht.</translation>
     </message>
     <message>
-        <source>A file from the school&apos;s office (CSV, xlsx). Every mistake in it is shown by its row.</source>
-        <translation>Eine Datei aus dem Sekretariat (CSV, xlsx). Jeder Fehler darin wird mit seiner Zeile gezeigt.</translation>
+        <source>A file from the school&apos;s office (CSV, xlsx, ods). Every mistake in it is shown by its row.</source>
+        <translation>Eine Datei aus dem Sekretariat (CSV, xlsx, ods). Jeder Fehler darin wird mit seiner Zeile gezeigt.</translation>
+    </message>
+    <message>
+        <source>empty: this station alone</source>
+        <translation>leer: dieser Platz allein</translation>
+    </message>
+    <message>
+        <source>Join with the server&apos;s file ...</source>
+        <translation>Mit der Datei des Servers beitreten ...</translation>
+    </message>
+    <message>
+        <source>station.json, which the server&apos;s laptop wrote: address, password and the certificate by which this station knows the server.</source>
+        <translation>station.json, vom Rechner des Servers geschrieben: Adresse, Passwort und das Zertifikat, an dem dieser Platz den Server erkennt.</translation>
+    </message>
+    <message>
+        <source>The server&apos;s file</source>
+        <translation>Die Datei des Servers</translation>
     </message>
 </context>
 <context>
@@ -456,8 +770,8 @@
         <translation>Eine CSV-Datei oder Arbeitsmappe mit einem Kind je Zeile. Die Reihenfolge der Spalten ist gleich.</translation>
     </message>
     <message>
-        <source>Tables (*.csv *.txt *.tsv *.xlsx)</source>
-        <translation>Tabellen (*.csv *.txt *.tsv *.xlsx)</translation>
+        <source>Tables (*.csv *.txt *.tsv *.xlsx *.ods)</source>
+        <translation>Tabellen (*.csv *.txt *.tsv *.xlsx *.ods)</translation>
     </message>
 </context>
 <context>
@@ -531,12 +845,83 @@
         <translation>Was zu erwarten ist</translation>
     </message>
     <message>
-        <source>Computed from the published share of children beyond 6 cm (at most 15 %; Hayes et al. 1998) and this program&apos;s errors on rendered faces. On real children they are not measured yet and can be larger. Less sure than 50 % counts as within, between 50 % and the choice above as &quot;measure again&quot;.</source>
-        <translation>Berechnet aus dem veröffentlichten Anteil von Kindern jenseits von 6 cm (höchstens 15 %; Hayes und andere 1998) und den Fehlern dieses Programms an gerechneten Gesichtern. An wirklichen Kindern sind sie noch nicht gemessen und können größer sein. Weniger als 50 % sicher gilt als innerhalb, zwischen 50 % und der Wahl oben als „noch einmal messen“.</translation>
-    </message>
-    <message>
         <source>Begin this event</source>
         <translation>Diese Reihenmessung beginnen</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>&quot;Measure again&quot; from</source>
+        <translation>„Noch einmal messen“ ab</translation>
+    </message>
+    <message>
+        <source>Distances are shown from</source>
+        <translation>Abstände werden gezeigt ab</translation>
+    </message>
+    <message>
+        <source>where spectacles sit</source>
+        <translation>Brillenebene</translation>
+    </message>
+    <message>
+        <source>the cornea</source>
+        <translation>Hornhaut</translation>
+    </message>
+    <message>
+        <source>the outer corner of the eye</source>
+        <translation>äußerem Augenwinkel</translation>
+    </message>
+    <message>
+        <source>the centre of rotation</source>
+        <translation>Drehpunkt des Auges</translation>
+    </message>
+    <message>
+        <source>Computed from the published share of children beyond 6 cm (at most 15 %; Hayes et al. 1998) and this program&apos;s errors on rendered faces. On real children they are not measured yet and can be larger. Less sure than &quot;measure again&quot; asks for counts as within.</source>
+        <translation>Berechnet aus dem veröffentlichten Anteil von Kindern jenseits von 6 cm (höchstens 15 %; Hayes und andere 1998) und den Fehlern dieses Programms an gezeichneten Gesichtern. An echten Kindern sind sie noch nicht gemessen und können größer sein. Was weniger sicher ist, als „Noch einmal messen“ verlangt, gilt als innerhalb.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::StationCardPage</name>
+    <message>
+        <source>Once more, with the card</source>
+        <translation>Noch einmal, mit der Karte</translation>
+    </message>
+    <message>
+        <source>The card tells how large this face is. Then the child is measured once more: no picture was kept, so what was measured before cannot be made more exact afterwards.</source>
+        <translation>Die Karte sagt, wie groß dieses Gesicht ist. Dann wird das Kind noch einmal gemessen: Kein Bild wurde aufgehoben, darum lässt sich die Messung davor nicht nachträglich genauer machen.</translation>
+    </message>
+    <message>
+        <source>1. The camera, once for this station</source>
+        <translation>1. Die Kamera, einmal für diesen Platz</translation>
+    </message>
+    <message>
+        <source>✓ Measured. It stays for all children.</source>
+        <translation>✓ Gemessen. Das bleibt für alle Kinder.</translation>
+    </message>
+    <message>
+        <source>→ Not measured yet: one or two minutes.</source>
+        <translation>→ Noch nicht gemessen: ein bis zwei Minuten.</translation>
+    </message>
+    <message>
+        <source>2. This child&apos;s face</source>
+        <translation>2. Das Gesicht dieses Kindes</translation>
+    </message>
+    <message>
+        <source>✓ Measured. It is forgotten with the next child.</source>
+        <translation>✓ Gemessen. Mit dem nächsten Kind wird es vergessen.</translation>
+    </message>
+    <message>
+        <source>→ The card on the forehead: about a minute.</source>
+        <translation>→ Die Karte auf der Stirn: etwa eine Minute.</translation>
+    </message>
+    <message>
+        <source>→ The camera comes first.</source>
+        <translation>→ Zuerst kommt die Kamera.</translation>
+    </message>
+    <message>
+        <source>Measure once more</source>
+        <translation>Noch einmal messen</translation>
     </message>
     <message>
         <source>Back</source>
@@ -579,6 +964,10 @@
     <message>
         <source>One more time, if there is time</source>
         <translation>Noch einmal, wenn Zeit ist</translation>
+    </message>
+    <message>
+        <source>Once more, with the card</source>
+        <translation>Noch einmal, mit der Karte</translation>
     </message>
 </context>
 <context>
@@ -706,6 +1095,37 @@
     <message>
         <source>Practice: these children are simulated, and each is difficult in its way.</source>
         <translation>Übung: Diese Kinder sind simuliert, und jedes ist auf seine Art schwierig.</translation>
+    </message>
+    <message>
+        <source>Begun here and not finished</source>
+        <translation>Hier begonnen und nicht beendet</translation>
+    </message>
+    <message>
+        <source>Go on</source>
+        <translation>Weitermachen</translation>
+    </message>
+    <message>
+        <source>The rounds that were finished count.</source>
+        <translation>Die beendeten Durchgänge zählen.</translation>
+    </message>
+    <message>
+        <source>From the beginning</source>
+        <translation>Von vorn</translation>
+    </message>
+    <message>
+        <source>If it was another child, or much has happened in between.</source>
+        <translation>Wenn es ein anderes Kind war oder inzwischen viel geschehen ist.</translation>
+    </message>
+    <message>
+        <source>%1 was being measured here when it stopped. Return goes on.</source>
+        <translation>%1 wurde hier gemessen, als es abbrach. Eingabe macht weiter.</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n round(s) are safe on this computer.</source>
+        <translation>
+            <numerusform>%n Durchgang ist auf diesem Rechner gesichert.</numerusform>
+            <numerusform>%n Durchgänge sind auf diesem Rechner gesichert.</numerusform>
+        </translation>
     </message>
 </context>
 </TS>

@@ -10,6 +10,13 @@
             <numerusform>! No connection. Go on as usual: %n records wait here and follow later.</numerusform>
         </translation>
     </message>
+    <message numerus="yes">
+        <source>%n round(s) are safe here</source>
+        <translation>
+            <numerusform>%n round is safe here</numerusform>
+            <numerusform>%n rounds are safe here</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::EventAfterPage</name>
@@ -35,6 +42,16 @@
         <translation>
             <numerusform>✓ %n child, nothing wrong.</numerusform>
             <numerusform>✓ %n children, nothing wrong.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::StationPage</name>
+    <message numerus="yes">
+        <source>%n round(s) are safe on this computer.</source>
+        <translation>
+            <numerusform>%n round is safe on this computer.</numerusform>
+            <numerusform>%n rounds are safe on this computer.</numerusform>
         </translation>
     </message>
 </context>

@@ -5,6 +5,8 @@
 #include "app/measure/agreement.h"
 #include "app/measure/what_if.h"
 #include "app/records/session_json.h"
+#include "app/records/trial_eyes_json.h"
+#include "app/records/trial_json.h"
 #include "calibration/population.h"
 
 namespace nearpoint {
@@ -20,8 +22,25 @@ EventKeeper::EventKeeper(AppContext& context, EventContext& event)
     : context_(context), event_(event) {
   event_.kept = false;
   const EventState& state = event_.desk()->state();
-  options_ = OptionsOf(state.event.rule, AgeOf(state.Find(event_.child)));
+  const ChildState* const child = state.Find(event_.child);
+  options_ = OptionsOf(state.event.rule, AgeOf(child));
   plan_ = PlanOf(state.event.rule);
+  if (std::exchange(event_.go_on, false) && child != nullptr) ReadEarlier(*child);
+}
+
+void EventKeeper::ReadEarlier(const ChildState& child) {
+  for (const TrialMade& made : child.open_trials) {
+    auto trial = TrialFromText(made.trial, "a trial of this child");
+    auto eyes = TrialEyesFromText(made.eyes, "what the eyes say of a trial of this child");
+    if (!trial || !eyes) {
+      error_ = !trial ? trial.error() : eyes.error();
+      earlier_.clear();
+      eyes_.clear();
+      return;
+    }
+    earlier_.push_back(*std::move(trial));
+    eyes_.push_back(*std::move(eyes));
+  }
 }
 
 EventKeeper::~EventKeeper() {
@@ -39,7 +58,16 @@ void EventKeeper::AddFrame(const DistanceSample& sample) {
 Result<void> EventKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow,
                                const LiveFacts& facts) {
   eyes_.push_back(trial.eyes);
-  if (flow.advice().advice == Advice::kContinue) return {};
+  if (flow.advice().advice != Advice::kContinue) return Finish(flow, facts);
+  TrialMade made;
+  made.trial = TrialToText(trial.trial);
+  made.eyes = TrialEyesToText(trial.eyes);
+  made.card = FilledByPopulation(facts.profile.face).empty();
+  return event_.desk()->KeepTrial(event_.child, made);
+}
+
+Result<void> EventKeeper::Finish(const MeasureFlow& flow, const LiveFacts& facts) {
+  if (event_.kept) return {};
   ChildMeasured measured = MeasuredFrom(flow.trials(), eyes_, facts.shared, options_, plan_.least);
   constexpr double kMilliseconds = 1000;
   measured.seconds = static_cast<double>(event_.since.elapsed()) / kMilliseconds;

@@ -1,4 +1,5 @@
-// The trials of one child at an event: its measurement is written when the last one has ended.
+// The trials of one child at an event: each is on disk the moment it has ended, and the measurement
+// with the last of them.
 #pragma once
 
 #include <optional>
@@ -13,7 +14,8 @@ namespace nearpoint {
 class EventKeeper : public TrialKeeper {
  public:
   EventKeeper(AppContext& context, EventContext& event);
-  // A child who was begun and not measured waits as paused.
+  // Goes on with what this station measured of the child before where `event` says so. A child who
+  // was begun and not measured waits as paused.
   ~EventKeeper() override;
 
   [[nodiscard]] const std::vector<Trial>& earlier() const override { return earlier_; }
@@ -26,16 +28,18 @@ class EventKeeper : public TrialKeeper {
   void AddFrame(const DistanceSample& sample) override;
   [[nodiscard]] Result<void> Keep(const FlowTrial& trial, const MeasureFlow& flow,
                                   const LiveFacts& facts) override;
+  [[nodiscard]] Result<void> Finish(const MeasureFlow& flow, const LiveFacts& facts) override;
 
  private:
+  void ReadEarlier(const ChildState& child);
   [[nodiscard]] std::string SessionText(const MeasureFlow& flow, const LiveFacts& facts) const;
 
   AppContext& context_;
   EventContext& event_;
   EstimateOptions options_;
   StoppingPlan plan_;
-  std::vector<Trial> earlier_;  // none: a child begins afresh
-  std::vector<TrialEyes> eyes_;
+  std::vector<Trial> earlier_;
+  std::vector<TrialEyes> eyes_;  // of the earlier trials too
   std::int64_t frames_ = 0, frames_lost_ = 0;
   std::optional<Error> error_;
 };

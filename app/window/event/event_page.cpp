@@ -1,5 +1,6 @@
 #include "app/window/event/event_page.h"
 
+#include <QFileDialog>
 #include <QFormLayout>
 #include <QFrame>
 #include <QLineEdit>
@@ -8,6 +9,7 @@
 
 #include "app/event/totals.h"
 #include "app/event_store/event_delete.h"
+#include "app/event_store/event_server.h"
 #include "app/window/event/event_context.h"
 #include "app/window/event/event_words.h"
 #include "app/window/event/small_button.h"
@@ -20,13 +22,14 @@ EventPage::EventPage(AppContext& the_context, QWidget* parent) : Page(the_contex
   SetHeading(tr("School event"));
   const auto event = EventContext::Of(context());
   if (!event) {
-    body()->addWidget(parts::Text(QString::fromStdString(event.error().message), "stop"));
+    body()->addWidget(parts::Text(words::ForError(event.error()), "stop"));
     body()->addStretch(1);
     AddAside(tr("Back"), PageId::kHome);
     return;
   }
   event_ = *event;
   event_->Refresh();
+  event_->card.reset();
   const EventDesk* const desk = event_->desk();
   if (desk == nullptr) {
     SetLead(
@@ -45,7 +48,8 @@ EventPage::EventPage(AppContext& the_context, QWidget* parent) : Page(the_contex
   if (!event_->practice()) {
     if (desk != nullptr) {
       Lead("roster", tr("Read the list of children"),
-           tr("A file from the school's office (CSV, xlsx). Every mistake in it is shown by its "
+           tr("A file from the school's office (CSV, xlsx, ods). Every mistake in it is shown by "
+              "its "
               "row."),
            PageId::kEventRoster);
       Lead("after", tr("After the event"),
@@ -91,12 +95,24 @@ void EventPage::MakeStationCard() {
   };
   name_ = line("name", tr("Its name"), tr("such as: table at the window"));
   volunteer_ = line("volunteer", tr("Who measures"), tr("a first name is enough"));
-  server_ = line("server", tr("The event's server"),
-                 tr("empty: this station alone; else postgresql://nearpoint@HOST:PORT/nearpoint"));
+  server_ = line("server", tr("The event's server"), tr("empty: this station alone"));
   parts::LayoutOf(card)->addLayout(form);
+  auto* row = parts::NewRow();
   QPushButton* const connect_button = SmallButton(tr("Save and connect"), "connect");
   connect(connect_button, &QPushButton::clicked, this, &EventPage::Connect);
-  parts::LayoutOf(card)->addWidget(connect_button, 0, Qt::AlignLeft);
+  row->addWidget(connect_button);
+  QPushButton* const join = SmallButton(tr("Join with the server's file ..."), "join");
+  join->setToolTip(
+      tr("station.json, which the server's laptop wrote: address, password and the "
+         "certificate by which this station knows the server."));
+  connect(join, &QPushButton::clicked, this, [this] {
+    const QString file =
+        QFileDialog::getOpenFileName(this, tr("The server's file"), QString(), "JSON (*.json)");
+    if (!file.isEmpty()) Join(file);
+  });
+  row->addWidget(join);
+  row->addStretch(1);
+  parts::LayoutOf(card)->addLayout(row);
   link_ = parts::Text(QString(), "quiet");
   parts::LayoutOf(card)->addWidget(link_);
   body()->addWidget(card);
@@ -144,13 +160,29 @@ void EventPage::ShowDeletion() {
 }
 
 void EventPage::Connect() {
-  const std::pair<const char*, QLineEdit*> settings[] = {
-      {"name", name_}, {"volunteer", volunteer_}, {"server", server_}};
+  const std::pair<const char*, QLineEdit*> settings[] = {{"name", name_},
+                                                         {"volunteer", volunteer_}};
+  Result<void> set;
   for (const auto& [setting, edit] : settings) {
-    const auto set = event_->store().SetSetting(setting, edit->text().trimmed());
-    if (!set) link_->setText(QString::fromStdString(set.error().message));
+    if (set) set = event_->store().SetSetting(setting, edit->text().trimmed());
   }
+  // The address that a file brought keeps its certificate.
+  const QString address = server_->text().trimmed();
+  if (set && address != event_->store().Setting("server")) {
+    set = SetServer(event_->store(), address, QString());
+  }
+  if (!set) link_->setText(words::ForError(set.error()));
   event_->Nudge();
+}
+
+void EventPage::Join(const QString& file) {
+  const auto joined = JoinServer(event_->store(), file);
+  if (!joined) {
+    link_->setText(words::ForError(joined.error()));
+    return;
+  }
+  server_->setText(event_->store().Setting("server"));
+  Connect();
 }
 
 void EventPage::ShowLink() {

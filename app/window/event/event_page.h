@@ -15,6 +15,8 @@ class EventPage : public Page {
 
  public:
   explicit EventPage(AppContext& context, QWidget* parent = nullptr);
+  // The server that a file names (JoinServer).
+  void Join(const QString& file);
 
  private:
   void Lead(const char* name, const QString& title, const QString& line, PageId page);

@@ -13,6 +13,7 @@
 #include <QVBoxLayout>
 
 #include "app/window/event/event_context.h"
+#include "app/window/event/event_words.h"
 #include "app/window/event/small_button.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
@@ -48,8 +49,8 @@ EventRosterPage::EventRosterPage(AppContext& the_context, QWidget* parent)
   row->addWidget(choose);
   body()->addLayout(row);
   connect(choose, &QPushButton::clicked, this, [this] {
-    const QString file = QFileDialog::getOpenFileName(this, tr("The list of children"), QString(),
-                                                      tr("Tables (*.csv *.txt *.tsv *.xlsx)"));
+    const QString file = QFileDialog::getOpenFileName(
+        this, tr("The list of children"), QString(), tr("Tables (*.csv *.txt *.tsv *.xlsx *.ods)"));
     if (!file.isEmpty()) Read(file);
   });
   connect(file_, &QLineEdit::editingFinished, this, [this] { Read(file_->text().trimmed()); });
@@ -101,7 +102,7 @@ void EventRosterPage::Read(const QString& file) {
   auto bytes = ReadTextFile(file.toStdString());
   if (!event || (*event)->desk() == nullptr || !bytes) {
     summary_->setText(bytes ? tr("There is no event on this computer yet.")
-                            : QString::fromStdString(bytes.error().message));
+                            : words::ForError(bytes.error()));
     return;
   }
   bytes_ = *std::move(bytes);
@@ -109,7 +110,7 @@ void EventRosterPage::Read(const QString& file) {
   if (!roster) {
     columns_card_->hide();
     faults_->hide();
-    summary_->setText(QString::fromStdString(roster.error().message));
+    summary_->setText(words::ForError(roster.error()));
     return;
   }
   roster_ = *std::move(roster);
@@ -145,7 +146,7 @@ void EventRosterPage::Check() {
   roster_ = *std::move(roster);
   faults_->clear();
   for (const RosterFault& fault : roster_->faults) {
-    QString line = QString::fromStdString(fault.sentence);
+    QString line = words::ForSentence(fault.sentence);
     if (!fault.column.empty()) line = QString::fromStdString(fault.column) + ": " + line;
     if (fault.line > 0) line = tr("Row %1").arg(fault.line) + " · " + line;
     faults_->addItem(line);
@@ -167,7 +168,7 @@ void EventRosterPage::Import() {
   if (!roster_ || !event || (*event)->desk() == nullptr) return;
   const auto imported = (*event)->desk()->Import(*roster_);
   if (!imported) {
-    summary_->setText(QString::fromStdString(imported.error().message));
+    summary_->setText(words::ForError(imported.error()));
     return;
   }
   (*event)->Nudge();

@@ -52,6 +52,17 @@ EventSetUpPage::EventSetUpPage(AppContext& the_context, QWidget* parent)
   for (const int percent : {80, 50, 90, 95}) {
     refer_->addItem(tr("%1 % sure that it lies beyond the limit").arg(percent), percent);
   }
+  repeat_ = AddChoice(form, "repeat", tr("\"Measure again\" from"));
+  for (const int percent : {50, 30, 20}) {
+    repeat_->addItem(tr("%1 % sure that it lies beyond the limit").arg(percent), percent);
+  }
+  plane_ = AddChoice(form, "plane", tr("Distances are shown from"));
+  plane_->addItem(tr("where spectacles sit"), static_cast<int>(ReferencePlane::kSpectacle));
+  plane_->addItem(tr("the cornea"), static_cast<int>(ReferencePlane::kCorneal));
+  plane_->addItem(tr("the outer corner of the eye"),
+                  static_cast<int>(ReferencePlane::kLateralCanthus));
+  plane_->addItem(tr("the centre of rotation"),
+                  static_cast<int>(ReferencePlane::kCentreOfRotation));
   equipment_ = AddChoice(form, "equipment", tr("This computer's camera"));
   equipment_->addItem(tr("not calibrated"), "webcam");
   equipment_->addItem(tr("calibrated"), "camera");
@@ -65,8 +76,8 @@ EventSetUpPage::EventSetUpPage(AppContext& the_context, QWidget* parent)
   parts::LayoutOf(expected)->addWidget(parts::Text(
       tr("Computed from the published share of children beyond 6 cm (at most 15 %; Hayes et al. "
          "1998) and this program's errors on rendered faces. On real children they are not "
-         "measured yet and can be larger. Less sure than 50 % counts as within, between 50 % and "
-         "the choice above as \"measure again\"."),
+         "measured yet and can be larger. Less sure than \"measure again\" asks for counts as "
+         "within."),
       "quiet"));
   body()->addWidget(expected);
   trouble_ = parts::Text(QString(), "stop");
@@ -75,7 +86,7 @@ EventSetUpPage::EventSetUpPage(AppContext& the_context, QWidget* parent)
   body()->addStretch(1);
   connect(SetNext(tr("Begin this event")), &QPushButton::clicked, this, &EventSetUpPage::Begin);
   AddAside(tr("Back"), PageId::kEvent);
-  for (QComboBox* box : {norm_, trials_, refer_, equipment_}) {
+  for (QComboBox* box : {norm_, trials_, refer_, repeat_, equipment_}) {
     connect(box, &QComboBox::currentIndexChanged, this, &EventSetUpPage::ShowYield);
   }
   ShowYield();
@@ -101,6 +112,8 @@ EventRule EventSetUpPage::Rule() const {
   rule.most_trials = trials.y();
   constexpr double kPercent = 100;
   rule.refer_from = refer_->currentData().toInt() / kPercent;
+  rule.repeat_from = repeat_->currentData().toInt() / kPercent;
+  rule.plane = static_cast<ReferencePlane>(plane_->currentData().toInt());
   return rule;
 }
 
@@ -124,7 +137,7 @@ void EventSetUpPage::Begin() {
     emit Wanted(PageId::kEvent);
     return;
   }
-  trouble_->setText(QString::fromStdString(begun.error().message));
+  trouble_->setText(words::ForError(begun.error()));
   trouble_->show();
 }
 

@@ -29,6 +29,8 @@ class EventSetUpPage : public Page {
   QComboBox* norm_ = nullptr;
   QComboBox* trials_ = nullptr;
   QComboBox* refer_ = nullptr;
+  QComboBox* repeat_ = nullptr;
+  QComboBox* plane_ = nullptr;
   QComboBox* equipment_ = nullptr;
   QLabel* yield_ = nullptr;
   QLabel* trouble_ = nullptr;

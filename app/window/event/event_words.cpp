@@ -28,15 +28,18 @@ QString ForChild(const ChildState& child) {
 
 QString ForStage(const ChildState& child, const Uuid& station) {
   if (child.consent && !child.consent->given) return EventWords::tr("consent refused");
+  const int open = child.open_at == station ? static_cast<int>(child.open_trials.size()) : 0;
+  const QString safe =
+      open > 0 ? ", " + EventWords::tr("%n round(s) are safe here", nullptr, open) : QString();
   switch (child.stage) {
     case ChildStage::kWaiting:
       return child.consent ? EventWords::tr("ready")
                            : EventWords::tr("consent has to be recorded first");
     case ChildStage::kMeasuring:
-      return child.at_station == station ? EventWords::tr("at this station")
+      return child.at_station == station ? EventWords::tr("at this station") + safe
                                          : EventWords::tr("at another station");
     case ChildStage::kPaused:
-      return EventWords::tr("paused");
+      return EventWords::tr("paused") + safe;
     case ChildStage::kDone:
       return EventWords::tr("has been here");
     case ChildStage::kLeft:
@@ -82,7 +85,7 @@ QString ForLink(const EventLink::Status& status) {
   if (status.reached) return EventWords::tr("✓ Connected. Everything is handed over.");
   return EventWords::tr("! No connection. Go on as usual: %n record(s) wait here and follow later.",
                         nullptr, status.waiting) +
-         (status.why.isEmpty() ? QString() : "\n" + status.why);
+         (status.why.isEmpty() ? QString() : "\n" + ForSentence(status.why.toStdString()));
 }
 
 QString ForYield(const Yield& yield, int children) {

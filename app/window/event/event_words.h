@@ -10,6 +10,11 @@
 
 namespace nearpoint::words {
 
+// A sentence of the event's rules, its store or a roster, in the window's language where it is one
+// that a volunteer meets (event_sentences.cpp); as it stands otherwise.
+[[nodiscard]] QString ForSentence(const std::string& sentence);
+[[nodiscard]] inline QString ForError(const Error& error) { return ForSentence(error.message); }
+
 // "Ann Lee · 3a · number 12", or the number alone.
 [[nodiscard]] QString ForChild(const ChildState& child);
 // Where the child is in the queue; the same for every finding, since others look on.

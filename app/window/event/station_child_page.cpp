@@ -14,7 +14,6 @@ std::unique_ptr<TrialKeeper> KeeperFor(AppContext& context) {
 
 AppContext& Prepared(AppContext& context) {
   context.session = 0;
-  // A child's own calibration is not known here: the scale is the population's.
   context.patient_presses = context.practice;
   context.event->measuring = true;
   return context;

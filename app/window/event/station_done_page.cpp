@@ -3,6 +3,7 @@
 #include <QPushButton>
 #include <QVBoxLayout>
 
+#include "app/event/card_may_tell.h"
 #include "app/window/event/event_context.h"
 #include "app/window/event/event_words.h"
 #include "app/window/parts.h"
@@ -38,11 +39,20 @@ StationDonePage::StationDonePage(AppContext& the_context, QWidget* parent)
     connect(again, &QPushButton::clicked, this, [this, event] {
       const auto started = event->desk()->Start(event->child, /*anyway=*/true);
       if (!started) {
-        body()->addWidget(parts::Text(QString::fromStdString(started.error().message), "warm"));
+        body()->addWidget(parts::Text(words::ForError(started.error()), "warm"));
         return;
       }
       event->since.start();
       emit Wanted(PageId::kStationChild);
+    });
+  }
+  if (child != nullptr && event->kept && child->counts &&
+      CardMayTell(child->measurements[*child->counts].what)) {
+    QPushButton* const card = AddAside(tr("Once more, with the card"));
+    card->setObjectName("card");
+    connect(card, &QPushButton::clicked, this, [this, event] {
+      event->card = std::make_unique<ChildCard>(context(), event->store(), event->child);
+      emit Wanted(PageId::kCard);
     });
   }
   QPushButton* const caution = AddAside(tr("Needs looking after"));

@@ -6,6 +6,7 @@
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QShortcut>
 #include <QVBoxLayout>
 #include <algorithm>
@@ -27,6 +28,21 @@ constexpr int kWho = Qt::UserRole;  // of a list item: the id of a child; empty 
 
 QString Text(const std::string& text) { return QString::fromStdString(text); }
 
+// Gives it the focus, and brings it into sight where large text leaves little room.
+void Offer(QPushButton* button) {
+  button->setFocus();
+  QMetaObject::invokeMethod(
+      button,
+      [button] {
+        for (QWidget* above = button; above != nullptr; above = above->parentWidget()) {
+          if (auto* const area = qobject_cast<QScrollArea*>(above)) {
+            area->ensureWidgetVisible(button);
+          }
+        }
+      },
+      Qt::QueuedConnection);
+}
+
 }  // namespace
 
 StationPage::StationPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
@@ -40,15 +56,18 @@ StationPage::StationPage(AppContext& the_context, QWidget* parent) : Page(the_co
     return;
   }
   event_->Refresh();
+  event_->card.reset();  // the face of the child before
   MakeFinder();
   MakeConsent();
+  MakeResume();
   MakeAsides();
   List();
+  ShowInterrupted();
   ShowLink();
   if (EventLink* const link = event_->link()) {
     connect(link, &EventLink::Tried, this, [this] {
       ShowLink();
-      if (event_->Refresh() && !consent_->isVisible()) List();
+      if (event_->Refresh() && !consent_->isVisible() && !resume_->isVisible()) List();
     });
   }
   connect(&context().live, &Live::FrameArrived, this,
@@ -119,6 +138,38 @@ void StationPage::MakeConsent() {
   body()->insertWidget(body()->indexOf(list_), consent_);
 }
 
+void StationPage::MakeResume() {
+  resume_ = parts::Card(tr("Begun here and not finished"));
+  resume_->setObjectName("resume");
+  resume_who_ = parts::Text(QString());
+  parts::LayoutOf(resume_)->addWidget(resume_who_);
+  const struct {
+    const char* name;
+    QString title, line;
+    bool go_on;
+  } answers[] = {{"go_on", tr("Go on"), tr("The rounds that were finished count."), true},
+                 {"afresh", tr("From the beginning"),
+                  tr("If it was another child, or much has happened in between."), false}};
+  for (const auto& answer : answers) {
+    QPushButton* const choice = parts::Choice(answer.title, answer.line);
+    choice->setObjectName(answer.name);
+    parts::LayoutOf(resume_)->addWidget(choice);
+    connect(choice, &QPushButton::clicked, this,
+            [this, go_on = answer.go_on] { Begin(asked_again_, go_on); });
+  }
+  resume_->hide();
+  body()->insertWidget(body()->indexOf(list_), resume_);
+}
+
+void StationPage::ShowInterrupted() {
+  const auto children = event_->desk()->Interrupted();
+  if (children.empty()) return;
+  const ChildState* const child = event_->desk()->state().Find(children.front());
+  Say(tr("%1 was being measured here when it stopped. Return goes on.")
+          .arg(words::ForChild(*child)),
+      "warm");
+}
+
 void StationPage::MakeAsides() {
   const auto shortcut = [this](QPushButton* button, const QKeySequence& keys,
                                void (StationPage::*act)()) {
@@ -153,8 +204,9 @@ void StationPage::MakeAsides() {
 void StationPage::List() {
   asked_again_ = false;
   // Before the focused button goes: the focus would wander to any other.
-  if (consent_->isVisible()) typed_->setFocus();
+  if (consent_->isVisible() || resume_->isVisible()) typed_->setFocus();
   consent_->hide();
+  resume_->hide();
   said_->hide();
   list_->clear();
   const std::string typed = typed_->text().trimmed().toStdString();
@@ -168,7 +220,15 @@ void StationPage::List() {
     }
     return;
   }
+  std::vector<const ChildState*> found;
+  // Whoever was interrupted here comes first; nobody has to be found twice.
+  if (typed.empty()) {
+    for (const Uuid& child : event_->desk()->Interrupted()) found.push_back(state.Find(child));
+  }
   for (const ChildState* child : FindChildren(state, typed, kShown)) {
+    if (std::ranges::find(found, child) == found.end()) found.push_back(child);
+  }
+  for (const ChildState* child : found) {
     auto* item = new QListWidgetItem(words::ForChild(*child) + "\n" +
                                      words::ForStage(*child, event_->store().station()));
     item->setData(kWho, Text(child->uuid));
@@ -200,7 +260,7 @@ void StationPage::Take() {
   if (child == nullptr) {
     const auto added = event_->desk()->AddWalkUp(typed_->text().trimmed().toStdString());
     if (!added) {
-      Say(Text(added.error().message), "stop");
+      Say(words::ForError(added.error()), "stop");
       return;
     }
     List();
@@ -213,30 +273,38 @@ void StationPage::Take() {
     event_->Nudge();
     typed_->clear();
     List();
-    Say(swapped ? tr("The two have changed places.") : Text(swapped.error().message),
+    Say(swapped ? tr("The two have changed places.") : words::ForError(swapped.error()),
         swapped ? "soft" : "warm");
     return;
   }
   if (!child->consent) {
     consent_who_->setText(words::ForChild(*child));
     consent_->show();
-    consent_->findChild<QPushButton*>("consent_form")->setFocus();
+    Offer(consent_->findChild<QPushButton*>("consent_form"));
     return;
   }
   Begin(asked_again_);
 }
 
-void StationPage::Begin(bool anyway) {
+void StationPage::Begin(bool anyway, std::optional<bool> go_on) {
   const ChildState* const child = Chosen();
   if (child == nullptr) return;
   const Uuid uuid = child->uuid;
-  const auto started = event_->desk()->Start(uuid, anyway);
+  const int open = event_->desk()->OpenTrials(uuid);
+  if (open > 0 && !go_on && MayStart(*child, event_->store().station(), anyway)) {
+    resume_who_->setText(words::ForChild(*child) + '\n' +
+                         tr("%n round(s) are safe on this computer.", nullptr, open));
+    resume_->show();
+    Offer(resume_->findChild<QPushButton*>("go_on"));
+    return;
+  }
+  const auto started = event_->desk()->Start(uuid, anyway, go_on.value_or(false));
   if (!started) {
     const bool may_insist = started.error().code == ErrorCode::kMismatch;
     // In the window's language where it is a matter of the queue.
     const QString stage = words::ForStage(*child, event_->store().station());
     const bool queue = may_insist || started.error().code == ErrorCode::kInsufficient;
-    Say((queue ? words::ForChild(*child) + ": " + stage + "." : Text(started.error().message)) +
+    Say((queue ? words::ForChild(*child) + ": " + stage + "." : words::ForError(started.error())) +
             (may_insist ? ' ' + tr("Return once more measures all the same.") : QString()),
         "warm");
     asked_again_ = may_insist;
@@ -244,6 +312,7 @@ void StationPage::Begin(bool anyway) {
   }
   event_->Nudge();
   event_->child = uuid;
+  event_->go_on = go_on.value_or(false);
   event_->since.start();
   emit Wanted(PageId::kStationChild);
 }
@@ -254,7 +323,7 @@ void StationPage::Consent(bool given, const char* how) {
   const int row = list_->currentRow();
   const auto taken = event_->desk()->TakeConsent(child->uuid, given, how);
   if (!taken) {
-    Say(Text(taken.error().message), "stop");
+    Say(words::ForError(taken.error()), "stop");
     return;
   }
   event_->Nudge();
@@ -274,7 +343,7 @@ void StationPage::UndoLast() {
   typed_->clear();
   List();
   if (!undone) {
-    Say(Text(undone.error().message), "warm");
+    Say(words::ForError(undone.error()), "warm");
     return;
   }
   Say(tr("Taken back: %1 waits again.")
@@ -299,7 +368,7 @@ void StationPage::HandOver() {
   if (!given) return;
   const auto handed = event_->desk()->HandOver(name.toStdString());
   event_->Nudge();
-  Say(handed ? tr("From now on: %1").arg(name.simplified()) : Text(handed.error().message),
+  Say(handed ? tr("From now on: %1").arg(name.simplified()) : words::ForError(handed.error()),
       handed ? "soft" : "warm");
 }
 
@@ -310,7 +379,7 @@ void StationPage::Leave(int reason) {
   event_->Nudge();
   typed_->clear();
   List();
-  if (!left) Say(Text(left.error().message), "stop");
+  if (!left) Say(words::ForError(left.error()), "stop");
 }
 
 void StationPage::Scan() {

@@ -3,6 +3,8 @@
 // volunteer.
 #pragma once
 
+#include <optional>
+
 #include "app/window/page.h"
 
 class QLabel;
@@ -32,11 +34,15 @@ class StationPage : public Page {
  private:
   void MakeFinder();
   void MakeConsent();
+  void MakeResume();
   void MakeAsides();
   void List();
   [[nodiscard]] const ChildState* Chosen() const;
   void Take();  // Return: the chosen child goes on
-  void Begin(bool anyway);
+  // go_on: with the trials of this child that were not finished; absent: asked first where there
+  // are any.
+  void Begin(bool anyway, std::optional<bool> go_on = std::nullopt);
+  void ShowInterrupted();
   void Consent(bool given, const char* how);
   void UndoLast();
   void Swap();
@@ -50,6 +56,8 @@ class StationPage : public Page {
   QLineEdit* typed_ = nullptr;
   QListWidget* list_ = nullptr;
   QFrame* consent_ = nullptr;
+  QFrame* resume_ = nullptr;
+  QLabel* resume_who_ = nullptr;
   QLabel* consent_who_ = nullptr;
   QLabel* said_ = nullptr;
   QLabel* last_ = nullptr;

@@ -8,9 +8,11 @@
 #include "app/window/clinic/session_page.h"
 #include "app/window/clinic/setup_page.h"
 #include "app/window/event/event_after_page.h"
+#include "app/window/event/event_context.h"
 #include "app/window/event/event_page.h"
 #include "app/window/event/event_roster_page.h"
 #include "app/window/event/event_set_up_page.h"
+#include "app/window/event/station_card_page.h"
 #include "app/window/event/station_child_page.h"
 #include "app/window/event/station_done_page.h"
 #include "app/window/event/station_page.h"
@@ -43,18 +45,40 @@ PageMaker Maker() {
   return [](AppContext& context, QWidget* parent) -> Page* { return new AnyPage(context, parent); };
 }
 
+// The card's pages at a station work for the child there, and lead back to the station.
+template <typename AnyPage>
+PageMaker CardMaker() {
+  return [](AppContext& context, QWidget* parent) -> Page* {
+    const bool at_station = StationCardPage::IsWanted(context);
+    return new AnyPage(at_station ? context.event->card->context() : context, parent);
+  };
+}
+Page* MakeCardPage(AppContext& context, QWidget* parent) {
+  if (StationCardPage::IsWanted(context)) return new StationCardPage(context, parent);
+  return new CardPage(context, parent);
+}
+// Whoever is at home has left the station.
+Page* MakeHomePage(AppContext& context, QWidget* parent) {
+  if (context.event) context.event->card.reset();
+  return new HomePage(context, parent);
+}
+Page* MakeWelcomePage(AppContext& context, QWidget* parent) {
+  if (context.event) context.event->card.reset();
+  return new WelcomePage(context, parent);
+}
+
 }  // namespace
 
 std::map<PageId, PageMaker> AllPages() {
   return {
-      {PageId::kWelcome, Maker<WelcomePage>()},
+      {PageId::kWelcome, MakeWelcomePage},
       {PageId::kAbout, Maker<AboutPage>()},
       {PageId::kCautions, Maker<CautionsPage>()},
       {PageId::kCamera, Maker<CameraPage>()},
-      {PageId::kCard, Maker<CardPage>()},
+      {PageId::kCard, MakeCardPage},
       {PageId::kLag, Maker<LagPage>()},
       {PageId::kLearn, Maker<LearnPage>()},
-      {PageId::kHome, Maker<HomePage>()},
+      {PageId::kHome, MakeHomePage},
       {PageId::kMeasure, Maker<MeasurePage>()},
       {PageId::kComfort, Maker<ComfortPage>()},
       {PageId::kResult, Maker<ResultPage>()},
@@ -62,8 +86,8 @@ std::map<PageId, PageMaker> AllPages() {
       {PageId::kSettings, Maker<SettingsPage>()},
       {PageId::kExercise, Maker<ExercisePage>()},
       {PageId::kDiary, Maker<DiaryPage>()},
-      {PageId::kCardCamera, Maker<CardCameraPage>()},
-      {PageId::kCardFace, Maker<CardFacePage>()},
+      {PageId::kCardCamera, CardMaker<CardCameraPage>()},
+      {PageId::kCardFace, CardMaker<CardFacePage>()},
       {PageId::kCardTarget, Maker<CardTargetPage>()},
       {PageId::kEvent, Maker<EventPage>()},
       {PageId::kEventSetUp, Maker<EventSetUpPage>()},

@@ -130,6 +130,10 @@ void MeasurePage::OnStarted() {
   rules.shortest = ShortestMeasurableDistance(facts.profile);
   flow_.SetRules(rules);
   flow_.SetProfile(facts.profile, facts.shared);
+  if (flow_.state().phase == FlowPhase::kDone) {
+    const auto finished = keeper_->Finish(flow_, facts);
+    if (!finished) view_->ShowTrouble(QString::fromStdString(finished.error().message));
+  }
   context().live.BeginTrial(flow_.state().trial);
   PhaseMayHaveChanged();
 }

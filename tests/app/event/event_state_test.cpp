@@ -154,6 +154,47 @@ TEST_F(EventStateTest, NobodyIsMeasuredWithoutConsentOrTwiceUnseen) {
   EXPECT_TRUE(MayStart(Child("c4"), "A", false));
 }
 
+// Trials of a measurement that was not finished are there for the station that made them, until it
+// is finished or begun afresh.
+TEST_F(EventStateTest, OpenTrialsBelongToTheStationThatMadeThem) {
+  const auto open = [&] { return Child("c1").open_trials.size(); };
+  a_.Write("c1", MeasuringStarted());
+  a_.Write("c1", TrialMade{"one", "", false});
+  EXPECT_EQ(open(), 1u);
+  EXPECT_EQ(Child("c1").stage, ChildStage::kMeasuring);
+  a_.Write("c1", MeasuringStopped{StopReason::kPaused});
+  EXPECT_EQ(open(), 1u);
+  EXPECT_EQ(Child("c1").open_at, "A");
+  a_.Write("c1", MeasuringStarted{.afresh = false});
+  a_.Write("c1", TrialMade{"two", "", false});
+  EXPECT_EQ(Child("c1").open_trials[1].trial, "two");
+  a_.Write("c1", MeasuringStarted());
+  EXPECT_EQ(open(), 0u);
+  a_.Write("c1", TrialMade{"three", "", false});
+  a_.Measure("c1", 0.2);
+  EXPECT_EQ(open(), 0u);
+  // Another station has another camera, whatever it says.
+  a_.Write("c2", MeasuringStarted());
+  a_.Write("c2", TrialMade{"one", "", false});
+  b_.Merge();
+  b_.Write("c2", MeasuringStarted{.afresh = false});
+  EXPECT_TRUE(Child("c2").open_trials.empty());
+  b_.Write("c2", TrialMade{"other", "", false});
+  EXPECT_EQ(Child("c2").open_at, "B");
+  EXPECT_EQ(Child("c2").open_trials.size(), 1u);
+}
+
+TEST_F(EventStateTest, UndoingDoesNotTakeAChildFromTheStationItIsAt) {
+  const Uuid measured = a_.Measure("c1", 0.6);
+  b_.Merge();
+  b_.Write("c1", MeasuringStarted());
+  a_.Merge();
+  a_.Write("c1", Undone{measured});
+  EXPECT_EQ(Child("c1").stage, ChildStage::kMeasuring);
+  EXPECT_EQ(Child("c1").at_station, "B");
+  EXPECT_FALSE(MayStart(Child("c1"), "A", false));
+}
+
 TEST_F(EventStateTest, SaysWhenANumberWasGivenTwiceAndKeepsBoth) {
   b_.Write("c9", NewChild("2", "Somebody"));
   const EventState state = StateOf(log_);

@@ -38,7 +38,9 @@ TEST(RecordTest, EveryKindReadsBackAsItWas) {
                                        Undone{"u"},
                                        Moved{"u", "c"},
                                        Settled{"u", {"v", "w"}},
-                                       HandedOver{"Ines"}};
+                                       HandedOver{"Ines"},
+                                       MeasuringStarted{false},
+                                       TrialMade{"{\"number\": 1}", "{}", true}};
   for (const RecordBody& body : bodies) {
     const std::string text = BodyToText(body);
     const auto back = BodyFromText(KindOf(body), text, "record 1");

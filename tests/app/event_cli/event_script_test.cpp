@@ -283,5 +283,72 @@ TEST_F(EventScriptTest, NothingIsLostNobodyIsTwiceAndTheNumbersAreTheTruth) {
   }
 }
 
+// The server of an event in a hall: who joins with its file reaches it, encrypted, and nobody who
+// only says so. 127.0.0.2 stands for another machine: not one of the names of this one.
+TEST(EventServerTest, AStationHandsOverToNoServerButItsOwn) {
+  setenv("QT_QPA_PLATFORM", "offscreen", 1);
+  unsetenv("PGPASSFILE");
+  const EventServer server({"--lan", "--host", "127.0.0.2"});
+  ASSERT_TRUE(server.started());
+  TempFolder folder;
+  const auto event = [&](std::vector<std::string> arguments) {
+    arguments.insert(arguments.begin(), "event");
+    arguments.insert(arguments.end(), {"--data", folder / "my station's"});
+    return Nearpoint(arguments);
+  };
+  const auto merge = [&] { return event({"merge"}); };
+  ASSERT_EQ(event({"new", "--name", "Hall", "--day", "2026-03-14"}).status, 0);
+  ASSERT_EQ(event({"station", "--join", server.station_file()}).status, 0);
+  const ProgramRun joined = merge();
+  ASSERT_EQ(joined.status, 0) << joined.err;
+  EXPECT_EQ(json::parse(joined.out)["sent"], 1);
+  for (const char* file : {"event-server.pem", "event-server.pgpass"}) {
+    const auto access =
+        std::filesystem::status(folder / "my station's/" + std::string(file)).permissions();
+    EXPECT_EQ(access & std::filesystem::perms::all,
+              std::filesystem::perms::owner_read | std::filesystem::perms::owner_write);
+  }
+
+  std::ifstream text(server.station_file());
+  const json right = json::parse(text);
+  const auto join = [&](const json& changed) {
+    return event({"station", "--join", folder.Write("changed.json", changed.dump())});
+  };
+  // Somebody else's server under the address of ours, as it would look from here.
+  const std::string other = folder / "other.pem";
+  ASSERT_EQ(RunProgram("/usr/bin/openssl",
+                       {"req", "-new", "-x509", "-nodes", "-newkey", "ec", "-pkeyopt",
+                        "ec_paramgen_curve:prime256v1", "-subj", "/CN=nearpoint event", "-keyout",
+                        folder / "other.key", "-out", other})
+                .status,
+            0);
+  json wrong = right;
+  wrong["certificate"] = folder.Read("other.pem");
+  ASSERT_EQ(join(wrong).status, 0);
+  const ProgramRun refused = merge();
+  EXPECT_EQ(refused.status, 1);
+  EXPECT_THAT(refused.err, HasSubstr("this is not the event's server"));
+  // The right certificate under another host than it was made for.
+  wrong = right;
+  std::string address = right["address"];
+  wrong["address"] = address.replace(address.find("127.0.0.2"), 9, "127.0.0.3");
+  ASSERT_EQ(join(wrong).status, 0);
+  EXPECT_THAT(merge().err, HasSubstr("this is not the event's server"));
+  // An address alone.
+  ASSERT_EQ(event({"station", "--server", right["address"]}).status, 0);
+  EXPECT_THAT(merge().err, HasSubstr("join with the file"));
+  // And what is no such file is refused at once, and changes nothing.
+  for (const char* field : {"address", "password", "certificate", "schema"}) {
+    wrong = right;
+    wrong[field] = "something else\n";
+    EXPECT_EQ(join(wrong).status, 1) << field;
+    wrong.erase(field);
+    EXPECT_EQ(join(wrong).status, 1) << field;
+  }
+  EXPECT_THAT(merge().err, HasSubstr("join with the file"));
+  ASSERT_EQ(join(right).status, 0);
+  EXPECT_EQ(merge().status, 0);
+}
+
 }  // namespace
 }  // namespace nearpoint

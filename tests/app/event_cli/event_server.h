@@ -15,12 +15,15 @@ namespace nearpoint {
 
 class EventServer {
  public:
-  EventServer() : port_(FreePort()) {
+  // options: more of the script's.
+  explicit EventServer(const std::vector<std::string>& options = {}) : port_(FreePort()) {
     // Directly below /tmp: as root the server runs under another user, who must reach it.
     char place[] = "/tmp/nearpoint-event-XXXXXX";
     folder_ = mkdtemp(place);
-    const ProgramRun run = RunProgram(
-        "/bin/sh", {NEARPOINT_EVENT_SERVER, "start", folder_, "--port", std::to_string(port_)});
+    std::vector<std::string> arguments{NEARPOINT_EVENT_SERVER, "start", folder_, "--port",
+                                       std::to_string(port_)};
+    arguments.insert(arguments.end(), options.begin(), options.end());
+    const ProgramRun run = RunProgram("/bin/sh", arguments);
     started_ = run.status == 0;
     EXPECT_TRUE(started_) << run.err;
   }
@@ -32,6 +35,8 @@ class EventServer {
 
   [[nodiscard]] bool started() const { return started_; }
   [[nodiscard]] int port() const { return port_; }
+  // The file that stations join with.
+  [[nodiscard]] std::string station_file() const { return folder_ + "/station.json"; }
   [[nodiscard]] std::string password() const {
     std::ifstream file(folder_ + "/password");
     std::string text;

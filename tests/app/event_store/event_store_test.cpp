@@ -9,6 +9,7 @@
 #include <random>
 
 #include "app/event_store/event_delete.h"
+#include "app/event_store/event_desk.h"
 #include "app/event_store/event_sync.h"
 #include "tests/support/temp_folder.h"
 
@@ -105,6 +106,36 @@ TEST_F(EventStoreTest, MergingTwiceIsMergingOnce) {
   EXPECT_EQ(a.State(event)->children[1].stage, ChildStage::kDone);
   EXPECT_EQ(b.SessionText(a.State(event)->children[0].measurements[0].uuid).value(),
             "{\"session\": 1}");
+}
+
+TEST_F(EventStoreTest, ATrialIsThereAfterAKill) {
+  const Uuid event = [&] {
+    EventStore store = Station("a");
+    const Uuid made = NewEvent(store);
+    EventDesk desk = EventDesk::Open(store, made).value();
+    const Uuid child = desk.state().children[1].uuid;
+    EXPECT_TRUE(desk.TakeConsent(child, true, "form"));
+    EXPECT_TRUE(desk.Start(child));
+    EXPECT_TRUE(desk.KeepTrial(child, {"first", "eyes", false}));
+    return made;  // and nothing is said of an end
+  }();
+  EventStore store = Station("a");
+  EventDesk desk = EventDesk::Open(store, event).value();
+  ASSERT_THAT(desk.Interrupted(), SizeIs(1));
+  const Uuid child = desk.Interrupted().front();
+  EXPECT_EQ(desk.OpenTrials(child), 1);
+  ASSERT_TRUE(desk.Start(child, false, /*go_on=*/true));
+  EXPECT_EQ(desk.OpenTrials(child), 1);
+  ASSERT_TRUE(desk.Start(child));
+  EXPECT_EQ(desk.OpenTrials(child), 0);
+}
+
+TEST_F(EventStoreTest, OneWristbandIsOneChild) {
+  EventStore store = Station("a");
+  EventDesk desk = EventDesk::Open(store, NewEvent(store)).value();
+  ASSERT_TRUE(desk.AddWalkUp("A-7"));
+  EXPECT_FALSE(desk.AddWalkUp("a-7"));
+  EXPECT_FALSE(desk.AddWalkUp(" A-7 "));
 }
 
 TEST_F(EventStoreTest, TwoThatMeasuredAChildApartAreSeenByBoth) {
@@ -217,9 +248,31 @@ TEST_F(EventStoreTest, EveryStationDeletesAndSaysSo) {
   EXPECT_EQ(left->value(0).toInt(), 0);
 }
 
+// A station whose first merge comes after somebody asked for the deletion was known to nobody then.
+TEST_F(EventStoreTest, AStationThatComesLateIsListedUntilItHasDeleted) {
+  EventStore a = Station("a"), late = Station("late");
+  const EventDatabase server = Server();
+  const Uuid event = NewEvent(a);
+  ASSERT_TRUE(Sync(a, server));
+  ChildAdded walk_up;
+  walk_up.number = "7";
+  ASSERT_TRUE(late.Append(event, {{MakeUuid(), walk_up, ""}}));
+  ASSERT_TRUE(AskToDelete(a, &server, event, "a"));
+  ASSERT_TRUE(Sync(a, server));
+  EXPECT_THAT(Sync(late, server)->held, SizeIs(1));
+  const auto open = [&] {
+    const auto places = WhereDeleted(server, event).value();
+    return std::ranges::count_if(places, [](const DeletedAt& p) { return p.done_at.empty(); });
+  };
+  EXPECT_EQ(open(), 1);
+  ASSERT_TRUE(DeleteHere(late, event));
+  ASSERT_TRUE(Sync(late, server));
+  EXPECT_EQ(open(), 0);
+}
+
 TEST_F(EventStoreTest, AnAddressIsReadStrictly) {
   const auto why = [](const char* address) {
-    const auto server = EventDatabase::OpenServer(address);
+    const auto server = EventDatabase::OpenServer({QString(address), {}, {}});
     return server ? std::string("opened") : server.error().message;
   };
   EXPECT_THAT(why("hall-laptop"), HasSubstr("postgresql://"));

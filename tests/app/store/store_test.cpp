@@ -7,8 +7,8 @@
 #include <QTimeZone>
 #include <thread>
 
+#include "app/records/trial_json.h"
 #include "app/store/migrations.h"
-#include "app/store/trial_json.h"
 #include "tests/app/window/stored_session.h"
 #include "tests/support/result_matchers.h"
 #include "tests/support/temp_folder.h"

@@ -1,13 +1,22 @@
 #include <gmock/gmock.h>
 
 #include <QFile>
+#include <nlohmann/json.hpp>
+#include <set>
 
 #include "app/event_qr/qr_code.h"
 #include "app/event_qr/wristband.h"
+#include "app/records/trial_json.h"
 #include "app/window/event/event_after_page.h"
 #include "app/window/event/event_roster_page.h"
+#include "app/window/event/event_words.h"
 #include "app/window/event/station_page.h"
+#include "app/window/keep_calibration.h"
+#include "app/window/language.h"
+#include "app/window/pages/measure_page.h"
+#include "tests/app/window/card_show.h"
 #include "tests/app/window/event_fixture.h"
+#include "tests/support/roster_faults.h"
 
 namespace nearpoint {
 namespace {
@@ -80,16 +89,164 @@ TEST_F(EventPagesTest, AChildTakesFiveKeysOfTheVolunteer) {
   EXPECT_FALSE(event_->store().SessionText(child.measurements[0].uuid)->empty());
 }
 
-TEST_F(EventPagesTest, EscapeInTheMiddlePausesTheChild) {
+// A child that is interrupted loses nothing that was finished: Return twice, and it goes on.
+TEST_F(EventPagesTest, EscapeInTheMiddlePausesTheChildAndItsRoundsAreSafe) {
   GoTo(PageId::kStation);
   Typist typist(*window_);
   typist.Type("13");
   typist.Press(Qt::Key_Return);
   ASSERT_TRUE(Reach(PageId::kStationChild));
+  ASSERT_TRUE(RunUntil([&] { return !ChildOf(*event_, "13").open_trials.empty(); }));
   typist.Press(Qt::Key_Escape);
   ASSERT_TRUE(Reach(PageId::kStation));
   EXPECT_EQ(ChildOf(*event_, "13").stage, ChildStage::kPaused);
   EXPECT_THAT(ChildOf(*event_, "13").measurements, SizeIs(0));
+  const std::string first = ChildOf(*event_, "13").open_trials.front().trial;
+
+  typist.Type("13");
+  typist.Press(Qt::Key_Return);
+  auto* go_on = window_->page()->findChild<QPushButton*>("go_on");
+  ASSERT_TRUE(go_on->isVisible());
+  EXPECT_TRUE(go_on->hasFocus());
+  typist.Press(Qt::Key_Return);
+  ASSERT_TRUE(Reach(PageId::kStationChild));
+  auto* measure = dynamic_cast<MeasurePage*>(window_->page());
+  ASSERT_THAT(measure->flow().trials(), SizeIs(1));
+  EXPECT_EQ(TrialToText(measure->flow().trials().front()), first);
+  ASSERT_TRUE(Reach(PageId::kStationDone));
+  const ChildState& child = ChildOf(*event_, "13");
+  ASSERT_THAT(child.measurements, SizeIs(1));
+  EXPECT_TRUE(child.open_trials.empty());
+  // Its own trial is in the session, with what the eyes said of it.
+  const std::string session = event_->store().SessionText(child.measurements[0].uuid).value();
+  const auto json = nlohmann::json::parse(session);
+  ASSERT_EQ(json["trials"].size(),
+            static_cast<std::size_t>(child.measurements[0].what.trials_made));
+  EXPECT_EQ(json["trials"][0]["number"], 1);
+  EXPECT_TRUE(json["trials"][0].contains("drift_probability"));
+}
+
+// The machine went off while a child was measured.
+TEST_F(EventPagesTest, WhoWasInterruptedComesFirstAndMayBeginAfresh) {
+  const Uuid child = ChildOf(*event_, "14").uuid;
+  ASSERT_TRUE(event_->desk()->Start(child));
+  ASSERT_TRUE(event_->desk()->KeepTrial(child, {"no trial at all", "", false}));
+  GoTo(PageId::kStation);
+  EXPECT_TRUE(Said().contains("Jean-Luc"));
+  auto* list = window_->page()->findChild<QListWidget*>("children");
+  EXPECT_TRUE(list->item(0)->text().contains("Jean-Luc"));
+  EXPECT_TRUE(list->item(0)->text().contains("1 round is safe here"));
+  Typist typist(*window_);
+  typist.Press(Qt::Key_Return);
+  ASSERT_TRUE(window_->page()->findChild<QPushButton*>("go_on")->isVisible());
+  window_->page()->findChild<QPushButton*>("afresh")->click();
+  ASSERT_TRUE(Reach(PageId::kStationChild));
+  EXPECT_TRUE(ChildOf(*event_, "14").open_trials.empty());
+}
+
+// A child is never measured with what is known of somebody at home.
+TEST_F(EventPagesTest, TheFaceAndHandOfThePersonAtHomeAreNotTheChilds) {
+  Profile& home = home_.context().profile;
+  const auto of_the_person = [](double mm) {
+    return UncertainLength{Length::Millimeters(mm), Length::Millimeters(0.1)};
+  };
+  home.face.iris = of_the_person(12.3);
+  home.face.distance_pd = of_the_person(66);
+  home.lag = FromMilliseconds(900);
+  home.camera.fx = home.camera.fy = 1111;
+  home.made.face = Origin();
+  home.made.lag = Origin();
+  const Profile child = event_->MeasuredWith(home_.context());
+  EXPECT_FALSE(child.face.iris);
+  EXPECT_FALSE(child.face.distance_pd);
+  EXPECT_FALSE(child.made.face);
+  EXPECT_NE(child.lag, home.lag);
+  EXPECT_EQ(child.camera.fx, 1111);  // the camera is the computer's
+}
+
+TEST_F(EventPagesTest, TheCardIsOfferedWhereTheBandLiesOnBothSides) {
+  const auto offered = [&](const std::string& number, double low, double high) {
+    const Uuid child = ChildOf(*event_, number).uuid;
+    ChildMeasured what;
+    what.trials_made = what.trials_used = 3;
+    what.break_mm = (low + high) / 2;
+    what.low_mm = low;
+    what.high_mm = high;
+    what.probability_beyond = 0.5;
+    what.cut_off_mm = 73.5;
+    EXPECT_TRUE(event_->desk()->Start(child));
+    EXPECT_TRUE(event_->desk()->Keep(child, what, ""));
+    event_->child = child;
+    event_->kept = true;
+    GoTo(PageId::kStationDone);
+    return window_->page()->findChild<QPushButton*>("card");
+  };
+  EXPECT_EQ(offered("12", 50, 70), nullptr);
+  EXPECT_EQ(offered("13", 80, 100), nullptr);
+  QPushButton* const card = offered("14", 60, 90);
+  ASSERT_NE(card, nullptr);
+  card->click();
+  ASSERT_TRUE(Reach(PageId::kCard));
+  const auto button = [&](const char* name) {
+    return window_->page()->findChild<QPushButton*>(name);
+  };
+  EXPECT_FALSE(button("face")->isEnabled());  // the camera first
+  EXPECT_FALSE(button("measure_again")->isEnabled());
+  // The camera, as its page leaves it, stays with the station.
+  const auto patient = CardOnForehead();
+  Profile& profile = event_->card->context().profile;
+  profile.camera = simulate::TrueProfile(patient).camera;
+  profile.made.camera = MeasuredNow(event_->card->context(), "card");
+  event_->card->context().calibrated = true;
+  GoTo(PageId::kCard);
+  EXPECT_EQ(StationProfile(home_.context(), event_->store()).camera.fx, profile.camera.fx);
+  // The face, by its own page, is this child's alone.
+  home_.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
+  event_->card->context().open_card_source = home_.context().open_card_source;
+  button("face")->click();
+  ASSERT_TRUE(Reach(PageId::kCardFace));
+  ASSERT_TRUE(RunUntil([&] { return event_->card->face_known(); }));
+  GoTo(PageId::kCard);
+  ASSERT_TRUE(button("measure_again")->isEnabled());
+  button("measure_again")->click();
+  ASSERT_TRUE(Reach(PageId::kStationChild));
+  EXPECT_NEAR(event_->MeasuredWith(home_.context()).face.iris->value.mm() / 11.7, 1, 0.015);
+  EXPECT_FALSE(home_.context().profile.made.face);
+  EXPECT_EQ(ChildOf(*event_, "14").stage, ChildStage::kMeasuring);
+  Typist(*window_).Press(Qt::Key_Escape);
+  ASSERT_TRUE(Reach(PageId::kStation));
+  event_->child = ChildOf(*event_, "15").uuid;
+  EXPECT_FALSE(event_->MeasuredWith(home_.context()).face.iris);
+  GoTo(PageId::kCard);  // from here on it is the page of the home program
+  EXPECT_EQ(button("measure_again"), nullptr);
+}
+
+// Every mistake that a list can have is said in the window's language.
+TEST_F(EventPagesTest, FaultsAreSaidInGerman) {
+  std::string text = kPlantedHeader;
+  text += "S0,First,Sound,2c,8,,yes\nS1,Nothing,Else,,,,no\n";
+  for (const Planted& fault : AllPlanted()) text += fault.row + '\n';
+  RosterRules rules;
+  rules.year = 2026, rules.month = 3, rules.day = 14;
+  const Roster roster = ReadRoster(text, "list.csv", rules).value();
+  std::set<FaultKind> kinds;
+  UseLanguage("de");
+  for (const RosterFault& fault : roster.faults) {
+    kinds.insert(fault.kind);
+    const QString said = words::ForSentence(fault.sentence);
+    EXPECT_NE(said.toStdString(), fault.sentence);
+    EXPECT_FALSE(said.contains("expected")) << said.toStdString();
+    EXPECT_FALSE(said.contains(" a ")) << said.toStdString();
+  }
+  EXPECT_GE(kinds.size(), 38u);
+  const auto undone = event_->desk()->UndoLast();
+  EXPECT_TRUE(words::ForError(undone.error()).startsWith("Dieser Platz"));
+  const auto nobody = event_->desk()->HandOver("");
+  EXPECT_TRUE(words::ForError(nobody.error()).startsWith("Wer macht"));
+  const auto server = EventDatabase::OpenServer({"postgresql://nearpoint@127.0.0.1:9/x", {}, {}});
+  EXPECT_TRUE(words::ForError(server.error()).contains("nicht zu erreichen"));
+  EXPECT_EQ(words::ForSentence("A sentence of nobody's.").toStdString(), "A sentence of nobody's.");
+  UseLanguage("en");
 }
 
 TEST_F(EventPagesTest, ConsentComesBeforeMeasuring) {

@@ -89,6 +89,17 @@ class Photographer {
     Save(window, "69-station-walk-up");
     window.Show(PageId::kStationDone);
     Save(window, "70-station-done");
+    event.card = std::make_unique<ChildCard>(home.context(), event.store(), event.child);
+    window.Show(PageId::kCard);
+    Save(window, "70-station-card");
+    event.card.reset();
+    const Uuid begun = ChildOf(event, "14").uuid;
+    static_cast<void>(event.desk()->Start(begun));
+    static_cast<void>(event.desk()->KeepTrial(begun, {"", "", false}));
+    window.Show(PageId::kStation);
+    Save(window, "70-station-interrupted");
+    window.page()->findChild<QPushButton*>("measure")->click();
+    Save(window, "70-station-go-on");
     home.context().practice = true;
     window.Show(PageId::kStation);
     Save(window, "71-station-practice");
@@ -122,5 +133,6 @@ int main(int argc, char** argv) {
   photographer.Take("en", "en", 1, {1080, 760});
   photographer.Take("de", "de", 1, {1080, 760});
   photographer.Take("large", "en", 2, {1280, 900});
+  photographer.Take("small", "de", 2, {1024, 600});
   std::printf("%d pictures\n", photographer.count());
 }

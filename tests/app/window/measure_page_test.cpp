@@ -8,7 +8,7 @@
 #include <atomic>
 #include <memory>
 
-#include "app/store/trial_json.h"
+#include "app/records/trial_json.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/press_driver.h"
 

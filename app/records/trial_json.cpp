@@ -1,4 +1,4 @@
-#include "app/store/trial_json.h"
+#include "app/records/trial_json.h"
 
 #include <algorithm>
 #include <array>
