@@ -1470,10 +1470,6 @@
         <translation>Adresse des Servers der Praxis</translation>
     </message>
     <message>
-        <source>Seal and leave on the server</source>
-        <translation>Versiegeln und auf dem Server ablegen</translation>
-    </message>
-    <message>
         <source>✓ The server has just this already; nothing was sent.</source>
         <translation>✓ Der Server hat genau dies schon; es wurde nichts gesendet.</translation>
     </message>
@@ -1488,6 +1484,10 @@
     <message>
         <source>✓ Sealed and left on the server of your clinic.</source>
         <translation>✓ Versiegelt und auf dem Server deiner Praxis abgelegt.</translation>
+    </message>
+    <message>
+        <source>Leave on the server</source>
+        <translation>Auf dem Server ablegen</translation>
     </message>
 </context>
 <context>

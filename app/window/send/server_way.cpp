@@ -41,7 +41,7 @@ ServerWay::ServerWay(AppContext& context, PushPatience patience, QWidget* parent
   column->addWidget(address_);
   place_ = new QVBoxLayout();
   column->addLayout(place_);
-  leave_ = new QPushButton(tr("Seal and leave on the server"));
+  leave_ = new QPushButton(tr("Leave on the server"));
   leave_->setObjectName("leave");
   leave_->setFont(look::Body());
   leave_->setProperty("role", "way_out");

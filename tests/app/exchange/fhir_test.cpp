@@ -7,6 +7,7 @@
 #include <set>
 #include <string>
 
+#include "app/exchange/fhir_mailbox.h"
 #include "tests/support/result_matchers.h"
 #include "tests/support/temp_folder.h"
 
@@ -223,6 +224,7 @@ TEST(FhirTest, AnOutsideValidatorAccepts) {
   add("far.json", BundleOf(SessionText({TrialJson(300, "above")}, nullptr)));
   add("none.json", BundleOf(SessionText({}, "2026-03-02T07:45Z")));
   add("codes.json", json::parse(CodeSystemToFhir().dump()));
+  add("sealed.json", json::parse(SealedToFhir(ViewOf("NPSEALED"), "2026-03-02T07:45:00Z").dump()));
   const std::string run = "NODE_PATH='" + modules + "' node '" NEARPOINT_VALIDATE_FHIR "'";
   EXPECT_EQ(std::system((run + files).c_str()), 0);
   // The judge does judge.

@@ -130,7 +130,7 @@ class Photographer {
         ->Take({QString::fromStdString(home.folder().Write("broken.nearpoint", "NPSEALED"))});
     Save(window, "24-receive-broken");
     window.Show(PageId::kClinicSetup);
-    Save(window, "25-setup", 1700);
+    Save(window, "25-setup", 2200);
     static_cast<void>(
         clinic.store.SetSetting("fhir_server", "https://records.lindenhof.example/fhir/r4"));
     window.Show(PageId::kClinicReceive);
@@ -174,7 +174,7 @@ class Photographer {
         home.store().SetSetting("fhir_server", "https://records.lindenhof.example/fhir/r4"));
     window.Show(PageId::kSend);
     window.findChild<QCheckBox*>("pictures")->setChecked(true);
-    Save(window, "32-send", 2200);
+    Save(window, "32-send", 3000);
     static_cast<SendPage*>(window.page())
         ->SealTo(QString::fromStdString(home.folder() / "near-point.nearpoint"));
     Save(window, "33-send-sealed");
