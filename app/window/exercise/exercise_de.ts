@@ -250,6 +250,21 @@
     </message>
 </context>
 <context>
+    <name>SaveSheet</name>
+    <message>
+        <source>Print the exercise</source>
+        <translation>Übung drucken</translation>
+    </message>
+    <message>
+        <source>exercise.pdf</source>
+        <translation>uebung.pdf</translation>
+    </message>
+    <message>
+        <source>PDF (*.pdf)</source>
+        <translation>PDF (*.pdf)</translation>
+    </message>
+</context>
+<context>
     <name>nearpoint::DiaryPage</name>
     <message>
         <source>Stop and ask your clinic when:</source>
@@ -319,141 +334,9 @@
         <source>This follows the exercise. Whether the near point has changed, only the measurement tells.</source>
         <translation>Dies zeigt den Verlauf der Übung. Ob sich der Nahpunkt verändert hat, zeigt nur die Messung.</translation>
     </message>
-    <message>
-        <source>Exercise plan (*.json)</source>
-        <translation>Übungsplan (*.json)</translation>
-    </message>
 </context>
 <context>
-    <name>nearpoint::ExercisePage</name>
-    <message>
-        <source>Exercise</source>
-        <translation>Übung</translation>
-    </message>
-    <message>
-        <source>Begin</source>
-        <translation>Beginnen</translation>
-    </message>
-    <message>
-        <source>Back</source>
-        <translation>Zurück</translation>
-    </message>
-    <message>
-        <source>Skip: distances off by up to 10 %</source>
-        <translation>Überspringen: Abstände bis zu 10 % ungenau</translation>
-    </message>
-    <message>
-        <source>Stop (Esc)</source>
-        <translation>Aufhören (Esc)</translation>
-    </message>
-    <message>
-        <source>A mark is missing (M)</source>
-        <translation>Ein Zeichen fehlt (M)</translation>
-    </message>
-    <message>
-        <source>End for today</source>
-        <translation>Für heute beenden</translation>
-    </message>
-    <message>
-        <source>Back to the start</source>
-        <translation>Zurück zum Anfang</translation>
-    </message>
-    <message>
-        <source>Easier today</source>
-        <translation>Heute leichter</translation>
-    </message>
-    <message>
-        <source>Harder today</source>
-        <translation>Heute schwerer</translation>
-    </message>
-    <message>
-        <source>How it goes</source>
-        <translation>So geht es</translation>
-    </message>
-    <message>
-        <source>Sit about 50 cm from the screen, an arm&apos;s length. Hold one fingertip up in front of you, just below the two figures.</source>
-        <translation>Setzen Sie sich etwa 50 cm vor den Bildschirm, eine Armlänge. Halten Sie eine Fingerspitze vor sich hoch, knapp unter die beiden Figuren.</translation>
-    </message>
-    <message>
-        <source>Look at the cross first. After the tone look at your fingertip and bring it slowly nearer. The two figures behind it become double, and a third appears in the middle.</source>
-        <translation>Schauen Sie zuerst auf das Kreuz. Nach dem Ton schauen Sie auf Ihre Fingerspitze und führen sie langsam näher. Die beiden Figuren dahinter werden doppelt, und in der Mitte erscheint eine dritte.</translation>
-    </message>
-    <message>
-        <source>It is right when the one in the middle shows both marks, the disc above and the bar below. Then press the space bar and hold it. The camera counts only when both eyes turn in.</source>
-        <translation>Richtig ist es, wenn die mittlere beide Zeichen zeigt, die Scheibe oben und den Balken unten. Drücken Sie dann die Leertaste und halten Sie das Bild. Die Kamera zählt nur, wenn beide Augen nach innen gehen.</translation>
-    </message>
-    <message>
-        <source>Stop with the Escape key when</source>
-        <translation>Hören Sie mit der Escape-Taste auf, wenn</translation>
-    </message>
-    <message>
-        <source>it hurts, or you feel sick or dizzy, or get a headache</source>
-        <translation>es weh tut, Ihnen übel oder schwindlig wird oder Sie Kopfschmerzen bekommen</translation>
-    </message>
-    <message>
-        <source>you go on seeing double after you looked away from your finger</source>
-        <translation>Sie weiter doppelt sehen, nachdem Sie vom Finger weggeschaut haben</translation>
-    </message>
-    <message>
-        <source>Sudden or constant double vision, pain or a new headache: do not exercise, see someone today. With a squint, a weak eye, after surgery or a concussion, only as your professional says. A young child only with an adult.</source>
-        <translation>Plötzliches oder ständiges Doppeltsehen, Schmerzen oder neuartige Kopfschmerzen: nicht üben, heute noch untersuchen lassen. Bei Schielen, einem schwachen Auge, nach einer Operation oder Gehirnerschütterung nur so, wie Ihre Fachperson es sagt. Ein kleines Kind nur mit einem Erwachsenen.</translation>
-    </message>
-    <message>
-        <source>Size of the screen</source>
-        <translation>Größe des Bildschirms</translation>
-    </message>
-    <message>
-        <source>Print the exercise</source>
-        <translation>Übung drucken</translation>
-    </message>
-    <message>
-        <source>How large is this screen?</source>
-        <translation>Wie groß ist dieser Bildschirm?</translation>
-    </message>
-    <message>
-        <source>Hold a bank card against the screen and make the outline as large as the card with the arrow keys. Then press Return.</source>
-        <translation>Halten Sie eine Bankkarte an den Bildschirm und machen Sie den Umriss mit den Pfeiltasten so groß wie die Karte. Drücken Sie dann die Eingabetaste.</translation>
-    </message>
-    <message>
-        <source>It fits</source>
-        <translation>Passt</translation>
-    </message>
-    <message>
-        <source>Go on</source>
-        <translation>Weiter</translation>
-    </message>
-    <message>
-        <source>Today: level %1 of %2, the fingertip at about %3 from your eyes.</source>
-        <translation>Heute: Stufe %1 von %2, die Fingerspitze etwa %3 vor Ihren Augen.</translation>
-    </message>
-    <message>
-        <source>The size of this screen was checked with a card.</source>
-        <translation>Die Größe dieses Bildschirms wurde mit einer Karte geprüft.</translation>
-    </message>
-    <message>
-        <source>The size of this screen has not been checked with a card yet; that takes a minute.</source>
-        <translation>Die Größe dieses Bildschirms wurde noch nicht mit einer Karte geprüft; das dauert eine Minute.</translation>
-    </message>
-    <message>
-        <source>This screen does not say how large it is, so a card is needed.</source>
-        <translation>Dieser Bildschirm sagt nicht, wie groß er ist; deshalb wird eine Karte gebraucht.</translation>
-    </message>
-    <message>
-        <source>Counted: held for %1 s.</source>
-        <translation>Gezählt: %1 s gehalten.</translation>
-    </message>
-    <message>
-        <source>None of the pairs of your plan can be shown here from where you sit. Make the window larger, or sit about 50 cm from the screen.</source>
-        <translation>Keines der Paare Ihres Plans lässt sich hier von Ihrem Platz aus zeigen. Machen Sie das Fenster größer oder setzen Sie sich etwa 50 cm vor den Bildschirm.</translation>
-    </message>
-    <message>
-        <source>The camera stopped</source>
-        <translation>Die Kamera ist ausgefallen</translation>
-    </message>
-    <message>
-        <source>What is counted is safe. Plug the camera in and choose &quot;Go on&quot;.</source>
-        <translation>Was gezählt ist, ist sicher. Stecken Sie die Kamera ein und wählen Sie „Weiter“.</translation>
-    </message>
+    <name>nearpoint::ExerciseAfter</name>
     <message>
         <source>%1 of %2 repetitions counted</source>
         <translation>%1 von %2 Wiederholungen gezählt</translation>
@@ -513,6 +396,144 @@
         <source>I still see two</source>
         <translation>Ich sehe noch doppelt</translation>
     </message>
+</context>
+<context>
+    <name>nearpoint::ExerciseBefore</name>
+    <message>
+        <source>Exercise</source>
+        <translation>Übung</translation>
+    </message>
+    <message>
+        <source>Easier today</source>
+        <translation>Heute leichter</translation>
+    </message>
+    <message>
+        <source>Harder today</source>
+        <translation>Heute schwerer</translation>
+    </message>
+    <message>
+        <source>How it goes</source>
+        <translation>So geht es</translation>
+    </message>
+    <message>
+        <source>Sit about 50 cm from the screen, an arm&apos;s length. Hold one fingertip up in front of you, just below the two figures.</source>
+        <translation>Setzen Sie sich etwa 50 cm vor den Bildschirm, eine Armlänge. Halten Sie eine Fingerspitze vor sich hoch, knapp unter die beiden Figuren.</translation>
+    </message>
+    <message>
+        <source>Look at the cross first. After the tone look at your fingertip and bring it slowly nearer. The two figures behind it become double, and a third appears in the middle.</source>
+        <translation>Schauen Sie zuerst auf das Kreuz. Nach dem Ton schauen Sie auf Ihre Fingerspitze und führen sie langsam näher. Die beiden Figuren dahinter werden doppelt, und in der Mitte erscheint eine dritte.</translation>
+    </message>
+    <message>
+        <source>It is right when the one in the middle shows both marks, the disc above and the bar below. Then press the space bar and hold it. The camera counts only when both eyes turn in.</source>
+        <translation>Richtig ist es, wenn die mittlere beide Zeichen zeigt, die Scheibe oben und den Balken unten. Drücken Sie dann die Leertaste und halten Sie das Bild. Die Kamera zählt nur, wenn beide Augen nach innen gehen.</translation>
+    </message>
+    <message>
+        <source>Stop with the Escape key when</source>
+        <translation>Hören Sie mit der Escape-Taste auf, wenn</translation>
+    </message>
+    <message>
+        <source>it hurts, or you feel sick or dizzy, or get a headache</source>
+        <translation>es weh tut, Ihnen übel oder schwindlig wird oder Sie Kopfschmerzen bekommen</translation>
+    </message>
+    <message>
+        <source>you go on seeing double after you looked away from your finger</source>
+        <translation>Sie weiter doppelt sehen, nachdem Sie vom Finger weggeschaut haben</translation>
+    </message>
+    <message>
+        <source>Sudden or constant double vision, pain or a new headache: do not exercise, see someone today. With a squint, a weak eye, after surgery or a concussion, only as your professional says. A young child only with an adult.</source>
+        <translation>Plötzliches oder ständiges Doppeltsehen, Schmerzen oder neuartige Kopfschmerzen: nicht üben, heute noch untersuchen lassen. Bei Schielen, einem schwachen Auge, nach einer Operation oder Gehirnerschütterung nur so, wie Ihre Fachperson es sagt. Ein kleines Kind nur mit einem Erwachsenen.</translation>
+    </message>
+    <message>
+        <source>Size of the screen</source>
+        <translation>Größe des Bildschirms</translation>
+    </message>
+    <message>
+        <source>Print the exercise</source>
+        <translation>Übung drucken</translation>
+    </message>
+    <message>
+        <source>Today: level %1 of %2, the fingertip at about %3 from your eyes.</source>
+        <translation>Heute: Stufe %1 von %2, die Fingerspitze etwa %3 vor Ihren Augen.</translation>
+    </message>
+    <message>
+        <source>The size of this screen was checked with a card.</source>
+        <translation>Die Größe dieses Bildschirms wurde mit einer Karte geprüft.</translation>
+    </message>
+    <message>
+        <source>The size of this screen has not been checked with a card yet; that takes a minute.</source>
+        <translation>Die Größe dieses Bildschirms wurde noch nicht mit einer Karte geprüft; das dauert eine Minute.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::ExercisePage</name>
+    <message>
+        <source>Exercise</source>
+        <translation>Übung</translation>
+    </message>
+    <message>
+        <source>Begin</source>
+        <translation>Beginnen</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>Skip: distances off by up to 10 %</source>
+        <translation>Überspringen: Abstände bis zu 10 % ungenau</translation>
+    </message>
+    <message>
+        <source>Stop (Esc)</source>
+        <translation>Aufhören (Esc)</translation>
+    </message>
+    <message>
+        <source>A mark is missing (M)</source>
+        <translation>Ein Zeichen fehlt (M)</translation>
+    </message>
+    <message>
+        <source>End for today</source>
+        <translation>Für heute beenden</translation>
+    </message>
+    <message>
+        <source>Back to the start</source>
+        <translation>Zurück zum Anfang</translation>
+    </message>
+    <message>
+        <source>How large is this screen?</source>
+        <translation>Wie groß ist dieser Bildschirm?</translation>
+    </message>
+    <message>
+        <source>Hold a bank card against the screen and make the outline as large as the card with the arrow keys. Then press Return.</source>
+        <translation>Halten Sie eine Bankkarte an den Bildschirm und machen Sie den Umriss mit den Pfeiltasten so groß wie die Karte. Drücken Sie dann die Eingabetaste.</translation>
+    </message>
+    <message>
+        <source>It fits</source>
+        <translation>Passt</translation>
+    </message>
+    <message>
+        <source>Go on</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>This screen does not say how large it is, so a card is needed.</source>
+        <translation>Dieser Bildschirm sagt nicht, wie groß er ist; deshalb wird eine Karte gebraucht.</translation>
+    </message>
+    <message>
+        <source>Counted: held for %1 s.</source>
+        <translation>Gezählt: %1 s gehalten.</translation>
+    </message>
+    <message>
+        <source>None of the pairs of your plan can be shown here from where you sit. Make the window larger, or sit about 50 cm from the screen.</source>
+        <translation>Keines der Paare Ihres Plans lässt sich hier von Ihrem Platz aus zeigen. Machen Sie das Fenster größer oder setzen Sie sich etwa 50 cm vor den Bildschirm.</translation>
+    </message>
+    <message>
+        <source>The camera stopped</source>
+        <translation>Die Kamera ist ausgefallen</translation>
+    </message>
+    <message>
+        <source>What is counted is safe. Plug the camera in and choose &quot;Go on&quot;.</source>
+        <translation>Was gezählt ist, ist sicher. Stecken Sie die Kamera ein und wählen Sie „Weiter“.</translation>
+    </message>
     <message>
         <source>Do not exercise on. If you still see two in an hour, or if it began suddenly, see someone today. Tell the person who set your plan in any case.</source>
         <translation>Üben Sie nicht weiter. Wenn Sie in einer Stunde noch doppelt sehen oder wenn es plötzlich begann, lassen Sie sich heute untersuchen. Sagen Sie es in jedem Fall der Person, von der Ihr Plan stammt.</translation>
@@ -520,14 +541,6 @@
     <message>
         <source>Do not exercise on today. If it does not pass, or if there is pain or a new headache, see someone. Tell the person who set your plan before you go on.</source>
         <translation>Üben Sie heute nicht weiter. Wenn es nicht vergeht oder wenn Schmerzen oder neuartige Kopfschmerzen da sind, lassen Sie sich untersuchen. Sagen Sie es der Person, von der Ihr Plan stammt, bevor Sie weitermachen.</translation>
-    </message>
-    <message>
-        <source>exercise.pdf</source>
-        <translation>uebung.pdf</translation>
-    </message>
-    <message>
-        <source>PDF (*.pdf)</source>
-        <translation>PDF (*.pdf)</translation>
     </message>
 </context>
 <context>

@@ -19,6 +19,7 @@
 #include "app/window/pages/card_camera_page.h"
 #include "app/window/pages/card_face_page.h"
 #include "app/window/pages/card_page.h"
+#include "app/window/pages/card_screen_page.h"
 #include "app/window/pages/card_target_page.h"
 #include "app/window/pages/cautions_page.h"
 #include "app/window/pages/comfort_page.h"
@@ -65,6 +66,7 @@ std::map<PageId, PageMaker> AllPages() {
       {PageId::kCardCamera, Maker<CardCameraPage>()},
       {PageId::kCardFace, Maker<CardFacePage>()},
       {PageId::kCardTarget, Maker<CardTargetPage>()},
+      {PageId::kCardScreen, Maker<CardScreenPage>()},
       {PageId::kEvent, Maker<EventPage>()},
       {PageId::kEventSetUp, Maker<EventSetUpPage>()},
       {PageId::kEventRoster, Maker<EventRosterPage>()},

@@ -18,6 +18,7 @@
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/send/key_card_view.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -58,7 +59,7 @@ void SendPage::ShowChoice() {
   QVBoxLayout* const layout = parts::LayoutOf(card);
   const auto sessions = SendableSessions(context().store, context().person->id);
   if (!sessions) {
-    layout->addWidget(parts::Text(QString::fromStdString(sessions.error().message), "stop"));
+    layout->addWidget(parts::Text(words::ForError(sessions.error()), "stop"));
   } else if (sessions->empty()) {
     layout->addWidget(parts::Text(tr("Nothing has been measured yet."), "quiet"));
   } else {
@@ -109,7 +110,7 @@ void SendPage::RefreshInside() {
   if (!chosen) {
     inside_->addWidget(parts::Text(chosen.error().code == ErrorCode::kInsufficient
                                        ? tr("Nothing is chosen.")
-                                       : QString::fromStdString(chosen.error().message),
+                                       : words::ForError(chosen.error()),
                                    "warm"));
     return;
   }
@@ -168,7 +169,7 @@ void SendPage::RefreshClinics() {
   if (contacts) {
     for (const Contact& contact : *contacts) clinic_->addItem(QString::fromStdString(contact.name));
   } else if (contacts.error().code != ErrorCode::kNotFound) {
-    Say(QString::fromStdString(contacts.error().message), "stop");
+    Say(words::ForError(contacts.error()), "stop");
   }
   clinic_->setVisible(clinic_->count() > 0);
 }
@@ -176,7 +177,7 @@ void SendPage::RefreshClinics() {
 void SendPage::AddClinic() {
   const auto card = ParseCard(clinic_card_->text().toStdString());
   if (!card) {
-    Say(QString::fromStdString(card.error().message), "stop");
+    Say(words::ForError(card.error()), "stop");
     return;
   }
   const QString name = clinic_name_->text().trimmed();
@@ -185,7 +186,7 @@ void SendPage::AddClinic() {
     return;
   }
   if (const auto added = keys_.AddContact(name.toStdString(), *card); !added) {
-    Say(QString::fromStdString(added.error().message), "stop");
+    Say(words::ForError(added.error()), "stop");
     return;
   }
   RefreshClinics();
@@ -200,9 +201,8 @@ void SendPage::AddClinic() {
 void SendPage::SealTo(const QString& file) {
   const auto chosen = Chosen();
   if (!chosen) {
-    Say(chosen.error().code == ErrorCode::kInsufficient
-            ? tr("Nothing is chosen.")
-            : QString::fromStdString(chosen.error().message),
+    Say(chosen.error().code == ErrorCode::kInsufficient ? tr("Nothing is chosen.")
+                                                        : words::ForError(chosen.error()),
         "warm");
     return;
   }
@@ -214,18 +214,18 @@ void SendPage::SealTo(const QString& file) {
   const auto own = keys_.Load();
   if (!own) {
     Say(own.error().code == ErrorCode::kNotFound ? tr("Make your own card first.")
-                                                 : QString::fromStdString(own.error().message),
+                                                 : words::ForError(own.error()),
         "warm");
     return;
   }
   const auto sealed = Seal(chosen->package, own->identity, *recipient);
   if (!sealed) {
-    Say(QString::fromStdString(sealed.error().message), "stop");
+    Say(words::ForError(sealed.error()), "stop");
     return;
   }
   const auto written = WriteFileAtomically(file.toStdString(), TextOf(*sealed));
   if (!written) {
-    Say(QString::fromStdString(written.error().message), "stop");
+    Say(words::ForError(written.error()), "stop");
     return;
   }
   Say(tr("✓ Sealed for %1: %2").arg(clinic_->currentText(), QDir::toNativeSeparators(file)),
