@@ -205,6 +205,8 @@ void MeasureView::FitHeight() {
     if (low) font.setWeight(QFont::DemiBold);
     headline_->setFont(font);
     if (percept_ != nullptr) {
+      percept_->setFixedSize(low ? look::Art(80) : look::Art(150),
+                             low ? look::Art(56) : look::Art(104));
       if (low) {
         top_->addWidget(percept_);
       } else {

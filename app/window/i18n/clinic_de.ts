@@ -257,6 +257,33 @@
     </message>
 </context>
 <context>
+    <name>nearpoint::KeyCardView</name>
+    <message>
+        <source>Card as text</source>
+        <translation>Karte als Text</translation>
+    </message>
+    <message>
+        <source>Fingerprint: %1</source>
+        <translation>Fingerabdruck: %1</translation>
+    </message>
+    <message>
+        <source>Copy the card</source>
+        <translation>Karte kopieren</translation>
+    </message>
+    <message>
+        <source>Make a card</source>
+        <translation>Karte anlegen</translation>
+    </message>
+    <message>
+        <source>The secret half stays on this computer, readable by this user alone and not encrypted.</source>
+        <translation>Die geheime Hälfte bleibt auf diesem Computer, nur für diesen Benutzer lesbar und nicht verschlüsselt.</translation>
+    </message>
+    <message>
+        <source>Write a name first.</source>
+        <translation>Bitte zuerst einen Namen schreiben.</translation>
+    </message>
+</context>
+<context>
     <name>nearpoint::ClinicPage</name>
     <message>
         <source>Write your name under &quot;Set up&quot; first: the record says who did what.</source>
@@ -652,33 +679,6 @@
     <message>
         <source>A field holds something that is not a number.</source>
         <translation>In einem Feld steht etwas, das keine Zahl ist.</translation>
-    </message>
-</context>
-<context>
-    <name>nearpoint::KeyCardView</name>
-    <message>
-        <source>Card as text</source>
-        <translation>Karte als Text</translation>
-    </message>
-    <message>
-        <source>Fingerprint: %1</source>
-        <translation>Fingerabdruck: %1</translation>
-    </message>
-    <message>
-        <source>Copy the card</source>
-        <translation>Karte kopieren</translation>
-    </message>
-    <message>
-        <source>Make a card</source>
-        <translation>Karte anlegen</translation>
-    </message>
-    <message>
-        <source>The secret half stays on this computer, readable by this user alone and not encrypted.</source>
-        <translation>Die geheime Hälfte bleibt auf diesem Computer, nur für diesen Benutzer lesbar und nicht verschlüsselt.</translation>
-    </message>
-    <message>
-        <source>Write a name first.</source>
-        <translation>Bitte zuerst einen Namen schreiben.</translation>
     </message>
 </context>
 <context>

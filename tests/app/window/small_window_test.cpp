@@ -123,7 +123,9 @@ TEST(SmallMeasurementTest, TheLaneIsInSight) {
     EXPECT_EQ(lane->visibleRegion().boundingRect(), lane->rect()) << practice;
     const auto* sees = view->findChild<PerceptPicture*>();
     ASSERT_EQ(sees != nullptr, practice);
-    if (practice) EXPECT_EQ(sees->visibleRegion().boundingRect(), sees->rect());
+    if (practice) {
+      EXPECT_EQ(sees->visibleRegion().boundingRect(), sees->rect());
+    }
   }
   look::SetScale(1);
   UseLanguage("en");
