@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <utility>
 
-#include "app/cli/make_session.h"
-
 namespace nearpoint {
 namespace {
 
@@ -51,6 +49,7 @@ void MeasureFlow::Enter(FlowPhase phase, Time now) {
 }
 
 void MeasureFlow::Interrupt() {
+  interrupted_ = true;
   samples_.clear();
   events_.clear();
   seen_.reset();
@@ -63,6 +62,8 @@ void MeasureFlow::Interrupt() {
 
 bool MeasureFlow::OnFrame(const DistanceSample& sample) {
   const Time now = sample.time;
+  last_ = now;
+  interrupted_ = false;
   samples_.push_back(sample);
   const bool in_trial = !events_.empty();
   if (!in_trial) {
@@ -101,7 +102,7 @@ bool MeasureFlow::OnFrame(const DistanceSample& sample) {
       FollowReturn(sample);
       break;
     case FlowPhase::kSettle:
-      if (now - entered_ >= rules_.settle_for) EndTrial(now);
+      if (!judging_ && now - entered_ >= rules_.settle_for) EndTrial(now);
       break;
     case FlowPhase::kRest:
       state_.rest_left = std::max(Time{}, rules_.rest_for - (now - entered_));
@@ -213,34 +214,49 @@ MeasureFlow::Heard MeasureFlow::OnPress(Time time) {
 
 void MeasureFlow::EndTrial(Time now, std::optional<SetAside> known_reason) {
   events_.push_back({now, EventKind::kTrialEnd});
-  FlowTrial done;
-  done.events = std::exchange(events_, {});
-  done.samples = std::exchange(samples_, {});
-  // The lag's uncertainty and the limit belong to the session; of this trial only the trial and the
-  // eyes are taken.
-  auto session = MakeSession(done.samples, done.events, profile_, shared_, {});
-  if (session && !session->trials.empty()) {
-    done.trial = session->trials.front();
-    done.eyes = session->eyes.front();
+  TrialToJudge over;
+  over.number = state_.trial;
+  over.events = std::exchange(events_, {});
+  over.samples = std::exchange(samples_, {});
+  over.known_reason = known_reason;
+  over.earlier = trials_;
+  over.profile = profile_;
+  over.shared = shared_;
+  over.options = options_;
+  over.plan = plan_;
+  judging_ = true;
+  last_ = now;
+  if (others_judge_) {
+    to_judge_ = std::move(over);
+    if (state_.phase != FlowPhase::kSettle) Enter(FlowPhase::kSettle, now);
   } else {
-    done.trial.start = done.events.front().time;
-    done.trial.end = now;
-    done.trial.set_aside = SetAside::kTrackingLost;
+    Judged(JudgeTrial(std::move(over)));
   }
-  if (known_reason && (!done.trial.set_aside || done.trial.set_aside == SetAside::kNoResponse)) {
-    done.trial.set_aside = known_reason;
-  }
-  done.trial.number = state_.trial;
-  done.eyes.agreement.trial = state_.trial;
-  trials_.push_back(done.trial);
-  advice_ = AdviseNextStep(trials_, shared_, options_, plan_);
-  state_.set_aside = done.trial.set_aside;
-  state_.last_to_the_nose = !done.trial.set_aside && done.trial.censored == Censoring::kBelow;
+}
+
+std::optional<TrialToJudge> MeasureFlow::TakeToJudge() {
+  return std::exchange(to_judge_, std::nullopt);
+}
+
+void MeasureFlow::Judged(JudgedTrial judged) {
+  judging_ = false;
+  const Trial& trial = judged.done.trial;
+  trials_.push_back(trial);
+  advice_ = std::move(judged.advice);
+  effects_ = std::move(judged.effects);
+  state_.set_aside = trial.set_aside;
+  state_.last_to_the_nose = !trial.set_aside && trial.censored == Censoring::kBelow;
   state_.counted = advice_.estimate.trials_used;
   state_.trial = static_cast<int>(trials_.size()) + 1;
-  finished_ = std::move(done);
+  finished_ = std::move(judged.done);
   state_.rest_left = rules_.rest_for;
-  Enter(advice_.advice == Advice::kContinue ? FlowPhase::kRest : FlowPhase::kDone, now);
+  if (advice_.advice != Advice::kContinue) {
+    Enter(FlowPhase::kDone, last_);
+  } else if (interrupted_) {
+    Enter(FlowPhase::kFind, Time{});  // on the clock of the next source
+  } else {
+    Enter(FlowPhase::kRest, last_);
+  }
 }
 
 std::optional<FlowTrial> MeasureFlow::TakeTrial() { return std::exchange(finished_, std::nullopt); }

@@ -1,12 +1,14 @@
 // The course of a guided measurement: from frames and presses to trials, one step at a time. It
 // decides what the person is asked to do next and when a trial begins and ends; what a trial says
-// is decided by app/measure. All times are those of the frames, so nothing here waits.
+// is decided by app/measure (judge_trial.h). All times are those of the frames, so nothing here
+// waits.
 #pragma once
 
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "app/guide/judge_trial.h"
 #include "app/guide/pace.h"
 #include "app/measure/events.h"
 #include "app/measure/stopping.h"
@@ -50,14 +52,6 @@ struct FlowRules {
   PaceRules pace;
 };
 
-// A trial with all that it rests on.
-struct FlowTrial {
-  Trial trial;
-  TrialEyes eyes;
-  std::vector<Event> events;
-  std::vector<DistanceSample> samples;
-};
-
 struct FlowState {
   FlowPhase phase = FlowPhase::kFind;
   std::optional<Length> distance;     // of the last frame with one, while it is fresh
@@ -91,10 +85,20 @@ class MeasureFlow {
   // The source broke off. A trial that was running is dropped, since its frames are incomplete.
   void Interrupt();
 
+  // From now on a trial that ended waits to be judged by somebody else (kSettle goes on until
+  // then): TakeToJudge gives it, and Judged takes what JudgeTrial made of it.
+  void LetOthersJudge() { others_judge_ = true; }
+  [[nodiscard]] std::optional<TrialToJudge> TakeToJudge();
+  void Judged(JudgedTrial judged);
+  // A trial is being judged.
+  [[nodiscard]] bool judging() const { return judging_; }
+
   [[nodiscard]] std::optional<FlowTrial> TakeTrial();
   [[nodiscard]] const FlowState& state() const { return state_; }
   [[nodiscard]] const std::vector<Trial>& trials() const { return trials_; }
   [[nodiscard]] const NextStep& advice() const { return advice_; }
+  // What the estimate would be without each rule, of the trials so far.
+  [[nodiscard]] const std::vector<RuleEffect>& effects() const { return effects_; }
 
  private:
   void Enter(FlowPhase phase, Time now);
@@ -113,10 +117,16 @@ class MeasureFlow {
   bool weighed_ = false;  // the earlier trials, with the first profile
   std::vector<Trial> trials_;
   NextStep advice_;
+  std::vector<RuleEffect> effects_;
+  bool others_judge_ = false;
+  bool judging_ = false;
+  std::optional<TrialToJudge> to_judge_;
   FlowState state_;
   PaceMeter meter_;
 
   Time entered_{};                  // the phase
+  Time last_{};                     // the last frame
+  bool interrupted_ = false;        // and none since
   std::optional<Time> seen_;        // the last frame with a distance
   std::optional<Time> back_since_;  // beyond the start line in kReturn
   std::optional<Time> last_press_;

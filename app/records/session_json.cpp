@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <optional>
 
 #include "app/records/estimate_json.h"
@@ -218,6 +219,15 @@ Trial ReadTrial(const nlohmann::json& json, JsonFields& fields, int place) {
   return trial;
 }
 
+// Minutes of arc of the target's finest detail where it doubled.
+OrderedJson DetailAtBreak(const Session& session) {
+  const auto& band = session.estimate.break_mm;
+  if (!band || !band->value || *band->value <= 0) return nullptr;
+  const double minutes =
+      std::atan(session.target_detail->mm() / *band->value) * 180 * 60 / std::numbers::pi;
+  return JsonNumber(minutes, 2);
+}
+
 }  // namespace
 
 std::string SerializeSession(const Session& session) {
@@ -229,6 +239,11 @@ std::string SerializeSession(const Session& session) {
   if (session.software) json["software"] = *session.software;
   json["target"] = nullptr;
   if (session.target) json["target"] = *session.target;
+  if (session.target_on) json["target_on"] = *session.target_on;
+  if (session.target_detail) {
+    json["target_detail_mm"] = JsonMm(session.target_detail);
+    json["target_detail_arcmin_at_break"] = DetailAtBreak(session);
+  }
   json["source"] = session.source;
   json["frames"] = {{"seen", session.frames},
                     {"without_distance", session.frames_lost},

@@ -35,6 +35,9 @@ struct AppContext {
   bool patient_presses = false;
   // The camera as OpenSource spells it.
   QString camera = "0";
+  // The finest detail of the letter on the screen; absent: it is printed, or the screen's size is
+  // not known.
+  std::optional<Length> letter_detail;
   // The session that the comfort and result pages are about.
   RowId session = 0;
 

@@ -26,6 +26,11 @@ class InBackground {
     });
   }
 
+  // Until work() is done; done() may still be to come.
+  void Wait() {
+    if (thread_.joinable()) thread_.join();
+  }
+
  private:
   std::jthread thread_;
 };

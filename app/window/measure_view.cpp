@@ -2,6 +2,7 @@
 
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QScrollArea>
 #include <QVBoxLayout>
 #include <algorithm>
 #include <cmath>
@@ -11,19 +12,21 @@
 #include "app/window/pace_guide.h"
 #include "app/window/parts.h"
 #include "app/window/percept.h"
+#include "app/window/screen_letter.h"
 #include "app/window/steps_drawing.h"
 #include "app/window/trial_dots.h"
 
 namespace nearpoint {
 
-MeasureView::MeasureView(bool practice, const QString& target, QWidget* parent) : QWidget(parent) {
+MeasureView::MeasureView(bool practice, const QString& target, double mm_per_dot, QWidget* parent)
+    : QWidget(parent) {
   auto* all = new QVBoxLayout(this);
   all->setContentsMargins(0, 0, 0, 0);
   trouble_ = parts::Text(QString(), "stop");
   trouble_->hide();
   all->addWidget(trouble_);
   instructions_ = MakeInstructions(practice);
-  running_ = MakeRunning(practice, target);
+  running_ = MakeRunning(practice, target, mm_per_dot);
   // One of the two is shown; the other takes no room.
   all->addWidget(instructions_, 1);
   all->addWidget(running_, 1);
@@ -54,15 +57,12 @@ QWidget* MeasureView::MakeInstructions(bool practice) {
   return place;
 }
 
-QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
+QWidget* MeasureView::MakeRunning(bool practice, const QString& target, double mm_per_dot) {
   auto* place = new QWidget();
   auto* column = new QVBoxLayout(place);
   column->setSpacing(look::Px(10));
   if (target == "screen" && !practice) {
-    auto* letter = new PerceptPicture(percept::Kind::kOne);
-    letter->setFixedSize(look::Art(44), look::Art(44));
-    letter->setAccessibleName(tr("The letter to look at"));
-    column->addWidget(letter, 0, Qt::AlignHCenter);
+    column->addWidget(new ScreenLetter(mm_per_dot), 0, Qt::AlignHCenter);
   }
   headline_ = new QLabel();
   headline_->setFont(look::Huge());
@@ -82,7 +82,9 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
   detail_ = parts::Text(QString(), "quiet");
   detail_->setAlignment(Qt::AlignHCenter);
   column->addStretch(1);
-  column->addWidget(headline_);
+  top_ = new QHBoxLayout();
+  top_->addWidget(headline_, 1);
+  column->addLayout(top_);
   column->addWidget(line_);
   column->addWidget(rest_);
   column->addWidget(detail_);
@@ -106,15 +108,15 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target) {
   if (practice) {
     percept_ = new PerceptPicture(percept::Kind::kOne);
     percept_->setFixedSize(look::Art(150), look::Art(104));
-    auto* sees = new QVBoxLayout();
-    sees->setSpacing(look::Px(2));
-    auto* caption = parts::Text(tr("that person sees"), "quiet");
-    caption->setWordWrap(false);
-    caption->setAlignment(Qt::AlignHCenter);
-    sees->addStretch(1);
-    sees->addWidget(caption);
-    sees->addWidget(percept_, 0, Qt::AlignHCenter);
-    row->addLayout(sees);
+    sees_ = new QVBoxLayout();
+    sees_->setSpacing(look::Px(2));
+    caption_ = parts::Text(tr("that person sees"), "quiet");
+    caption_->setWordWrap(false);
+    caption_->setAlignment(Qt::AlignHCenter);
+    sees_->addStretch(1);
+    sees_->addWidget(caption_);
+    sees_->addWidget(percept_, 0, Qt::AlignHCenter);
+    row->addLayout(sees_);
   }
   preview_ = new LivePicture();
   preview_->setFixedSize(look::Art(232), look::Art(131));
@@ -149,6 +151,7 @@ void MeasureView::ShowBroken(const words::Prompt& prompt, const QString& detail)
   detail_->show();
   broken_ = true;
   preview_->hide();
+  FitHeight();
 }
 
 void MeasureView::ShowTrouble(const QString& sentence) {
@@ -169,6 +172,7 @@ void MeasureView::SetState(const FlowState& state) {
   const bool rest = state.phase == FlowPhase::kRest;
   rest_->setVisible(rest);
   guide_->setVisible(!rest && state.phase != FlowPhase::kDone);
+  FitHeight();
   if (rest) {
     const int seconds = static_cast<int>(std::ceil(ToSeconds(state.rest_left)));
     rest_->setText(tr("%n second(s), or any key to go on at once.", nullptr, seconds));
@@ -182,7 +186,37 @@ void MeasureView::SetTrials(const std::vector<Trial>& trials) {
 
 void MeasureView::resizeEvent(QResizeEvent* event) {
   QWidget::resizeEvent(event);
+  FitHeight();
   PlacePreview();
+}
+
+void MeasureView::FitHeight() {
+  const QWidget* visible = parentWidget();
+  while (visible != nullptr && qobject_cast<const QScrollArea*>(visible) == nullptr) {
+    visible = visible->parentWidget();
+  }
+  // No key scrolls here, since every key is a press.
+  constexpr double kGuides = 2.2;  // the lane, and as much again for what is read
+  const bool low =
+      (visible != nullptr ? visible->height() : height()) < kGuides * guide_->sizeHint().height();
+  if (low != low_) {
+    low_ = low;
+    QFont font = low ? look::Large() : look::Huge();
+    if (low) font.setWeight(QFont::DemiBold);
+    headline_->setFont(font);
+    if (percept_ != nullptr) {
+      percept_->setFixedSize(low ? look::Art(80) : look::Art(150),
+                             low ? look::Art(56) : look::Art(104));
+      if (low) {
+        top_->addWidget(percept_);
+      } else {
+        sees_->addWidget(percept_, 0, Qt::AlignHCenter);
+      }
+      caption_->setVisible(!low);
+    }
+    PlacePreview();
+  }
+  line_->setVisible(!low_ || guide_->isHidden());
 }
 
 void MeasureView::PlacePreview() {
@@ -190,7 +224,7 @@ void MeasureView::PlacePreview() {
   int row = dots_->sizeHint().width() + preview_->width() + look::Art(64) +
             QFontMetrics(heard_->font()).horizontalAdvance(tr("✓ heard: one again"));
   if (percept_) row += percept_->width();
-  preview_->setVisible(!broken_ && width() >= row && height() >= 4 * preview_->height());
+  preview_->setVisible(!broken_ && !low_ && width() >= row && height() >= 4 * preview_->height());
 }
 
 void MeasureView::SetPreview(const QImage& preview) { preview_->SetImage(preview); }

@@ -7,7 +7,9 @@
 #include "app/guide/measure_flow.h"
 #include "app/window/words.h"
 
+class QHBoxLayout;
 class QLabel;
+class QVBoxLayout;
 
 namespace nearpoint {
 
@@ -20,8 +22,9 @@ class MeasureView : public QWidget {
   Q_OBJECT
 
  public:
-  // target: "printed" under the lens, or "screen": then the letter stands at the top of this view.
-  MeasureView(bool practice, const QString& target, QWidget* parent = nullptr);
+  // target: "printed" under the lens, or "screen": then the letter stands at the top of this view,
+  // as fine as a screen of such dots (0: unknown) shows it.
+  MeasureView(bool practice, const QString& target, double mm_per_dot, QWidget* parent = nullptr);
 
   void ShowInstructions();
   void ShowRunning();
@@ -40,12 +43,17 @@ class MeasureView : public QWidget {
 
  private:
   void PlacePreview();
+  void FitHeight();
   QWidget* MakeInstructions(bool practice);
-  QWidget* MakeRunning(bool practice, const QString& target);
+  QWidget* MakeRunning(bool practice, const QString& target, double mm_per_dot);
 
   bool broken_ = false;
+  bool low_ = false;  // a low window, or large text: the lane and what is seen come before words
   QWidget* instructions_;
   QWidget* running_;
+  QHBoxLayout* top_ = nullptr;   // headline; in a low window what the simulated person sees, too
+  QVBoxLayout* sees_ = nullptr;  // else that stands here
+  QLabel* caption_ = nullptr;
   QLabel* headline_ = nullptr;
   QLabel* line_ = nullptr;
   QLabel* rest_ = nullptr;

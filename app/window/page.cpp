@@ -1,10 +1,12 @@
 #include "app/window/page.h"
 
+#include <QApplication>
 #include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPushButton>
 #include <QScrollArea>
+#include <QScrollBar>
 #include <QVBoxLayout>
 
 #include "app/window/look.h"
@@ -58,6 +60,10 @@ Page::Page(AppContext& context, QWidget* parent) : QWidget(parent), context_(con
   scroll->setWidget(scrolled);
   scroll_ = scroll;
   all->addWidget(scroll, 1);
+  // The area itself follows the focus only from one of its widgets to the next.
+  connect(qApp, &QApplication::focusChanged, scroll, [scroll, scrolled](QWidget*, QWidget* now) {
+    if (now != nullptr && scrolled->isAncestorOf(now)) scroll->ensureWidgetVisible(now);
+  });
 
   footer_ = new QWidget(this);
   footer_->setObjectName("footer");
@@ -169,11 +175,21 @@ void Page::keyPressEvent(QKeyEvent* event) {
     next_->click();
     return;
   }
+  // Text without a button below it is reached by no Tab.
+  if (event->key() == Qt::Key_PageDown || event->key() == Qt::Key_PageUp) {
+    static_cast<QScrollArea*>(scroll_)->verticalScrollBar()->triggerAction(
+        event->key() == Qt::Key_PageDown ? QAbstractSlider::SliderPageStepAdd
+                                         : QAbstractSlider::SliderPageStepSub);
+    return;
+  }
   QWidget::keyPressEvent(event);
 }
 
 void Page::FillWindow() {
   fills_window_ = true;
+  // Every line is needed where nothing may have to be scrolled.
+  auto* scrolled = static_cast<QScrollArea*>(scroll_)->widget();
+  scrolled->layout()->setContentsMargins(look::Px(28), look::Px(10), look::Px(28), look::Px(6));
   body_->parentWidget()->setMaximumWidth(QWIDGETSIZE_MAX);
   heading_->hide();
   lead_->hide();

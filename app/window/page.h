@@ -24,6 +24,7 @@ enum class PageId {
   kCardCamera,
   kCardFace,
   kCardTarget,  // where the letter is
+  kCardScreen,  // how large the screen is
   kLag,         // how fast this hand is
   kLearn,       // "two" is not "blurred"
   kHome,        // what to do today

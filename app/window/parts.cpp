@@ -6,6 +6,7 @@
 #include <QPainter>
 #include <QPushButton>
 #include <QVBoxLayout>
+#include <algorithm>
 
 #include "app/window/look.h"
 
@@ -50,6 +51,12 @@ class ArrowBox : public QComboBox {
  public:
   using QComboBox::QComboBox;
 
+  // Wide where there is room; in a narrow page a long choice is cut instead of the page.
+  [[nodiscard]] QSize minimumSizeHint() const override {
+    const QSize wanted = sizeHint();
+    return {std::min(wanted.width(), look::Px(180)), wanted.height()};
+  }
+
  protected:
   void paintEvent(QPaintEvent* event) override {
     QComboBox::paintEvent(event);
@@ -83,6 +90,12 @@ QLabel* Text(const QString& text, const char* role, QWidget* parent) {
   label->setFont(look::Body());
   label->setTextFormat(Qt::PlainText);
   if (*role != '\0') label->setProperty("role", role);
+  return label;
+}
+
+QLabel* BigText(const QString& text, const QFont& font, const char* role) {
+  QLabel* const label = Text(text, role);
+  label->setFont(font);
   return label;
 }
 

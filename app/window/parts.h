@@ -7,6 +7,7 @@
 class QBoxLayout;
 class QComboBox;
 class QFrame;
+class QFont;
 class QPushButton;
 class QVBoxLayout;
 class QWidget;
@@ -15,6 +16,7 @@ namespace nearpoint::parts {
 
 // Wrapped text. role: "", "quiet", "warm", "stop", "soft": see look.cpp.
 [[nodiscard]] QLabel* Text(const QString& text, const char* role = "", QWidget* parent = nullptr);
+[[nodiscard]] QLabel* BigText(const QString& text, const QFont& font, const char* role = "");
 // One line of a list, with a small mark before it.
 [[nodiscard]] QWidget* Point(const QString& text, const QString& mark);
 // A white card with a title; its layout is the frame's.

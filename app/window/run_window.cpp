@@ -13,6 +13,7 @@
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/main_window.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 namespace {
@@ -48,7 +49,7 @@ Result<void> RunWindow(int& argc, char** argv, const WindowArguments& arguments)
   auto store = Store::Open(DataFile(arguments.data));
   if (!store) {
     UseLanguage(QString());
-    QMessageBox::critical(nullptr, "nearpoint", QString::fromStdString(store.error().message));
+    QMessageBox::critical(nullptr, "nearpoint", words::ForError(store.error()));
     return tl::unexpected(store.error());
   }
   UseLanguage(store->Setting("language"));

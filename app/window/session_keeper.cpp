@@ -8,7 +8,6 @@
 #include "app/cli/estimate_options.h"
 #include "app/measure/agreement.h"
 #include "app/measure/norms.h"
-#include "app/measure/what_if.h"
 #include "app/records/session_json.h"
 #include "app/records/track_jsonl.h"
 #include "app/store/eye_picture_store.h"
@@ -97,6 +96,8 @@ std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts&
   }
   session.software = "nearpoint " NEARPOINT_VERSION;
   session.target = ToText(TargetType::kAccommodative);  // a letter, printed or on the screen
+  session.target_on = context_.store.Setting("target", "printed").toStdString();
+  session.target_detail = context_.letter_detail;
   session.source = facts.description;
   session.frames = frames_;
   session.frames_lost = frames_lost_;
@@ -109,7 +110,7 @@ std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts&
   for (const TrialEyes& eyes : eyes_) agreements.push_back(eyes.agreement);
   session.agreement = CompareSession(agreements);
   session.estimate = flow.advice().estimate;
-  session.set_aside = EffectOfRules(session.trials, session.shared, options_);
+  session.set_aside = flow.effects();
   session.cut_off_from = CutOffSource(ArgumentsOf(norm_));
   if (context_.practice) {
     session.cautions.emplace_back("Practice with a simulated patient; this measured nobody.");

@@ -4,6 +4,7 @@
 
 #include "app/cli/estimate_options.h"
 #include "app/window/language.h"
+#include "app/window/words.h"
 #include "calibration/population.h"
 #include "calibration/profile_json.h"
 
@@ -43,7 +44,7 @@ SessionResult ReadResult(const Store& store, const HomeSession& session) {
 }
 
 QString ShortSentence(const SessionResult& result) {
-  if (result.error) return QString::fromStdString(result.error->message);
+  if (result.error) return words::ForError(*result.error);
   const auto& band = result.estimate.break_mm;
   if (!band) return Words::tr("No trial counts, so there is no result.");
   if (!band->high) {

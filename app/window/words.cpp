@@ -2,6 +2,8 @@
 
 #include <QCoreApplication>
 
+#include "app/window/language.h"
+
 namespace nearpoint::words {
 namespace {
 
@@ -84,6 +86,37 @@ QString SourceError(const Error& error) {
     case ErrorCode::kNotWritable:
     case ErrorCode::kInsufficient:
       return Words::tr("The camera cannot be used.");
+  }
+  return {};
+}
+
+QString Detail(const Error& error) {
+  return LanguageInUse() == "en" ? QString::fromStdString(error.message) : QString();
+}
+
+QString ForError(const Error& error) {
+  if (LanguageInUse() == "en") return QString::fromStdString(error.message);
+  switch (error.code) {
+    case ErrorCode::kNotFound:
+      return Words::tr("Something is missing: a file, or a part of this program.");
+    case ErrorCode::kUnreadable:
+      return Words::tr("A file cannot be read. It is damaged, or not one that this program knows.");
+    case ErrorCode::kBadValue:
+      return Words::tr("A value was refused. Look at what was entered, or try again.");
+    case ErrorCode::kMismatch:
+      return Words::tr(
+          "Two things do not belong together: another camera, another person, or a file of a newer "
+          "version of this program.");
+    case ErrorCode::kNotWritable:
+      return Words::tr(
+          "It could not be written. Make room on the disk, or check whether the folder may be "
+          "written to.");
+    case ErrorCode::kUnavailable:
+      return Words::tr(
+          "Another window of this program is writing just now, or a device is busy. Try again in a "
+          "moment.");
+    case ErrorCode::kInsufficient:
+      return Words::tr("What was seen is not enough for that. Try once more.");
   }
   return {};
 }

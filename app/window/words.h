@@ -16,6 +16,11 @@ namespace nearpoint::words {
 [[nodiscard]] QString SetAside(nearpoint::SetAside reason);
 // A camera that cannot be opened or broke off.
 [[nodiscard]] QString SourceError(const Error& error);
+// Any other error in the language of the window: in English the sentence as it was made, which
+// names the file and the field; else what kind of thing went wrong and what to do about it.
+[[nodiscard]] QString ForError(const Error& error);
+// The English detail for somebody who can read it; else empty.
+[[nodiscard]] QString Detail(const Error& error);
 // Why no further trial is asked for.
 [[nodiscard]] QString Advice(nearpoint::Advice advice);
 

@@ -14,6 +14,7 @@
 #include "app/review/audit_log.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 #include "calibration/json_fields.h"
 
 namespace nearpoint {
@@ -111,7 +112,7 @@ std::optional<OwnKeys> ReceivePage::Keys() {
   ShowTrouble(keys.error().code == ErrorCode::kNotFound
                   ? tr("This clinic has no keys yet. Make them under \"Set up\"; homes need its "
                        "card before they can send.")
-                  : QString::fromStdString(keys.error().message));
+                  : words::ForError(keys.error()));
   return std::nullopt;
 }
 
@@ -139,14 +140,14 @@ QString ReceivePage::TakeOne(const OwnKeys& keys, const QString& file) {
     return QStringLiteral("✗ ") + tr("larger than a sealed file may be; it was not opened.");
   }
   const auto text = ReadTextFile(file.toStdString());
-  if (!text) return QStringLiteral("✗ ") + QString::fromStdString(text.error().message);
+  if (!text) return QStringLiteral("✗ ") + words::ForError(text.error());
   return TakeBytes(keys, ViewOf(*text)).sentence;
 }
 
 ReceivePage::Taken ReceivePage::TakeBytes(const OwnKeys& keys, ByteView file) {
   const auto receipt = Receive(clinic()->store, file, keys.identity);
   if (!receipt) {
-    const QString detail = " (" + QString::fromStdString(receipt.error().message) + ")";
+    const QString detail = " (" + words::ForError(receipt.error()) + ")";
     return {QStringLiteral("✗ ") +
             (receipt.error().code == ErrorCode::kMismatch
                  ? tr("sealed for somebody else, not for this clinic.")

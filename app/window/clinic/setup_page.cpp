@@ -18,6 +18,7 @@
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/send/key_card_view.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -134,7 +135,7 @@ void ClinicSetupPage::ExportTo(const QString& folder) {
   if (!tables) {
     ShowTrouble(tables.error().code == ErrorCode::kInsufficient
                     ? tr("Nothing was measured yet that could be exported.")
-                    : QString::fromStdString(tables.error().message));
+                    : words::ForError(tables.error()));
     return;
   }
   const std::pair<const char*, const std::string*> files[] = {
@@ -204,7 +205,7 @@ void ClinicSetupPage::ShowJournal() {
       journal
           ? parts::Text(QStringLiteral("✓ ") + tr("Whole: %n entries, each tied to the one before.",
                                                   nullptr, static_cast<int>(journal->size())))
-          : parts::Text(QString::fromStdString(journal.error().message), "stop"));
+          : parts::Text(words::ForError(journal.error()), "stop"));
   body()->addWidget(card);
 }
 

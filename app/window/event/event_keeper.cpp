@@ -3,7 +3,6 @@
 #include <utility>
 
 #include "app/measure/agreement.h"
-#include "app/measure/what_if.h"
 #include "app/records/session_json.h"
 #include "app/records/trial_eyes_json.h"
 #include "app/records/trial_json.h"
@@ -95,7 +94,7 @@ std::string EventKeeper::SessionText(const MeasureFlow& flow, const LiveFacts& f
   for (const TrialEyes& eyes : eyes_) agreements.push_back(eyes.agreement);
   session.agreement = CompareSession(agreements);
   session.estimate = flow.advice().estimate;
-  session.set_aside = EffectOfRules(session.trials, session.shared, options_);
+  session.set_aside = flow.effects();
   const EventState& state = event_.desk()->state();
   const Norm& norm = NormOf(state.event.rule, AgeOf(state.Find(event_.child)));
   session.cut_off_from = std::string(norm.name) + " (" + std::string(norm.source) + ")";

@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "app/event_store/event_sync.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 namespace {
@@ -14,14 +15,14 @@ EventLink::Status TryOnce(const QString& file, ServerLink& link) {
   EventLink::Status status;
   auto store = EventStore::Open(file);
   if (!store) {
-    status.why = QString::fromStdString(store.error().message);
+    status.why = words::ForError(store.error());
     return status;
   }
   status.alone = store->Setting("server").isEmpty();
   if (!status.alone) {
     const auto report = link.Merge(*store);
     status.reached = report.has_value();
-    if (!report) status.why = QString::fromStdString(report.error().message);
+    if (!report) status.why = words::ForError(report.error());
   }
   status.waiting = Waiting(*store).value_or(0);
   return status;

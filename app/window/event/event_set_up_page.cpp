@@ -12,6 +12,7 @@
 #include "app/window/event/event_words.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -123,7 +124,7 @@ void EventSetUpPage::ShowYield() {
   school.simulated = 1000;  // a third of a second
   const auto yield = ExpectedYield(Rule(), **equipment, school);
   yield_->setText(yield ? words::ForYield(*yield, school.children)
-                        : QString::fromStdString(yield.error().message));
+                        : words::ForError(yield.error()));
 }
 
 void EventSetUpPage::Begin() {

@@ -5,11 +5,11 @@
     <name>ExerciseWords</name>
     <message>
         <source>Sit comfortably</source>
-        <translation>Setzen Sie sich bequem hin</translation>
+        <translation>Setz dich bequem hin</translation>
     </message>
     <message>
         <source>The camera looks for your eyes and for how far you sit.</source>
-        <translation>Die Kamera sucht Ihre Augen und wie weit Sie weg sitzen.</translation>
+        <translation>Die Kamera sucht deine Augen und wie weit du weg sitzt.</translation>
     </message>
     <message>
         <source>Look at the cross</source>
@@ -17,11 +17,11 @@
     </message>
     <message>
         <source>Keep looking until the tone.</source>
-        <translation>Schauen Sie weiter hin bis zum Ton.</translation>
+        <translation>Schau weiter hin bis zum Ton.</translation>
     </message>
     <message>
         <source>Look at the cross.</source>
-        <translation>Schauen Sie auf das Kreuz.</translation>
+        <translation>Schau auf das Kreuz.</translation>
     </message>
     <message>
         <source>Look at your fingertip</source>
@@ -61,27 +61,27 @@
     </message>
     <message>
         <source>Done. Look far away for a moment.</source>
-        <translation>Fertig. Schauen Sie kurz in die Ferne.</translation>
+        <translation>Fertig. Schau kurz in die Ferne.</translation>
     </message>
     <message>
         <source>Not counted: your left eye did not take part to the end.</source>
-        <translation>Nicht gezählt: Ihr linkes Auge war nicht bis zum Ende dabei.</translation>
+        <translation>Nicht gezählt: Dein linkes Auge war nicht bis zum Ende dabei.</translation>
     </message>
     <message>
         <source>Not counted: your right eye did not take part to the end.</source>
-        <translation>Nicht gezählt: Ihr rechtes Auge war nicht bis zum Ende dabei.</translation>
+        <translation>Nicht gezählt: Dein rechtes Auge war nicht bis zum Ende dabei.</translation>
     </message>
     <message>
         <source>Not counted: only the hand moved, your eyes stayed on the screen.</source>
-        <translation>Nicht gezählt: Nur die Hand bewegte sich, Ihre Augen blieben beim Bildschirm.</translation>
+        <translation>Nicht gezählt: Nur die Hand bewegte sich, deine Augen blieben beim Bildschirm.</translation>
     </message>
     <message>
         <source>Not counted: your eyes turned in, but not far enough for the two to become one.</source>
-        <translation>Nicht gezählt: Ihre Augen gingen nach innen, aber nicht weit genug, damit aus zwei eines wird.</translation>
+        <translation>Nicht gezählt: Deine Augen gingen nach innen, aber nicht weit genug, damit aus zwei eines wird.</translation>
     </message>
     <message>
         <source>Not counted: your eyes looked at something nearer than this pair.</source>
-        <translation>Nicht gezählt: Ihre Augen schauten auf etwas, das näher ist als dieses Paar.</translation>
+        <translation>Nicht gezählt: Deine Augen schauten auf etwas, das näher ist als dieses Paar.</translation>
     </message>
     <message>
         <source>Not counted: one eye did not take part to the end.</source>
@@ -93,11 +93,11 @@
     </message>
     <message>
         <source>Not counted: you saw only one of the marks, so one eye was not taking part.</source>
-        <translation>Nicht gezählt: Sie sahen nur eines der Zeichen, also war ein Auge nicht dabei.</translation>
+        <translation>Nicht gezählt: Du sahst nur eines der Zeichen, also war ein Auge nicht dabei.</translation>
     </message>
     <message>
         <source>Not counted: your eyes were there, but no key was pressed.</source>
-        <translation>Nicht gezählt: Ihre Augen waren da, aber es wurde keine Taste gedrückt.</translation>
+        <translation>Nicht gezählt: Deine Augen waren da, aber es wurde keine Taste gedrückt.</translation>
     </message>
     <message>
         <source>Not counted: it was not held as one for long enough.</source>
@@ -105,7 +105,7 @@
     </message>
     <message>
         <source>Not counted: the camera lost sight of your eyes.</source>
-        <translation>Nicht gezählt: Die Kamera hat Ihre Augen verloren.</translation>
+        <translation>Nicht gezählt: Die Kamera hat deine Augen verloren.</translation>
     </message>
     <message>
         <source>Stopped.</source>
@@ -113,47 +113,47 @@
     </message>
     <message>
         <source>The camera cannot see your eyes.</source>
-        <translation>Die Kamera sieht Ihre Augen nicht.</translation>
+        <translation>Die Kamera sieht deine Augen nicht.</translation>
     </message>
     <message>
         <source>The camera cannot see your left eye.</source>
-        <translation>Die Kamera sieht Ihr linkes Auge nicht.</translation>
+        <translation>Die Kamera sieht dein linkes Auge nicht.</translation>
     </message>
     <message>
         <source>The camera cannot see your right eye.</source>
-        <translation>Die Kamera sieht Ihr rechtes Auge nicht.</translation>
+        <translation>Die Kamera sieht dein rechtes Auge nicht.</translation>
     </message>
     <message>
         <source>Your left eye seems to have turned out. Do you still see both marks?</source>
-        <translation>Ihr linkes Auge scheint nach außen gegangen zu sein. Sehen Sie noch beide Zeichen?</translation>
+        <translation>Dein linkes Auge scheint nach außen gegangen zu sein. Siehst du noch beide Zeichen?</translation>
     </message>
     <message>
         <source>Your right eye seems to have turned out. Do you still see both marks?</source>
-        <translation>Ihr rechtes Auge scheint nach außen gegangen zu sein. Sehen Sie noch beide Zeichen?</translation>
+        <translation>Dein rechtes Auge scheint nach außen gegangen zu sein. Siehst du noch beide Zeichen?</translation>
     </message>
     <message>
         <source>Your eyes no longer meet at your finger. Do you still see both marks?</source>
-        <translation>Ihre Augen treffen sich nicht mehr beim Finger. Sehen Sie noch beide Zeichen?</translation>
+        <translation>Deine Augen treffen sich nicht mehr beim Finger. Siehst du noch beide Zeichen?</translation>
     </message>
     <message>
         <source>Your eyes are still on the screen. Look at your fingertip.</source>
-        <translation>Ihre Augen sind noch beim Bildschirm. Schauen Sie auf die Fingerspitze.</translation>
+        <translation>Deine Augen sind noch beim Bildschirm. Schau auf die Fingerspitze.</translation>
     </message>
     <message>
         <source>Your eyes meet nearer than this pair. Move your finger a little away.</source>
-        <translation>Ihre Augen treffen sich näher als dieses Paar. Führen Sie den Finger etwas weg.</translation>
+        <translation>Deine Augen treffen sich näher als dieses Paar. Führ den Finger etwas weg.</translation>
     </message>
     <message>
         <source>Press the space bar when the two figures have become one.</source>
-        <translation>Drücken Sie die Leertaste, wenn die beiden Figuren eine geworden sind.</translation>
+        <translation>Drück die Leertaste, wenn die beiden Figuren eine geworden sind.</translation>
     </message>
     <message>
         <source>Your plan has not begun yet.</source>
-        <translation>Ihr Plan hat noch nicht begonnen.</translation>
+        <translation>Dein Plan hat noch nicht begonnen.</translation>
     </message>
     <message>
         <source>Your plan has come to its end. Ask the person who set it how to go on.</source>
-        <translation>Ihr Plan ist zu Ende. Fragen Sie die Person, von der er stammt, wie es weitergeht.</translation>
+        <translation>Dein Plan ist zu Ende. Frag die Person, von der er stammt, wie es weitergeht.</translation>
     </message>
     <message>
         <source>Today is done.</source>
@@ -203,7 +203,7 @@
     </message>
     <message>
         <source>This is common practice, not made for you. What your professional tells you comes first.</source>
-        <translation>Das ist allgemein üblich, nicht für Sie gemacht. Was Ihre Fachperson Ihnen sagt, geht vor.</translation>
+        <translation>Das ist allgemein üblich, nicht für dich gemacht. Was deine Fachperson dir sagt, geht vor.</translation>
     </message>
 </context>
 <context>
@@ -226,27 +226,42 @@
     </message>
     <message>
         <source>1. Hold the sheet upright %1 from your eyes and look at your fingertip in front of it.</source>
-        <translation>1. Halten Sie das Blatt aufrecht %1 vor die Augen und schauen Sie auf Ihre Fingerspitze davor.</translation>
+        <translation>1. Halte das Blatt aufrecht %1 vor die Augen und schau auf deine Fingerspitze davor.</translation>
     </message>
     <message>
         <source>2. Bring the fingertip slowly nearer, just below the pair. Behind it everything is double; at the distance under the pair, a third figure appears in the middle.</source>
-        <translation>2. Führen Sie die Fingerspitze langsam näher, knapp unter dem Paar. Dahinter ist alles doppelt; bei dem Abstand, der unter dem Paar steht, erscheint in der Mitte eine dritte Figur.</translation>
+        <translation>2. Führ die Fingerspitze langsam näher, knapp unter dem Paar. Dahinter ist alles doppelt; bei dem Abstand, der unter dem Paar steht, erscheint in der Mitte eine dritte Figur.</translation>
     </message>
     <message>
         <source>Stop when it hurts, makes you dizzy or sick, or when you still see double afterwards. Sudden or constant double vision, or a new headache: see someone today. A child only with an adult.</source>
-        <translation>Hören Sie auf, wenn es weh tut, schwindlig oder übel macht oder wenn Sie danach noch doppelt sehen. Plötzliches oder ständiges Doppeltsehen oder neuartige Kopfschmerzen: heute noch untersuchen lassen. Ein Kind nur mit einem Erwachsenen.</translation>
+        <translation>Hör auf, wenn es weh tut, schwindlig oder übel macht oder wenn du danach noch doppelt siehst. Plötzliches oder ständiges Doppeltsehen oder neuartige Kopfschmerzen: heute noch untersuchen lassen. Ein Kind nur mit einem Erwachsenen.</translation>
     </message>
     <message>
         <source>3. It must show both marks: the disc above and the bar below. Hold it for %1 s, look at something far away, and repeat: %2 times in all.</source>
-        <translation>3. Sie muss beide Zeichen zeigen: die Scheibe oben und den Balken unten. Halten Sie sie %1 s, schauen Sie in die Ferne und wiederholen Sie: insgesamt %2-mal.</translation>
+        <translation>3. Sie muss beide Zeichen zeigen: die Scheibe oben und den Balken unten. Halte sie %1 s, schau in die Ferne und wiederhole es: insgesamt %2-mal.</translation>
     </message>
     <message>
         <source>In the morning: this is common practice, not made for you.</source>
-        <translation>Morgens: Das ist allgemein üblich, nicht für Sie gemacht.</translation>
+        <translation>Morgens: Das ist allgemein üblich, nicht für dich gemacht.</translation>
     </message>
     <message>
         <source>Set by %1.</source>
         <translation>Festgelegt von %1.</translation>
+    </message>
+</context>
+<context>
+    <name>SaveSheet</name>
+    <message>
+        <source>Print the exercise</source>
+        <translation>Übung drucken</translation>
+    </message>
+    <message>
+        <source>exercise.pdf</source>
+        <translation>uebung.pdf</translation>
+    </message>
+    <message>
+        <source>PDF (*.pdf)</source>
+        <translation>PDF (*.pdf)</translation>
     </message>
 </context>
 <context>
@@ -293,7 +308,7 @@
     </message>
     <message>
         <source>After the first repetition that counts, the nearest pair you held stands here.</source>
-        <translation>Nach der ersten gezählten Wiederholung steht hier das nächste Paar, das Sie gehalten haben.</translation>
+        <translation>Nach der ersten gezählten Wiederholung steht hier das nächste Paar, das du gehalten hast.</translation>
     </message>
     <message>
         <source>The nearest pair held, from the front of the eyes; the line is its 95 % band.</source>
@@ -319,9 +334,134 @@
         <source>This follows the exercise. Whether the near point has changed, only the measurement tells.</source>
         <translation>Dies zeigt den Verlauf der Übung. Ob sich der Nahpunkt verändert hat, zeigt nur die Messung.</translation>
     </message>
+</context>
+<context>
+    <name>nearpoint::ExerciseAfter</name>
     <message>
-        <source>Exercise plan (*.json)</source>
-        <translation>Übungsplan (*.json)</translation>
+        <source>%1 of %2 repetitions counted</source>
+        <translation>%1 von %2 Wiederholungen gezählt</translation>
+    </message>
+    <message>
+        <source>Held as one for %1 s in all.</source>
+        <translation>Insgesamt %1 s als eines gehalten.</translation>
+    </message>
+    <message>
+        <source>The two became one after %1 s (the middle of all).</source>
+        <translation>Nach %1 s wurden die beiden eines (mittlerer Wert).</translation>
+    </message>
+    <message>
+        <source>Nearest pair held: %1 from the eyes (95 % band %2 to %3).</source>
+        <translation>Nächstes gehaltenes Paar: %1 vor den Augen (95-%-Bereich %2 bis %3).</translation>
+    </message>
+    <message numerus="yes">
+        <source>(%n time(s))</source>
+        <translation>
+            <numerusform>(%n-mal)</numerusform>
+            <numerusform>(%n-mal)</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>Your eyes reached less from one time to the next (%1 a time, 95 % band %2 to %3). A rest is better than more repetitions.</source>
+        <translation>Deine Augen kamen von Mal zu Mal weniger nah (%1 pro Mal, 95-%-Bereich %2 bis %3). Eine Pause ist besser als weitere Wiederholungen.</translation>
+    </message>
+    <message>
+        <source>The last three times did not succeed after some that did: your eyes may be tired. A rest is better than more repetitions.</source>
+        <translation>Die letzten drei Male gelangen nicht, frühere schon: Deine Augen sind vielleicht müde. Eine Pause ist besser als weitere Wiederholungen.</translation>
+    </message>
+    <message>
+        <source>This was practice with a simulated person.</source>
+        <translation>Das war ein Probelauf mit einer simulierten Person.</translation>
+    </message>
+    <message>
+        <source>Look far away for a moment. How do your eyes feel now?</source>
+        <translation>Schau kurz in die Ferne. Wie fühlen sich deine Augen jetzt an?</translation>
+    </message>
+    <message>
+        <source>Fine</source>
+        <translation>Gut</translation>
+    </message>
+    <message>
+        <source>A little tired or blurred</source>
+        <translation>Etwas müde oder unscharf</translation>
+    </message>
+    <message>
+        <source>Usual. It should pass within minutes.</source>
+        <translation>Üblich. Es sollte in wenigen Minuten vergehen.</translation>
+    </message>
+    <message>
+        <source>They hurt, or I feel sick or dizzy</source>
+        <translation>Sie tun weh, oder mir ist übel oder schwindlig</translation>
+    </message>
+    <message>
+        <source>I still see two</source>
+        <translation>Ich sehe noch doppelt</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::ExerciseBefore</name>
+    <message>
+        <source>Exercise</source>
+        <translation>Übung</translation>
+    </message>
+    <message>
+        <source>Easier today</source>
+        <translation>Heute leichter</translation>
+    </message>
+    <message>
+        <source>Harder today</source>
+        <translation>Heute schwerer</translation>
+    </message>
+    <message>
+        <source>How it goes</source>
+        <translation>So geht es</translation>
+    </message>
+    <message>
+        <source>Sit about 50 cm from the screen, an arm&apos;s length. Hold one fingertip up in front of you, just below the two figures.</source>
+        <translation>Setz dich etwa 50 cm vor den Bildschirm, eine Armlänge. Halte eine Fingerspitze vor dich hoch, knapp unter die beiden Figuren.</translation>
+    </message>
+    <message>
+        <source>Look at the cross first. After the tone look at your fingertip and bring it slowly nearer. The two figures behind it become double, and a third appears in the middle.</source>
+        <translation>Schau zuerst auf das Kreuz. Nach dem Ton schau auf deine Fingerspitze und führ sie langsam näher. Die beiden Figuren dahinter werden doppelt, und in der Mitte erscheint eine dritte.</translation>
+    </message>
+    <message>
+        <source>It is right when the one in the middle shows both marks, the disc above and the bar below. Then press the space bar and hold it. The camera counts only when both eyes turn in.</source>
+        <translation>Richtig ist es, wenn die mittlere beide Zeichen zeigt, die Scheibe oben und den Balken unten. Drück dann die Leertaste und halte das Bild. Die Kamera zählt nur, wenn beide Augen nach innen gehen.</translation>
+    </message>
+    <message>
+        <source>Stop with the Escape key when</source>
+        <translation>Hör mit der Escape-Taste auf, wenn</translation>
+    </message>
+    <message>
+        <source>it hurts, or you feel sick or dizzy, or get a headache</source>
+        <translation>es weh tut, dir übel oder schwindlig wird oder du Kopfschmerzen bekommst</translation>
+    </message>
+    <message>
+        <source>you go on seeing double after you looked away from your finger</source>
+        <translation>du weiter doppelt siehst, nachdem du vom Finger weggeschaut hast</translation>
+    </message>
+    <message>
+        <source>Sudden or constant double vision, pain or a new headache: do not exercise, see someone today. With a squint, a weak eye, after surgery or a concussion, only as your professional says. A young child only with an adult.</source>
+        <translation>Plötzliches oder ständiges Doppeltsehen, Schmerzen oder neuartige Kopfschmerzen: nicht üben, heute noch untersuchen lassen. Bei Schielen, einem schwachen Auge, nach einer Operation oder Gehirnerschütterung nur so, wie deine Fachperson es sagt. Ein kleines Kind nur mit einem Erwachsenen.</translation>
+    </message>
+    <message>
+        <source>Size of the screen</source>
+        <translation>Größe des Bildschirms</translation>
+    </message>
+    <message>
+        <source>Print the exercise</source>
+        <translation>Übung drucken</translation>
+    </message>
+    <message>
+        <source>Today: level %1 of %2, the fingertip at about %3 from your eyes.</source>
+        <translation>Heute: Stufe %1 von %2, die Fingerspitze etwa %3 vor deinen Augen.</translation>
+    </message>
+    <message>
+        <source>The size of this screen was checked with a card.</source>
+        <translation>Die Größe dieses Bildschirms wurde mit einer Karte geprüft.</translation>
+    </message>
+    <message>
+        <source>The size of this screen has not been checked with a card yet; that takes a minute.</source>
+        <translation>Die Größe dieses Bildschirms wurde noch nicht mit einer Karte geprüft; das dauert eine Minute.</translation>
     </message>
 </context>
 <context>
@@ -359,60 +499,12 @@
         <translation>Zurück zum Anfang</translation>
     </message>
     <message>
-        <source>Easier today</source>
-        <translation>Heute leichter</translation>
-    </message>
-    <message>
-        <source>Harder today</source>
-        <translation>Heute schwerer</translation>
-    </message>
-    <message>
-        <source>How it goes</source>
-        <translation>So geht es</translation>
-    </message>
-    <message>
-        <source>Sit about 50 cm from the screen, an arm&apos;s length. Hold one fingertip up in front of you, just below the two figures.</source>
-        <translation>Setzen Sie sich etwa 50 cm vor den Bildschirm, eine Armlänge. Halten Sie eine Fingerspitze vor sich hoch, knapp unter die beiden Figuren.</translation>
-    </message>
-    <message>
-        <source>Look at the cross first. After the tone look at your fingertip and bring it slowly nearer. The two figures behind it become double, and a third appears in the middle.</source>
-        <translation>Schauen Sie zuerst auf das Kreuz. Nach dem Ton schauen Sie auf Ihre Fingerspitze und führen sie langsam näher. Die beiden Figuren dahinter werden doppelt, und in der Mitte erscheint eine dritte.</translation>
-    </message>
-    <message>
-        <source>It is right when the one in the middle shows both marks, the disc above and the bar below. Then press the space bar and hold it. The camera counts only when both eyes turn in.</source>
-        <translation>Richtig ist es, wenn die mittlere beide Zeichen zeigt, die Scheibe oben und den Balken unten. Drücken Sie dann die Leertaste und halten Sie das Bild. Die Kamera zählt nur, wenn beide Augen nach innen gehen.</translation>
-    </message>
-    <message>
-        <source>Stop with the Escape key when</source>
-        <translation>Hören Sie mit der Escape-Taste auf, wenn</translation>
-    </message>
-    <message>
-        <source>it hurts, or you feel sick or dizzy, or get a headache</source>
-        <translation>es weh tut, Ihnen übel oder schwindlig wird oder Sie Kopfschmerzen bekommen</translation>
-    </message>
-    <message>
-        <source>you go on seeing double after you looked away from your finger</source>
-        <translation>Sie weiter doppelt sehen, nachdem Sie vom Finger weggeschaut haben</translation>
-    </message>
-    <message>
-        <source>Sudden or constant double vision, pain or a new headache: do not exercise, see someone today. With a squint, a weak eye, after surgery or a concussion, only as your professional says. A young child only with an adult.</source>
-        <translation>Plötzliches oder ständiges Doppeltsehen, Schmerzen oder neuartige Kopfschmerzen: nicht üben, heute noch untersuchen lassen. Bei Schielen, einem schwachen Auge, nach einer Operation oder Gehirnerschütterung nur so, wie Ihre Fachperson es sagt. Ein kleines Kind nur mit einem Erwachsenen.</translation>
-    </message>
-    <message>
-        <source>Size of the screen</source>
-        <translation>Größe des Bildschirms</translation>
-    </message>
-    <message>
-        <source>Print the exercise</source>
-        <translation>Übung drucken</translation>
-    </message>
-    <message>
         <source>How large is this screen?</source>
         <translation>Wie groß ist dieser Bildschirm?</translation>
     </message>
     <message>
         <source>Hold a bank card against the screen and make the outline as large as the card with the arrow keys. Then press Return.</source>
-        <translation>Halten Sie eine Bankkarte an den Bildschirm und machen Sie den Umriss mit den Pfeiltasten so groß wie die Karte. Drücken Sie dann die Eingabetaste.</translation>
+        <translation>Halte eine Bankkarte an den Bildschirm und mach den Umriss mit den Pfeiltasten so groß wie die Karte. Drück dann die Eingabetaste.</translation>
     </message>
     <message>
         <source>It fits</source>
@@ -421,18 +513,6 @@
     <message>
         <source>Go on</source>
         <translation>Weiter</translation>
-    </message>
-    <message>
-        <source>Today: level %1 of %2, the fingertip at about %3 from your eyes.</source>
-        <translation>Heute: Stufe %1 von %2, die Fingerspitze etwa %3 vor Ihren Augen.</translation>
-    </message>
-    <message>
-        <source>The size of this screen was checked with a card.</source>
-        <translation>Die Größe dieses Bildschirms wurde mit einer Karte geprüft.</translation>
-    </message>
-    <message>
-        <source>The size of this screen has not been checked with a card yet; that takes a minute.</source>
-        <translation>Die Größe dieses Bildschirms wurde noch nicht mit einer Karte geprüft; das dauert eine Minute.</translation>
     </message>
     <message>
         <source>This screen does not say how large it is, so a card is needed.</source>
@@ -444,7 +524,7 @@
     </message>
     <message>
         <source>None of the pairs of your plan can be shown here from where you sit. Make the window larger, or sit about 50 cm from the screen.</source>
-        <translation>Keines der Paare Ihres Plans lässt sich hier von Ihrem Platz aus zeigen. Machen Sie das Fenster größer oder setzen Sie sich etwa 50 cm vor den Bildschirm.</translation>
+        <translation>Keines der Paare deines Plans lässt sich hier von deinem Platz aus zeigen. Mach das Fenster größer oder setz dich etwa 50 cm vor den Bildschirm.</translation>
     </message>
     <message>
         <source>The camera stopped</source>
@@ -452,82 +532,15 @@
     </message>
     <message>
         <source>What is counted is safe. Plug the camera in and choose &quot;Go on&quot;.</source>
-        <translation>Was gezählt ist, ist sicher. Stecken Sie die Kamera ein und wählen Sie „Weiter“.</translation>
-    </message>
-    <message>
-        <source>%1 of %2 repetitions counted</source>
-        <translation>%1 von %2 Wiederholungen gezählt</translation>
-    </message>
-    <message>
-        <source>Held as one for %1 s in all.</source>
-        <translation>Insgesamt %1 s als eines gehalten.</translation>
-    </message>
-    <message>
-        <source>The two became one after %1 s (the middle of all).</source>
-        <translation>Nach %1 s wurden die beiden eines (mittlerer Wert).</translation>
-    </message>
-    <message>
-        <source>Nearest pair held: %1 from the eyes (95 % band %2 to %3).</source>
-        <translation>Nächstes gehaltenes Paar: %1 vor den Augen (95-%-Bereich %2 bis %3).</translation>
-    </message>
-    <message numerus="yes">
-        <source>(%n time(s))</source>
-        <translation>
-            <numerusform>(%n-mal)</numerusform>
-            <numerusform>(%n-mal)</numerusform>
-        </translation>
-    </message>
-    <message>
-        <source>Your eyes reached less from one time to the next (%1 a time, 95 % band %2 to %3). A rest is better than more repetitions.</source>
-        <translation>Ihre Augen kamen von Mal zu Mal weniger nah (%1 pro Mal, 95-%-Bereich %2 bis %3). Eine Pause ist besser als weitere Wiederholungen.</translation>
-    </message>
-    <message>
-        <source>The last three times did not succeed after some that did: your eyes may be tired. A rest is better than more repetitions.</source>
-        <translation>Die letzten drei Male gelangen nicht, frühere schon: Ihre Augen sind vielleicht müde. Eine Pause ist besser als weitere Wiederholungen.</translation>
-    </message>
-    <message>
-        <source>This was practice with a simulated person.</source>
-        <translation>Das war ein Probelauf mit einer simulierten Person.</translation>
-    </message>
-    <message>
-        <source>Look far away for a moment. How do your eyes feel now?</source>
-        <translation>Schauen Sie kurz in die Ferne. Wie fühlen sich Ihre Augen jetzt an?</translation>
-    </message>
-    <message>
-        <source>Fine</source>
-        <translation>Gut</translation>
-    </message>
-    <message>
-        <source>A little tired or blurred</source>
-        <translation>Etwas müde oder unscharf</translation>
-    </message>
-    <message>
-        <source>Usual. It should pass within minutes.</source>
-        <translation>Üblich. Es sollte in wenigen Minuten vergehen.</translation>
-    </message>
-    <message>
-        <source>They hurt, or I feel sick or dizzy</source>
-        <translation>Sie tun weh, oder mir ist übel oder schwindlig</translation>
-    </message>
-    <message>
-        <source>I still see two</source>
-        <translation>Ich sehe noch doppelt</translation>
+        <translation>Was gezählt ist, ist sicher. Steck die Kamera ein und wähle „Weiter“.</translation>
     </message>
     <message>
         <source>Do not exercise on. If you still see two in an hour, or if it began suddenly, see someone today. Tell the person who set your plan in any case.</source>
-        <translation>Üben Sie nicht weiter. Wenn Sie in einer Stunde noch doppelt sehen oder wenn es plötzlich begann, lassen Sie sich heute untersuchen. Sagen Sie es in jedem Fall der Person, von der Ihr Plan stammt.</translation>
+        <translation>Übe nicht weiter. Wenn du in einer Stunde noch doppelt siehst oder wenn es plötzlich begann, lass dich heute untersuchen. Sag es in jedem Fall der Person, von der dein Plan stammt.</translation>
     </message>
     <message>
         <source>Do not exercise on today. If it does not pass, or if there is pain or a new headache, see someone. Tell the person who set your plan before you go on.</source>
-        <translation>Üben Sie heute nicht weiter. Wenn es nicht vergeht oder wenn Schmerzen oder neuartige Kopfschmerzen da sind, lassen Sie sich untersuchen. Sagen Sie es der Person, von der Ihr Plan stammt, bevor Sie weitermachen.</translation>
-    </message>
-    <message>
-        <source>exercise.pdf</source>
-        <translation>uebung.pdf</translation>
-    </message>
-    <message>
-        <source>PDF (*.pdf)</source>
-        <translation>PDF (*.pdf)</translation>
+        <translation>Übe heute nicht weiter. Wenn es nicht vergeht oder wenn Schmerzen oder neuartige Kopfschmerzen da sind, lass dich untersuchen. Sag es der Person, von der dein Plan stammt, bevor du weitermachst.</translation>
     </message>
 </context>
 <context>

@@ -19,7 +19,7 @@
     </message>
 </context>
 <context>
-    <name>nearpoint::ExercisePage</name>
+    <name>nearpoint::ExerciseAfter</name>
     <message numerus="yes">
         <source>(%n time(s))</source>
         <translation>

@@ -494,6 +494,34 @@
         <source>Your professional has set that one aside.</source>
         <translation>Diesen Durchgang hat die Fachperson nicht gezählt.</translation>
     </message>
+    <message>
+        <source>Something is missing: a file, or a part of this program.</source>
+        <translation>Etwas fehlt: eine Datei oder ein Teil dieses Programms.</translation>
+    </message>
+    <message>
+        <source>A file cannot be read. It is damaged, or not one that this program knows.</source>
+        <translation>Eine Datei lässt sich nicht lesen. Sie ist beschädigt oder diesem Programm unbekannt.</translation>
+    </message>
+    <message>
+        <source>A value was refused. Look at what was entered, or try again.</source>
+        <translation>Eine Angabe wurde nicht angenommen. Prüfe, was eingegeben ist, oder versuche es noch einmal.</translation>
+    </message>
+    <message>
+        <source>Two things do not belong together: another camera, another person, or a file of a newer version of this program.</source>
+        <translation>Zwei Dinge gehören nicht zusammen: eine andere Kamera, eine andere Person oder eine Datei einer neueren Version dieses Programms.</translation>
+    </message>
+    <message>
+        <source>It could not be written. Make room on the disk, or check whether the folder may be written to.</source>
+        <translation>Das Speichern gelang nicht. Schaffe Platz auf der Festplatte, oder prüfe, ob in den Ordner geschrieben werden darf.</translation>
+    </message>
+    <message>
+        <source>Another window of this program is writing just now, or a device is busy. Try again in a moment.</source>
+        <translation>Ein anderes Fenster dieses Programms schreibt gerade, oder ein Gerät ist belegt. Versuche es gleich noch einmal.</translation>
+    </message>
+    <message>
+        <source>What was seen is not enough for that. Try once more.</source>
+        <translation>Was zu sehen war, reicht dafür nicht. Versuche es noch einmal.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::AboutPage</name>
@@ -928,6 +956,49 @@
     <message>
         <source>Lay a bank card on it. A print that was made smaller would make everything too large, and no picture shows it.</source>
         <translation>Lege eine Bankkarte darauf. Ein verkleinerter Druck würde alles zu groß machen, und kein Bild zeigt es.</translation>
+    </message>
+    <message>
+        <source>4. The size of this screen</source>
+        <translation>4. Die Größe dieses Bildschirms</translation>
+    </message>
+    <message>
+        <source>✓ Measured. The exercise and a letter on the screen use it.</source>
+        <translation>✓ Gemessen. Die Übung und ein Buchstabe auf dem Bildschirm richten sich danach.</translation>
+    </message>
+    <message>
+        <source>→ Not measured. Only the exercise and a letter on the screen need it; without it they may be 5 % too large or too small.</source>
+        <translation>→ Nicht gemessen. Nur die Übung und ein Buchstabe auf dem Bildschirm brauchen es; ohne das können sie 5 % zu groß oder zu klein sein.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::CardScreenPage</name>
+    <message>
+        <source>The size of this screen</source>
+        <translation>Die Größe dieses Bildschirms</translation>
+    </message>
+    <message>
+        <source>Hold a bank card against the screen and make the outline as large as the card with the arrow keys, with Shift in larger steps. Then press Return.</source>
+        <translation>Halte eine Bankkarte an den Bildschirm und mach den Umriss mit den Pfeiltasten so groß wie die Karte, mit der Umschalttaste in größeren Schritten. Drück dann die Eingabetaste.</translation>
+    </message>
+    <message>
+        <source>Skipped, figures and letters on the screen may be 5 % too large or too small.</source>
+        <translation>Ohne diesen Schritt können Figuren und Buchstaben auf dem Bildschirm 5 % zu groß oder zu klein sein.</translation>
+    </message>
+    <message>
+        <source>It fits</source>
+        <translation>Passt</translation>
+    </message>
+    <message>
+        <source>Skip</source>
+        <translation>Überspringen</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>✓ Kept. By the card this screen is %1 wide; the system says %2. The card is believed. If it was not a bank card, do it once more.</source>
+        <translation>✓ Übernommen. Nach der Karte ist dieser Bildschirm %1 breit; das System sagt %2. Die Karte gilt. War es keine Bankkarte, bitte noch einmal.</translation>
     </message>
 </context>
 <context>
@@ -1441,10 +1512,6 @@
         <translation>Drück irgendeine Taste oder klick, um anzufangen.</translation>
     </message>
     <message>
-        <source>The letter to look at</source>
-        <translation>Der Buchstabe, auf den du schaust</translation>
-    </message>
-    <message>
         <source>that person sees</source>
         <translation>das sieht die Person</translation>
     </message>
@@ -1656,6 +1723,13 @@
     <message>
         <source>Save for my professional ...</source>
         <translation>Für meine Fachleute speichern ...</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::ScreenLetter</name>
+    <message>
+        <source>The letter to look at</source>
+        <translation>Der Buchstabe, auf den du schaust</translation>
     </message>
 </context>
 <context>

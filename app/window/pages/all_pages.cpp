@@ -21,6 +21,7 @@
 #include "app/window/pages/card_camera_page.h"
 #include "app/window/pages/card_face_page.h"
 #include "app/window/pages/card_page.h"
+#include "app/window/pages/card_screen_page.h"
 #include "app/window/pages/card_target_page.h"
 #include "app/window/pages/cautions_page.h"
 #include "app/window/pages/comfort_page.h"
@@ -89,6 +90,7 @@ std::map<PageId, PageMaker> AllPages() {
       {PageId::kCardCamera, CardMaker<CardCameraPage>()},
       {PageId::kCardFace, CardMaker<CardFacePage>()},
       {PageId::kCardTarget, Maker<CardTargetPage>()},
+      {PageId::kCardScreen, Maker<CardScreenPage>()},
       {PageId::kEvent, Maker<EventPage>()},
       {PageId::kEventSetUp, Maker<EventSetUpPage>()},
       {PageId::kEventRoster, Maker<EventRosterPage>()},

@@ -92,7 +92,7 @@ void CameraPage::MakeCameraChoice() {
   connect(cameras_, &QComboBox::activated, this, [this] {
     context().camera = cameras_->currentData().toString();
     if (auto kept = context().store.SetSetting("camera", context().camera); !kept) {
-      trouble_->setText(QString::fromStdString(kept.error().message));
+      trouble_->setText(words::ForError(kept.error()));
       trouble_->show();
     }
     Start();
@@ -123,7 +123,7 @@ void CameraPage::MakeTargetChoice() {
     parts::LayoutOf(card)->addWidget(button);
     connect(button, &QPushButton::clicked, this, [this, value = QString(target.value)] {
       if (auto kept = context().store.SetSetting("target", value); !kept) {
-        trouble_->setText(QString::fromStdString(kept.error().message));
+        trouble_->setText(words::ForError(kept.error()));
         trouble_->show();
       }
     });
@@ -176,7 +176,7 @@ void CameraPage::OnFailed(const Error& error) {
   picture_->Clear();
   picture_->SetWord(tr("no picture"));
   trouble_->setText(words::SourceError(error) + ' ' + tr("You can go on and come back later."));
-  trouble_->setToolTip(QString::fromStdString(error.message));
+  trouble_->setToolTip(words::Detail(error));
   trouble_->show();
   for (QLabel* line : {eyes_, light_, distance_}) line->clear();
 }

@@ -193,7 +193,7 @@ void CardCameraPage::OnAdjusted(const Result<CameraCalibration>& result) {
   const QString percent =
       QLocale().toString(100 * profile.camera.focal_rel_sd, 'f', 2) + QChar(0xa0) + '%';
   Say(tr("✓ The camera is measured"),
-      !kept ? QString::fromStdString(kept.error().message)
+      !kept ? words::ForError(kept.error())
       : result->verdict == CameraVerdict::kGood
           ? tr("Its scale is known to %1.").arg(percent)
           : tr("Its scale is known to %1. More views in more tilts would sharpen it.")
@@ -207,7 +207,7 @@ void CardCameraPage::OnFailed(const Error& error) {
     picture_->Clear();
     picture_->SetWord(tr("no picture"));
     Say(words::SourceError(error), tr("You can go on and come back later."));
-    line_->setToolTip(QString::fromStdString(error.message));
+    line_->setToolTip(words::Detail(error));
     return;
   }
   Adjust();  // a recording came to its end, or the camera was unplugged: there is enough

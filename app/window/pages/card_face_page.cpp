@@ -165,7 +165,7 @@ void CardFacePage::OnFitted(const Result<FaceFit>& fit) {
     Say(tr("That did not fit together"),
         tr("Card and head must move as one: hold the card still on the skin, look into the lens "
            "all the time, and repeat."));
-    line_->setToolTip(QString::fromStdString(fit.error().message));
+    line_->setToolTip(words::Detail(fit.error()));
     again_->setFocus();
     return;
   }
@@ -195,7 +195,7 @@ void CardFacePage::Keep(const FaceFit& fit) {
       kept ? tr("Iris %1, pupils %2 apart, outer eye corners %3.")
                  .arg(Millimetres(fit.face.iris), Millimetres(fit.face.distance_pd),
                       Millimetres(fit.face.outer_corners))
-           : QString::fromStdString(kept.error().message));
+           : words::ForError(kept.error()));
   SetNext(tr("Continue"))->setFocus();
 }
 
@@ -209,7 +209,7 @@ void CardFacePage::OnFailed(const Error& error) {
   picture_->Clear();
   picture_->SetWord(tr("no picture"));
   Say(words::SourceError(error), tr("You can go on and come back later."));
-  line_->setToolTip(QString::fromStdString(error.message));
+  line_->setToolTip(words::Detail(error));
 }
 
 }  // namespace nearpoint

@@ -13,9 +13,11 @@
 #include "app/records/atomic_file.h"
 #include "app/window/app_context.h"
 #include "app/window/begin.h"
+#include "app/window/exercise/dot_size.h"
 #include "app/window/keep_calibration.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 namespace {
@@ -64,6 +66,12 @@ CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context,
           made.target ? tr("✓ %1").arg(WhenMeasured(*made.target))
                       : tr("→ Not measured. Some millimetres of every distance are a guess."),
           PageId::kCardTarget, true);
+  AddPart("screen", tr("4. The size of this screen"),
+          DotSizeOf(*this, context().store).measured
+              ? tr("✓ Measured. The exercise and a letter on the screen use it.")
+              : tr("→ Not measured. Only the exercise and a letter on the screen need it; without "
+                   "it they may be 5 % too large or too small."),
+          PageId::kCardScreen, true);
   body()->addWidget(card);
   body()->addWidget(parts::Text(
       tr("Without the card your results can be compared with each other from day to day, but less "
@@ -131,7 +139,7 @@ void CardPage::SaveSheet() {
   auto written = pdf ? WriteFileAtomically(file.toStdString(), *pdf) : tl::unexpected(pdf.error());
   if (!written) {
     Say(tr("The sheet could not be written there. Choose another folder."));
-    says_->setToolTip(QString::fromStdString(written.error().message));
+    says_->setToolTip(words::Detail(written.error()));
     return;
   }
   Say(tr("✓ Saved as %1.").arg(QDir::toNativeSeparators(file)));
@@ -142,7 +150,7 @@ void CardPage::KeepPrintChecked(bool checked) {
   profile.made.print.reset();
   if (checked) profile.made.print = MeasuredNow(context(), "laid on a bank card");
   if (const auto kept = KeepCalibration(context(), profile); !kept) {
-    Say(QString::fromStdString(kept.error().message));
+    Say(words::ForError(kept.error()));
   }
 }
 

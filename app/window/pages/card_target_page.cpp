@@ -13,6 +13,7 @@
 #include "app/window/keep_calibration.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 #include "calibration/screen.h"
 
 namespace nearpoint {
@@ -80,7 +81,7 @@ CardTargetPage::CardTargetPage(AppContext& the_context, QWidget* parent)
 void CardTargetPage::Keep() {
   const auto place = TargetOnStrip(below_->value(), right_->value());
   if (!place) {  // the boxes hold what is possible
-    says_->setText(QString::fromStdString(place.error().message));
+    says_->setText(words::ForError(place.error()));
     return;
   }
   Profile profile = context().profile;
@@ -93,7 +94,7 @@ void CardTargetPage::Keep() {
   const auto kept = KeepCalibration(context(), profile);
   says_->setText(kept ? tr("✓ Kept: known to about %1 mm.")
                             .arg(QLocale().toString(profile.target_sd.mm(), 'f', 0))
-                      : QString::fromStdString(kept.error().message));
+                      : words::ForError(kept.error()));
   SetNext(tr("Continue"))->setFocus();
 }
 

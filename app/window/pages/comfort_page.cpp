@@ -5,6 +5,7 @@
 
 #include "app/window/app_context.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -35,7 +36,7 @@ void ComfortPage::Answer(const QString& comfort) {
   if (context().session != 0) {
     const auto ended = context().store.EndSession(context().session, comfort);
     if (!ended) {
-      body()->insertWidget(0, parts::Text(QString::fromStdString(ended.error().message), "stop"));
+      body()->insertWidget(0, parts::Text(words::ForError(ended.error()), "stop"));
       return;
     }
   }

@@ -13,6 +13,7 @@
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 namespace {
@@ -31,7 +32,7 @@ DiaryPage::DiaryPage(AppContext& the_context, QWidget* parent) : Page(the_contex
   const auto sessions = store.Sessions(person);
   if (!plan || !sessions) {
     body()->addStretch(1);
-    ShowTrouble(QString::fromStdString(!plan ? plan.error().message : sessions.error().message));
+    ShowTrouble(words::ForError(!plan ? plan.error() : sessions.error()));
     return;
   }
   const auto entries = DiaryEntries(*sessions);

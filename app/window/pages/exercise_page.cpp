@@ -1,9 +1,6 @@
 #include "app/window/pages/exercise_page.h"
 
 #include <QApplication>
-#include <QFileDialog>
-#include <QFrame>
-#include <QHBoxLayout>
 #include <QKeyEvent>
 #include <QLabel>
 #include <QPushButton>
@@ -13,32 +10,26 @@
 #include <QVBoxLayout>
 
 #include "app/live/open_camera.h"
-#include "app/print/graded_sheet.h"
-#include "app/records/atomic_file.h"
 #include "app/window/app_context.h"
 #include "app/window/exercise/days.h"
+#include "app/window/exercise/exercise_after.h"
+#include "app/window/exercise/exercise_before.h"
 #include "app/window/exercise/exercise_words.h"
 #include "app/window/exercise/pair_stage.h"
 #include "app/window/exercise/repetition_row.h"
+#include "app/window/exercise/save_sheet.h"
 #include "app/window/exercise/screen_card.h"
-#include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 namespace {
 
 constexpr int kPracticeFrameMs = 33;
 constexpr Time kSayAgain = FromMilliseconds(6000);
-constexpr double kSheetMm = 400;  // where a printed sheet is held
 
 Day Today(const Store& store) { return ToDay(store.Now().toLocalTime().date()); }
-
-QLabel* BigText(const QString& text, const QFont& font, const char* role = "") {
-  QLabel* const label = parts::Text(text, role);
-  label->setFont(font);
-  return label;
-}
 
 }  // namespace
 
@@ -53,9 +44,6 @@ ExercisePage::ExercisePage(AppContext& the_context, QWidget* parent, Feed feed)
   MakeBefore();
   MakeScreen();
   MakeRunning();
-  after_ = new QWidget();
-  new QVBoxLayout(after_);
-  body()->addWidget(after_, 1);
 
   next_ = SetNext(tr("Begin"));
   next_->setObjectName("next");
@@ -75,7 +63,7 @@ ExercisePage::ExercisePage(AppContext& the_context, QWidget* parent, Feed feed)
     connect(&live, &Live::Failed, this, &ExercisePage::OnFailed);
   }
   if (session_.error()) {
-    trouble_->setText(QString::fromStdString(session_.error()->message));
+    trouble_->setText(words::ForError(*session_.error()));
     trouble_->show();
   }
   RefreshPlan();
@@ -101,65 +89,12 @@ void ExercisePage::AddStageAside(Stage stage, const QString& name, const QString
   asides_.emplace_back(stage, button);
 }
 
-void ExercisePage::AddActions(QVBoxLayout* column, std::initializer_list<Action> actions) {
-  auto* row = new QHBoxLayout();
-  for (const Action& action : actions) {
-    auto* button = new QPushButton(action.text);
-    button->setObjectName(action.name);
-    button->setFont(look::Body());
-    button->setAutoDefault(true);
-    connect(button, &QPushButton::clicked, this, action.act);
-    row->addWidget(button);
-  }
-  row->addStretch(1);
-  column->addLayout(row);
-}
-
 void ExercisePage::MakeBefore() {
-  before_ = new QWidget();
-  auto* column = new QVBoxLayout(before_);
-  column->setSpacing(look::Px(14));
-  column->setContentsMargins(0, 0, 0, 0);
-  column->addWidget(BigText(tr("Exercise"), look::Heading()));
-  today_ = BigText(QString(), look::Large());
-  today_->setObjectName("today");
-  column->addWidget(today_);
-  AddActions(column, {{"easier", tr("Easier today"), &ExercisePage::Easier},
-                      {"harder", tr("Harder today"), &ExercisePage::Harder}});
-  QFrame* const how = parts::Card(tr("How it goes"));
-  const QString steps[] = {
-      tr("Sit about 50 cm from the screen, an arm's length. Hold one fingertip up in front of you, "
-         "just below the two figures."),
-      tr("Look at the cross first. After the tone look at your fingertip and bring it slowly "
-         "nearer. "
-         "The two figures behind it become double, and a third appears in the middle."),
-      tr("It is right when the one in the middle shows both marks, the disc above and the bar "
-         "below. "
-         "Then press the space bar and hold it. The camera counts only when both eyes turn in."),
-  };
-  int number = 0;
-  for (const QString& step : steps) {
-    parts::LayoutOf(how)->addWidget(parts::Point(step, QLocale().toString(++number)));
-  }
-  column->addWidget(how);
-  QFrame* const stop = parts::Card(tr("Stop with the Escape key when"));
-  const QString dot = QStringLiteral("•");
-  for (const QString& line :
-       {tr("it hurts, or you feel sick or dizzy, or get a headache"),
-        tr("you go on seeing double after you looked away from your finger")}) {
-    parts::LayoutOf(stop)->addWidget(parts::Point(line, dot));
-  }
-  parts::LayoutOf(stop)->addWidget(
-      parts::Text(tr("Sudden or constant double vision, pain or a new headache: do not exercise, "
-                     "see someone today. With a squint, a weak eye, after surgery or a concussion, "
-                     "only as your professional says. A young child only with an adult."),
-                  "stop"));
-  column->addWidget(stop);
-  scale_ = parts::Text(QString(), "quiet");
-  column->addWidget(scale_);
-  AddActions(column, {{"screen", tr("Size of the screen"), &ExercisePage::ShowCardMatch},
-                      {"sheet", tr("Print the exercise"), &ExercisePage::PrintSheet}});
-  column->addStretch(1);
+  before_ = new ExerciseBefore();
+  connect(before_, &ExerciseBefore::Easier, this, [this] { OtherLevel(-1); });
+  connect(before_, &ExerciseBefore::Harder, this, [this] { OtherLevel(1); });
+  connect(before_, &ExerciseBefore::ScreenWanted, this, [this] { Go(Stage::kScreen); });
+  connect(before_, &ExerciseBefore::SheetWanted, this, &ExercisePage::PrintSheet);
   body()->addWidget(before_, 1);
 }
 
@@ -168,11 +103,11 @@ void ExercisePage::MakeScreen() {
   auto* column = new QVBoxLayout(screen_);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(look::Px(14));
-  column->addWidget(BigText(tr("How large is this screen?"), look::Heading()));
+  column->addWidget(parts::BigText(tr("How large is this screen?"), look::Heading()));
   column->addWidget(
-      BigText(tr("Hold a bank card against the screen and make the outline as large as "
-                 "the card with the arrow keys. Then press Return."),
-              look::Large()));
+      parts::BigText(tr("Hold a bank card against the screen and make the outline as large as "
+                        "the card with the arrow keys. Then press Return."),
+                     look::Large()));
   card_ = new ScreenCard(DotSizeOf(*this, context().store).mm_per_dot);
   connect(card_, &ScreenCard::Fits, this, &ExercisePage::Next);
   column->addWidget(card_, 1);
@@ -191,7 +126,7 @@ void ExercisePage::MakeRunning() {
   column->addWidget(pair_stage_, 1);
   QFont prompt = look::Heading();
   prompt.setPointSizeF(prompt.pointSizeF() * 0.8);
-  large_ = BigText(QString(), prompt);
+  large_ = parts::BigText(QString(), prompt);
   large_->setObjectName("prompt");
   large_->setAlignment(Qt::AlignHCenter);
   column->addWidget(large_);
@@ -199,7 +134,7 @@ void ExercisePage::MakeRunning() {
   line_->setObjectName("line");
   line_->setAlignment(Qt::AlignHCenter);
   column->addWidget(line_);
-  warning_ = BigText(QString(), look::Large(), "warm");
+  warning_ = parts::BigText(QString(), look::Large(), "warm");
   warning_->setObjectName("warning");
   column->addWidget(warning_);
   repetitions_ = new RepetitionRow();
@@ -212,7 +147,6 @@ void ExercisePage::Go(Stage stage) {
   before_->setVisible(stage == Stage::kBefore);
   screen_->setVisible(stage == Stage::kScreen);
   running_->setVisible(stage == Stage::kRunning || stage == Stage::kBroken);
-  after_->setVisible(stage == Stage::kAfter);
   for (const auto& [of, button] : asides_) button->setVisible(of == stage);
   next_->setVisible(stage == Stage::kBefore || stage == Stage::kScreen || stage == Stage::kBroken);
   switch (stage) {
@@ -244,24 +178,7 @@ void ExercisePage::ScrollToTop() {
 }
 
 void ExercisePage::RefreshPlan() {
-  const ExercisePlan& plan = session_.plan();
-  const int level = session_.level();
-  const Length distance = plan.levels[static_cast<std::size_t>(level - 1)];
-  QString text = words::ForPlan(plan) + ". " + words::ForPlanSource(plan) + ' ' +
-                 tr("Today: level %1 of %2, the fingertip at about %3 from your eyes.")
-                     .arg(level)
-                     .arg(plan.levels.size())
-                     .arg(Centimeters(distance.mm(), 0));
-  if (!plan.note.empty()) text += '\n' + QString::fromStdString(plan.note);
-  today_->setText(text);
-  const DotSize scale = DotSizeOf(*this, context().store);
-  scale_->setText(scale.measured
-                      ? tr("The size of this screen was checked with a card.")
-                      : tr("The size of this screen has not been checked with a card yet; that "
-                           "takes a minute."));
-  before_->findChild<QPushButton*>("easier")->setEnabled(level > 1);
-  before_->findChild<QPushButton*>("harder")->setEnabled(level <
-                                                         static_cast<int>(plan.levels.size()));
+  before_->SetPlan(session_.plan(), session_.level(), DotSizeOf(*this, context().store).measured);
 }
 
 void ExercisePage::OtherLevel(int step) {
@@ -276,7 +193,7 @@ void ExercisePage::Next() {
       return;
     case Stage::kScreen:
       if (const auto kept = KeepDotSize(*this, card_->mm_per_dot(), context().store); !kept) {
-        trouble_->setText(QString::fromStdString(kept.error().message));
+        trouble_->setText(words::ForError(kept.error()));
         trouble_->show();
         return;
       }
@@ -290,8 +207,6 @@ void ExercisePage::Next() {
       return;
   }
 }
-
-void ExercisePage::ShowCardMatch() { Go(Stage::kScreen); }
 
 void ExercisePage::Begin() {
   if (DotSizeOf(*this, context().store).measured || context().practice) {
@@ -397,7 +312,7 @@ void ExercisePage::Refresh() {
   large_->setText(prompt.large);
   line_->setText(prompt.line);
   if (session_.error()) {
-    trouble_->setText(QString::fromStdString(session_.error()->message));
+    trouble_->setText(words::ForError(*session_.error()));
     trouble_->show();
   }
   if (!session_.trouble().empty()) {
@@ -452,7 +367,7 @@ void ExercisePage::OnFailed(const Error& error) {
   line_->setText(tr("What is counted is safe. Plug the camera in and choose \"Go on\"."));
   pair_stage_->Show(StageShows::kNothing);
   pair_stage_->hide();
-  trouble_->setText(QString::fromStdString(error.message));
+  trouble_->setText(words::SourceError(error));
   trouble_->show();
 }
 
@@ -470,98 +385,24 @@ void ExercisePage::Finish() {
   if (feed_ == Feed::kOwn) context().live.Stop();
   context().sound.SetPace(PaceTone::kSilent, 0);
   Go(Stage::kAfter);
-  ShowNumbers();
+  after_ = new ExerciseAfter(session_.summary(), context().practice);
+  connect(after_, &ExerciseAfter::Answered, this, &ExercisePage::Answer);
+  body()->addWidget(after_, 1);
+  after_->Ask();
 }
 
 void ExercisePage::Leave() { emit Wanted(PageId::kHome); }
 
-void ExercisePage::ShowNumbers() {
-  auto* column = static_cast<QVBoxLayout*>(after_->layout());
-  column->setContentsMargins(0, 0, 0, 0);
-  column->setSpacing(look::Px(12));
-  const ExerciseSummary summary = session_.summary();
-  column->addWidget(BigText(
-      tr("%1 of %2 repetitions counted").arg(summary.counted).arg(summary.asked), look::Heading()));
-  QFrame* const card = parts::Card(QString());
-  QVBoxLayout* const lines = parts::LayoutOf(card);
-  if (summary.counted > 0) {
-    lines->addWidget(parts::Text(
-        tr("Held as one for %1 s in all.").arg(QLocale().toString(summary.held_s, 'f', 0))));
-  }
-  if (summary.fusing_s) {
-    lines->addWidget(parts::Text(tr("The two became one after %1 s (the middle of all).")
-                                     .arg(QLocale().toString(*summary.fusing_s, 'f', 1))));
-  }
-  if (summary.reach) {
-    const double half = 1.96 * summary.reach->sd.mm();
-    lines->addWidget(
-        parts::Text(tr("Nearest pair held: %1 from the eyes (95 % band %2 to %3).")
-                        .arg(Centimeters(summary.reach->value.mm()),
-                             Centimeters(std::max(0.0, summary.reach->value.mm() - half)),
-                             Centimeters(summary.reach->value.mm() + half))));
-  }
-  for (const auto& [why, times] : summary.reasons) {
-    Attempt attempt;
-    attempt.why = why;
-    lines->addWidget(parts::Text(
-        words::ForNotCounted(attempt) + ' ' + tr("(%n time(s))", nullptr, times), "quiet"));
-  }
-  if (summary.tiredness.tired) {
-    lines->addWidget(parts::Text(
-        tr("Your eyes reached less from one time to the next (%1 a time, 95 % band %2 to %3). A "
-           "rest is better than more repetitions.")
-            .arg(Centimeters(*summary.tiredness.trend_mm->value),
-                 Centimeters(summary.tiredness.trend_mm->low),
-                 Centimeters(*summary.tiredness.trend_mm->high)),
-        "warm"));
-  } else if (summary.tiredness.failing) {
-    lines->addWidget(parts::Text(
-        tr("The last three times did not succeed after some that did: your eyes may be tired. A "
-           "rest is better than more repetitions."),
-        "warm"));
-  }
-  if (context().practice) {
-    lines->addWidget(parts::Text(tr("This was practice with a simulated person."), "quiet"));
-  }
-  column->addWidget(card);
-  QLabel* const question =
-      BigText(tr("Look far away for a moment. How do your eyes feel now?"), look::Large());
-  question->setObjectName("question");
-  column->addWidget(question);
-  const struct {
-    const char* name;
-    QString title;
-    QString line;
-  } answers[] = {
-      {"fine", tr("Fine"), QString()},
-      {"tired", tr("A little tired or blurred"), tr("Usual. It should pass within minutes.")},
-      {"discomfort", tr("They hurt, or I feel sick or dizzy"), QString()},
-      {"double", tr("I still see two"), QString()},
-  };
-  bool first = true;
-  for (const auto& answer : answers) {
-    QPushButton* const choice = parts::Choice(answer.title, answer.line);
-    choice->setObjectName(answer.name);
-    connect(choice, &QPushButton::clicked, this,
-            [this, name = QString(answer.name)] { Answer(name); });
-    column->addWidget(choice);
-    if (first) choice->setFocus();
-    first = false;
-  }
-  column->addStretch(1);
-}
-
 void ExercisePage::Answer(const QString& comfort) {
   session_.End(comfort);
   if (session_.error()) {
-    trouble_->setText(QString::fromStdString(session_.error()->message));
+    trouble_->setText(words::ForError(*session_.error()));
     trouble_->show();
     return;
   }
   ended_ = true;
   if (comfort == "double" || comfort == "discomfort") {
-    for (QPushButton* choice : after_->findChildren<QPushButton*>()) choice->hide();
-    if (auto* question = after_->findChild<QLabel*>("question")) question->hide();
+    after_->HideQuestion();
     findChild<QPushButton*>("leave")->setFocus();
     ScrollToTop();
     trouble_->setText(
@@ -578,26 +419,10 @@ void ExercisePage::Answer(const QString& comfort) {
 }
 
 void ExercisePage::PrintSheet() {
-  const QString file = QFileDialog::getSaveFileName(this, tr("Print the exercise"),
-                                                    tr("exercise.pdf"), tr("PDF (*.pdf)"));
-  if (file.isEmpty()) return;
-  GradedSheetOptions options;
-  options.pupils = session_.view().pupils;
-  options.sheet = {Length::Millimeters(kSheetMm), Length::Millimeters(0.05 * kSheetMm)};
-  options.repetitions = session_.plan().repetitions;
-  options.hold_s = session_.plan().hold_s;
-  options.set_by = session_.plan().set_by;
-  const auto pdf = GradedSheetPdf(options);
-  Result<void> written;
-  if (pdf) {
-    written = WriteFileAtomically(file.toStdString(), *pdf);
-  } else {
-    written = tl::unexpected(pdf.error());
-  }
-  if (!written) {
-    trouble_->setText(QString::fromStdString(written.error().message));
-    trouble_->show();
-  }
+  const auto saved = SaveExerciseSheet(this, session_.plan(), session_.view().pupils);
+  if (saved) return;
+  trouble_->setText(words::ForError(saved.error()));
+  trouble_->show();
 }
 
 bool ExercisePage::eventFilter(QObject* watched, QEvent* event) {

@@ -3,7 +3,6 @@
 #pragma once
 
 #include <QElapsedTimer>
-#include <initializer_list>
 #include <memory>
 #include <optional>
 #include <utility>
@@ -17,10 +16,11 @@
 class QLabel;
 class QPushButton;
 class QTimer;
-class QVBoxLayout;
 
 namespace nearpoint {
 
+class ExerciseAfter;
+class ExerciseBefore;
 class PairStage;
 class RepetitionRow;
 class ScreenCard;
@@ -52,22 +52,13 @@ class ExercisePage : public Page {
   void MakeBefore();
   void MakeScreen();
   void MakeRunning();
-  void ShowNumbers();
-  struct Action {
-    QString name, text;
-    void (ExercisePage::*act)();
-  };
-  void AddActions(QVBoxLayout* column, std::initializer_list<Action> actions);
   void AddStageAside(Stage stage, const QString& name, const QString& text,
                      void (ExercisePage::*act)());
-  void Easier() { OtherLevel(-1); }
-  void Harder() { OtherLevel(1); }
   void Leave();
   void Next();
   void SkipScreen();
   void Go(Stage stage);
   void ScrollToTop();
-  void ShowCardMatch();
   void Begin();
   void Run();
   void Heard(const CounterUpdate& update);
@@ -86,13 +77,11 @@ class ExercisePage : public Page {
   Stage stage_ = Stage::kBefore;
   ExerciseSession session_;
   bool ended_ = false;  // with an answer to how the eyes feel
-  QWidget* before_ = nullptr;
+  ExerciseBefore* before_ = nullptr;
   QWidget* screen_ = nullptr;
   QWidget* running_ = nullptr;
-  QWidget* after_ = nullptr;
+  ExerciseAfter* after_ = nullptr;
   QLabel* trouble_ = nullptr;
-  QLabel* today_ = nullptr;
-  QLabel* scale_ = nullptr;
   PairStage* pair_stage_ = nullptr;
   RepetitionRow* repetitions_ = nullptr;
   ScreenCard* card_ = nullptr;

@@ -9,6 +9,7 @@
 #include "app/window/exercise/todays_reminder.h"
 #include "app/window/pages/all_pages.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -65,7 +66,7 @@ void HomePage::OfferToGoOn() {
   const RowId person = context().person ? context().person->id : 0;
   const auto unfinished = context().store.Unfinished(person);
   if (!unfinished) {
-    body()->addWidget(parts::Text(QString::fromStdString(unfinished.error().message), "stop"));
+    body()->addWidget(parts::Text(words::ForError(unfinished.error()), "stop"));
     return;
   }
   if (!*unfinished || (*unfinished)->setup.practice != context().practice) return;

@@ -13,6 +13,7 @@
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/percept.h"
+#include "app/window/words.h"
 #include "calibration/lag_task.h"
 #include "calibration/pipeline_delay.h"
 
@@ -130,7 +131,7 @@ void LagPage::Finish() {
   profile.lag_sd = lag->lag_sd;
   profile.made.lag = MeasuredNow(context(), "ten presses in the window");
   if (const auto kept = KeepCalibration(context(), profile); !kept) {
-    says_->setText(QString::fromStdString(kept.error().message));
+    says_->setText(words::ForError(kept.error()));
     return;
   }
   says_->setText(tr("✓ About %1 seconds. That is taken into account from now on.")

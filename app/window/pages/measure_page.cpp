@@ -3,10 +3,13 @@
 #include <QPushButton>
 #include <QTimer>
 #include <QVBoxLayout>
+#include <utility>
 
 #include "app/window/app_context.h"
+#include "app/window/exercise/dot_size.h"
 #include "app/window/measure_view.h"
 #include "app/window/parts.h"
+#include "app/window/screen_letter.h"
 #include "app/window/session_keeper.h"
 #include "app/window/words.h"
 #include "vision/distance/shortest_distance.h"
@@ -49,13 +52,19 @@ MeasurePage::MeasurePage(AppContext& the_context, std::unique_ptr<TrialKeeper> k
     : Page(the_context, parent),
       keeper_(std::move(keeper)),
       flow_(FlowRules(), keeper_->options(), keeper_->plan(), keeper_->earlier()) {
+  // A trial is looked at for a tenth of a second and more, in which the window must paint.
+  flow_.LetOthersJudge();
   SetHeading(tr("Measurement"));
   FillWindow();
-  view_ = new MeasureView(context().practice, context().store.Setting("target", "printed"));
+  const QString target = context().store.Setting("target", "printed");
+  const double mm_per_dot = DotSizeOf(*this, context().store).mm_per_dot;
+  const bool on_screen = target == "screen" && !context().practice;
+  context().letter_detail = on_screen ? StrokeWidth(mm_per_dot) : std::nullopt;
+  view_ = new MeasureView(context().practice, target, mm_per_dot);
   body()->addWidget(view_, 1);
   view_->SetTrials(flow_.trials());
   view_->ShowInstructions();
-  if (keeper_->error()) view_->ShowTrouble(QString::fromStdString(keeper_->error()->message));
+  if (keeper_->error()) view_->ShowTrouble(words::ForError(*keeper_->error()));
 
   QPushButton* const stop = AddAside(tr("Stop (Esc)"));
   stop->setObjectName("stop");
@@ -83,7 +92,11 @@ MeasurePage::MeasurePage(AppContext& the_context, std::unique_ptr<TrialKeeper> k
 }
 
 MeasurePage::~MeasurePage() {
-  TrialEnded();  // a trial that ended with the last frame
+  // A trial that ended with the last frame.
+  JudgeTrialThatEnded();
+  judge_.Wait();
+  TakeJudgement();
+  TrialEnded();
   context().live.Stop();
   context().sound.SetPace(PaceTone::kSilent, 0);
   context().patient_presses = false;
@@ -132,7 +145,7 @@ void MeasurePage::OnStarted() {
   flow_.SetProfile(facts.profile, facts.shared);
   if (flow_.state().phase == FlowPhase::kDone) {
     const auto finished = keeper_->Finish(flow_, facts);
-    if (!finished) view_->ShowTrouble(QString::fromStdString(finished.error().message));
+    if (!finished) view_->ShowTrouble(words::ForError(finished.error()));
   }
   context().live.BeginTrial(flow_.state().trial);
   PhaseMayHaveChanged();
@@ -146,11 +159,32 @@ void MeasurePage::OnFrame(const LiveFrame& frame) {
   flow_.SetProfile(facts.profile, facts.shared);
   keeper_->AddFrame(frame.sample);
   if (!frame.eye_strip.empty()) keeper_->AddEyeStrip(frame.sample.time, frame.eye_strip);
-  if (flow_.OnFrame(frame.sample)) {
-    // Looking at the trial took a moment; the window paints before the store takes another.
-    QMetaObject::invokeMethod(this, &MeasurePage::TrialEnded, Qt::QueuedConnection);
-  }
+  static_cast<void>(flow_.OnFrame(frame.sample));
+  JudgeTrialThatEnded();
   PhaseMayHaveChanged();
+}
+
+void MeasurePage::JudgeTrialThatEnded() {
+  auto over = flow_.TakeToJudge();
+  if (!over) return;
+  judge_.Run(
+      this,
+      [judged = judged_, over = *std::move(over)]() mutable {
+        *judged = JudgeTrial(std::move(over));
+        return true;
+      },
+      [this](bool) {
+        TakeJudgement();
+        TrialEnded();
+        // Where the source broke off meanwhile, that is what is to be read.
+        const bool done = flow_.state().phase == FlowPhase::kDone;
+        if (stage_ == Stage::kRunning || done) PhaseMayHaveChanged();
+      });
+}
+
+void MeasurePage::TakeJudgement() {
+  if (!flow_.judging() || !*judged_) return;
+  flow_.Judged(*std::exchange(*judged_, std::nullopt));
 }
 
 void MeasurePage::PhaseMayHaveChanged() {
@@ -174,7 +208,7 @@ void MeasurePage::TrialEnded() {
   if (!trial) return;
   const auto kept = keeper_->Keep(*trial, flow_, context().live.facts());
   view_->SetTrials(flow_.trials());
-  if (!kept) view_->ShowTrouble(QString::fromStdString(kept.error().message));
+  if (!kept) view_->ShowTrouble(words::ForError(kept.error()));
 }
 
 void MeasurePage::OnFailed(const Error& error) {
@@ -188,7 +222,7 @@ void MeasurePage::OnFailed(const Error& error) {
                      what + ' ' + tr("%n trial(s) are safe.", nullptr, safe) + ' ' +
                          tr("Plug it in and press any key to go on."),
                      what},
-                    QString::fromStdString(error.message));
+                    words::Detail(error));
   context().sound.Say(what);
 }
 

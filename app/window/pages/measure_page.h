@@ -6,6 +6,7 @@
 
 #include "app/guide/measure_flow.h"
 #include "app/live/live.h"
+#include "app/window/in_background.h"
 #include "app/window/page.h"
 #include "app/window/trial_keeper.h"
 
@@ -43,6 +44,8 @@ class MeasurePage : public Page {
   void OnPatientPress();
   void OnFailed(const Error& error);
   void Report(Time time);
+  void JudgeTrialThatEnded();
+  void TakeJudgement();
   void TrialEnded();
   void PhaseMayHaveChanged();
 
@@ -51,6 +54,10 @@ class MeasurePage : public Page {
   MeasureFlow flow_;
   FlowPhase shown_phase_ = FlowPhase::kFind;
   MeasureView* view_;
+  // Filled by the thread that judges, read by this one when that is done.
+  std::shared_ptr<std::optional<JudgedTrial>> judged_ =
+      std::make_shared<std::optional<JudgedTrial>>();
+  InBackground judge_;
 };
 
 }  // namespace nearpoint

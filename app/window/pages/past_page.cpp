@@ -7,6 +7,7 @@
 #include "app/window/language.h"
 #include "app/window/parts.h"
 #include "app/window/session_result.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -15,7 +16,7 @@ PastPage::PastPage(AppContext& the_context, QWidget* parent) : Page(the_context,
   SetNext(tr("Back to the start"), PageId::kHome);
   const auto sessions = context().store.Sessions(context().person ? context().person->id : 0);
   if (!sessions) {
-    body()->addWidget(parts::Text(QString::fromStdString(sessions.error().message), "stop"));
+    body()->addWidget(parts::Text(words::ForError(sessions.error()), "stop"));
     return;
   }
   bool any = false;

@@ -48,12 +48,12 @@ ResultPage::ResultPage(AppContext& the_context, QWidget* parent) : Page(the_cont
   }
   const auto session = context().store.FindSession(context().session);
   if (!session) {
-    ShowNothing(QString::fromStdString(session.error().message));
+    ShowNothing(words::ForError(session.error()));
     return;
   }
   result_ = ReadResult(context().store, *session);
   if (result_.error) {
-    ShowNothing(QString::fromStdString(result_.error->message));
+    ShowNothing(words::ForError(*result_.error));
     return;
   }
   ShowResult();
@@ -162,7 +162,7 @@ void ResultPage::SaveAsFile() {
   const auto written = WriteFileAtomically(file.toStdString(), result_.session.session_json);
   auto* said =
       written ? parts::Text(tr("✓ Saved. The file holds numbers, no name and no picture."), "soft")
-              : parts::Text(QString::fromStdString(written.error().message), "stop");
+              : parts::Text(words::ForError(written.error()), "stop");
   body()->insertWidget(2, said);
 }
 

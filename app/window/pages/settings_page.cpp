@@ -12,6 +12,7 @@
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -108,7 +109,7 @@ void SettingsPage::MakeChoices() {
 void SettingsPage::Keep(const QString& key, const QString& value) {
   const auto kept = context().store.SetSetting(key, value);
   if (!kept) {
-    body()->insertWidget(0, parts::Text(QString::fromStdString(kept.error().message), "stop"));
+    body()->insertWidget(0, parts::Text(words::ForError(kept.error()), "stop"));
   }
 }
 

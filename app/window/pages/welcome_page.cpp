@@ -11,6 +11,7 @@
 #include "app/window/begin.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 namespace {
@@ -76,7 +77,7 @@ PageId WelcomePage::WayOut() const { return context().person ? PageId::kHome : P
 void WelcomePage::ShowKnown() {
   const auto people = context().store.People();
   if (!people) {
-    body()->addWidget(parts::Text(QString::fromStdString(people.error().message), "stop"));
+    body()->addWidget(parts::Text(words::ForError(people.error()), "stop"));
     return;
   }
   for (const Person& person : *people) {
@@ -116,7 +117,7 @@ void WelcomePage::Continue() {
   person.with_adult = adult_->isVisible() && adult_->isChecked();
   const auto added = context().store.AddPerson(person);
   if (!added) {
-    body()->insertWidget(0, parts::Text(QString::fromStdString(added.error().message), "stop"));
+    body()->insertWidget(0, parts::Text(words::ForError(added.error()), "stop"));
     return;
   }
   Choose(context(), *added);

@@ -144,7 +144,7 @@ void ClinicChooser::ReadPicture(const QString& file) {
 void ClinicChooser::TakeText(const QString& text) {
   const auto card = ParseCard(text.toStdString());
   if (!card) {
-    emit Said(QString::fromStdString(card.error().message), "stop");
+    emit Said(words::ForError(card.error()), "stop");
     return;
   }
   new_card_->setText(text);
@@ -162,7 +162,7 @@ void ClinicChooser::Refresh() {
   if (contacts) {
     for (const Contact& contact : *contacts) clinic_->addItem(QString::fromStdString(contact.name));
   } else if (contacts.error().code != ErrorCode::kNotFound) {
-    print_->setText(QString::fromStdString(contacts.error().message));
+    print_->setText(words::ForError(contacts.error()));
   }
   clinic_->setVisible(clinic_->count() > 0);
 }
@@ -170,7 +170,7 @@ void ClinicChooser::Refresh() {
 void ClinicChooser::Add() {
   const auto card = ParseCard(new_card_->text().toStdString());
   if (!card) {
-    emit Said(QString::fromStdString(card.error().message), "stop");
+    emit Said(words::ForError(card.error()), "stop");
     return;
   }
   const QString name = new_name_->text().trimmed();
@@ -179,7 +179,7 @@ void ClinicChooser::Add() {
     return;
   }
   if (const auto added = keys_.AddContact(name.toStdString(), *card); !added) {
-    emit Said(QString::fromStdString(added.error().message), "stop");
+    emit Said(words::ForError(added.error()), "stop");
     return;
   }
   Refresh();

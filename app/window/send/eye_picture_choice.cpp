@@ -7,6 +7,7 @@
 
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -27,7 +28,7 @@ EyePictureChoice::EyePictureChoice(Store& store, const Person& person, QWidget* 
   agree->setChecked(pictures_.MayBeKept(person_));
   connect(agree, &QCheckBox::toggled, this, [this](bool on) {
     if (const auto set = pictures_.SetMayBeKept(person_, on); !set) {
-      emit Said(QString::fromStdString(set.error().message), "stop");
+      emit Said(words::ForError(set.error()), "stop");
     }
   });
   column->addWidget(agree);
@@ -59,7 +60,7 @@ void EyePictureChoice::Delete() {
                  "clinic."),
               "soft");
   } else {
-    emit Said(QString::fromStdString(deleted.error().message), "stop");
+    emit Said(words::ForError(deleted.error()), "stop");
   }
 }
 

@@ -10,6 +10,7 @@
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/read_qr.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -62,7 +63,7 @@ void KeyCardView::Show() {
     return;
   }
   if (own.error().code != ErrorCode::kNotFound) {
-    column_->addWidget(parts::Text(QString::fromStdString(own.error().message), "stop"));
+    column_->addWidget(parts::Text(words::ForError(own.error()), "stop"));
     return;
   }
   auto* name = new QLineEdit(suggested_);
@@ -91,7 +92,7 @@ void KeyCardView::Make(const QString& name) {
     return;
   }
   if (const auto made = keys_.Create(name.toStdString()); !made) {
-    column_->addWidget(parts::Text(QString::fromStdString(made.error().message), "stop"));
+    column_->addWidget(parts::Text(words::ForError(made.error()), "stop"));
     return;
   }
   Show();

@@ -17,6 +17,7 @@
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/send/send_page.h"
+#include "app/window/words.h"
 #include "calibration/json_fields.h"
 
 namespace nearpoint {
@@ -102,7 +103,7 @@ void PlanFilePage::Load(const QString& file) {
   const auto loaded = Read(file);
   use_->setEnabled(loaded.has_value());
   if (!loaded) {
-    shown_->addWidget(parts::Text(QString::fromStdString(loaded.error().message), "stop"));
+    shown_->addWidget(parts::Text(words::ForError(loaded.error()), "stop"));
     return;
   }
   plan_ = loaded->plan;
@@ -149,7 +150,7 @@ void PlanFilePage::Use() {
   if (!plan_) return;
   const RowId person = context().person ? context().person->id : 0;
   if (const auto set = ExerciseStore(context().store).SetPlan(person, *plan_); !set) {
-    shown_->addWidget(parts::Text(QString::fromStdString(set.error().message), "stop"));
+    shown_->addWidget(parts::Text(words::ForError(set.error()), "stop"));
     return;
   }
   emit Wanted(PageId::kDiary);

@@ -20,6 +20,7 @@
 #include "app/window/send/eye_picture_choice.h"
 #include "app/window/send/key_card_view.h"
 #include "app/window/send/server_way.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -62,7 +63,7 @@ void SendPage::ShowChoice() {
   QVBoxLayout* const layout = parts::LayoutOf(card);
   const auto sessions = SendableSessions(context().store, context().person->id);
   if (!sessions) {
-    layout->addWidget(parts::Text(QString::fromStdString(sessions.error().message), "stop"));
+    layout->addWidget(parts::Text(words::ForError(sessions.error()), "stop"));
   } else if (sessions->empty()) {
     layout->addWidget(parts::Text(tr("Nothing has been measured yet."), "quiet"));
   } else {
@@ -123,7 +124,7 @@ void SendPage::RefreshInside() {
   if (!chosen) {
     inside_->addWidget(parts::Text(chosen.error().code == ErrorCode::kInsufficient
                                        ? tr("Nothing is chosen.")
-                                       : QString::fromStdString(chosen.error().message),
+                                       : words::ForError(chosen.error()),
                                    "warm"));
     return;
   }
@@ -171,9 +172,8 @@ void SendPage::ShowServer() {
 std::optional<SendPage::Sealed> SendPage::SealChosen() {
   const auto chosen = Chosen();
   if (!chosen) {
-    Say(chosen.error().code == ErrorCode::kInsufficient
-            ? tr("Nothing is chosen.")
-            : QString::fromStdString(chosen.error().message),
+    Say(chosen.error().code == ErrorCode::kInsufficient ? tr("Nothing is chosen.")
+                                                        : words::ForError(chosen.error()),
         "warm");
     return std::nullopt;
   }
@@ -185,13 +185,13 @@ std::optional<SendPage::Sealed> SendPage::SealChosen() {
   const auto own = keys_.Load();
   if (!own) {
     Say(own.error().code == ErrorCode::kNotFound ? tr("Make your own card first.")
-                                                 : QString::fromStdString(own.error().message),
+                                                 : words::ForError(own.error()),
         "warm");
     return std::nullopt;
   }
   auto sealed = Seal(chosen->package, own->identity, *recipient);
   if (!sealed) {
-    Say(QString::fromStdString(sealed.error().message), "stop");
+    Say(words::ForError(sealed.error()), "stop");
     return std::nullopt;
   }
   std::string content = ToText(*recipient);
@@ -210,7 +210,7 @@ void SendPage::SealTo(const QString& file) {
   if (!sealed) return;
   const auto written = WriteFileAtomically(file.toStdString(), TextOf(sealed->file));
   if (!written) {
-    Say(QString::fromStdString(written.error().message), "stop");
+    Say(words::ForError(written.error()), "stop");
     return;
   }
   Say(tr("✓ Sealed for %1: %2").arg(clinic_->name(), QDir::toNativeSeparators(file)), "soft");

@@ -11,6 +11,7 @@
 #include "app/window/app_context.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 namespace {
@@ -57,12 +58,12 @@ void ServerWay::SetAddress() {
   if (address == context_.store.Setting(kServer)) return;
   if (!address.isEmpty()) {
     if (const auto good = CheckServer({QUrl(address), {}}); !good) {
-      emit Said(QString::fromStdString(good.error().message), "stop");
+      emit Said(words::ForError(good.error()), "stop");
       return;
     }
   }
   if (const auto set = context_.store.SetSetting(kServer, address); !set) {
-    emit Said(QString::fromStdString(set.error().message), "stop");
+    emit Said(words::ForError(set.error()), "stop");
   }
   ShowToken();
 }
@@ -111,7 +112,7 @@ void ServerWay::Leave(const Bytes& sealed, const QString& content) {
     const auto kept =
         context_.store.SetSetting(LeftKey(server, content), QString::fromStdString(now));
     if (!kept) {
-      emit Said(QString::fromStdString(kept.error().message), "stop");
+      emit Said(words::ForError(kept.error()), "stop");
       return;
     }
     emit Said(tr("✓ Sealed and left on the server of your clinic."), "soft");
@@ -119,7 +120,7 @@ void ServerWay::Leave(const Bytes& sealed, const QString& content) {
   connect(push_, &FhirPush::Failed, this, [this](const Error& error) {
     End();
     if (error.code == ErrorCode::kNotWritable) token_->Drop();
-    emit Said(QString::fromStdString(error.message), "stop");
+    emit Said(words::ForError(error), "stop");
   });
   push_->Send(QByteArray::fromStdString(SealedToFhir(tried_, now).dump()));
 }

@@ -92,6 +92,15 @@ class MeasureFlowTest : public testing::Test {
     ASSERT_TRUE(person_.MoveTo(350, back));
     person_.at_mm_ = 350;
   }
+  void PerformTrialUnjudged(double two_mm, double one_mm) {
+    person_.Stay(900);
+    person_.MoveTo(two_mm, 15);
+    ASSERT_EQ(person_.Press(), MeasureFlow::Heard::kTwo);
+    person_.MoveTo(two_mm - 8, 15);
+    person_.MoveTo(one_mm, 25);
+    ASSERT_EQ(person_.Press(), MeasureFlow::Heard::kOneAgain);
+    person_.MoveTo(350, 25);
+  }
   [[nodiscard]] FlowPhase phase() const { return flow_.state().phase; }
 
   MeasureFlow flow_{FlowRules(), EstimateOptions(), StoppingPlan()};
@@ -111,6 +120,42 @@ TEST_F(MeasureFlowTest, ATrialHoldsWhatWasReported) {
   EXPECT_EQ(phase(), FlowPhase::kRest);
   EXPECT_EQ(flow_.state().counted, 1);
   EXPECT_FALSE(flow_.TakeTrial());
+}
+
+// Whoever judges elsewhere comes to the same, however many frames later.
+TEST_F(MeasureFlowTest, WaitsForATrialThatOthersJudge) {
+  flow_.LetOthersJudge();
+  PerformTrialUnjudged(90, 120);
+  ASSERT_TRUE(flow_.judging());
+  EXPECT_EQ(phase(), FlowPhase::kSettle);
+  auto over = flow_.TakeToJudge();
+  ASSERT_TRUE(over);
+  EXPECT_FALSE(flow_.TakeToJudge());
+  person_.Stay(3000);
+  EXPECT_EQ(person_.Press(), MeasureFlow::Heard::kNothing);
+  EXPECT_EQ(phase(), FlowPhase::kSettle);
+  EXPECT_FALSE(flow_.TakeTrial());
+  flow_.Judged(JudgeTrial(*std::move(over)));
+  EXPECT_EQ(phase(), FlowPhase::kRest);
+  EXPECT_FALSE(flow_.judging());
+  const auto trial = flow_.TakeTrial();
+  ASSERT_TRUE(trial);
+  EXPECT_NEAR(trial->trial.break_point->value.value.mm(), 90, 0.6);
+  EXPECT_EQ(flow_.state().trial, 2);
+}
+
+// The camera is unplugged in that moment: the trial was whole and counts.
+TEST_F(MeasureFlowTest, KeepsATrialThatIsJudgedWhileTheSourceBreaksOff) {
+  flow_.LetOthersJudge();
+  PerformTrialUnjudged(90, 120);
+  auto over = flow_.TakeToJudge();
+  ASSERT_TRUE(over);
+  flow_.Interrupt();
+  EXPECT_EQ(phase(), FlowPhase::kFind);
+  flow_.Judged(JudgeTrial(*std::move(over)));
+  EXPECT_EQ(phase(), FlowPhase::kFind);
+  EXPECT_TRUE(flow_.TakeTrial());
+  EXPECT_EQ(flow_.trials().size(), 1u);
 }
 
 TEST_F(MeasureFlowTest, EndsWhenTheEstimateCanAnswer) {

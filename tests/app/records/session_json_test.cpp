@@ -22,6 +22,22 @@ EventDistance At(double mm, double sd_mm, double t_ms) {
   return at;
 }
 
+Session Example();
+
+// 0.25 mm where it doubled at 79.5 mm: atan(0.25 / 79.5) is 10.81 minutes of arc.
+TEST(SessionJsonTest, SaysHowFineTheTargetOnTheScreenWas) {
+  Session session = Example();
+  EXPECT_FALSE(json::parse(SerializeSession(session)).contains("target_detail_mm"));
+  session.target_on = "screen";
+  session.target_detail = Length::Millimeters(0.25);
+  const auto written = json::parse(SerializeSession(session));
+  EXPECT_EQ(written["target_on"], "screen");
+  EXPECT_DOUBLE_EQ(written["target_detail_mm"].get<double>(), 0.25);
+  EXPECT_NEAR(written["target_detail_arcmin_at_break"].get<double>(), 10.81, 0.006);
+  session.estimate.break_mm.reset();
+  EXPECT_TRUE(json::parse(SerializeSession(session))["target_detail_arcmin_at_break"].is_null());
+}
+
 Session Example() {
   Session session;
   session.source = "video clip.avi";

@@ -173,7 +173,9 @@ TEST_F(ExercisePageTest, TheCameraBreaksOffAndComesBack) {
   ASSERT_GE(safe, 1U);
   page().OnFailed({ErrorCode::kUnavailable, "The camera was unplugged."});
   EXPECT_EQ(page().stage(), ExercisePage::Stage::kBroken);
-  EXPECT_EQ(Text("trouble"), "The camera was unplugged.");
+  EXPECT_EQ(
+      Text("trouble"),
+      "The camera gives no pictures. It may be unplugged, or another program may be using it.");
   Key(Qt::Key_Space);  // "Go on"
   EXPECT_EQ(page().stage(), ExercisePage::Stage::kRunning);
   // A source that is opened again counts its time from zero.

@@ -116,6 +116,7 @@ TEST_F(MeasurePageTest, MeasuresUntilItCanAnswerAndKeepsEveryTrial) {
   EXPECT_EQ(session->comfort, "fine");
   EXPECT_TRUE(session->ended_at);
   EXPECT_THAT(session->session_json, HasSubstr("nearpoint/session/1"));
+  EXPECT_THAT(session->session_json, HasSubstr("\"target_on\": \"printed\""));
   const auto trials = home_.store().Trials(id);
   ASSERT_TRUE(trials);
   ASSERT_THAT(*trials, SizeIs(Ge(3)));

@@ -79,10 +79,13 @@ class Photographer {
     window.findChild<QLineEdit*>()->setText(kLongName);
     window.findChildren<QLineEdit*>().at(1)->setText("2017");
     Save(window, "02-welcome-child");
-    const std::pair<PageId, const char*> pages[] = {
-        {PageId::kAbout, "03-about"}, {PageId::kCautions, "04-cautions"},
-        {PageId::kCard, "06-card"},   {PageId::kCardTarget, "06-card-target"},
-        {PageId::kLag, "07-lag"},     {PageId::kLearn, "08-learn"}};
+    const std::pair<PageId, const char*> pages[] = {{PageId::kAbout, "03-about"},
+                                                    {PageId::kCautions, "04-cautions"},
+                                                    {PageId::kCard, "06-card"},
+                                                    {PageId::kCardTarget, "06-card-target"},
+                                                    {PageId::kCardScreen, "06-card-screen"},
+                                                    {PageId::kLag, "07-lag"},
+                                                    {PageId::kLearn, "08-learn"}};
     for (const auto& [page, name] : pages) {
       window.Show(page);
       Save(window, name);
@@ -231,12 +234,27 @@ class Photographer {
     }
     view->ShowBroken({QCoreApplication::translate("nearpoint::MeasurePage", "The camera stopped"),
                       words::SourceError({ErrorCode::kUnavailable, ""}), ""},
-                     "camera 0: no picture for 2 seconds; it may be unplugged.");
+                     words::Detail({ErrorCode::kUnavailable,
+                                    "camera 0: no picture for 2 seconds; it may be unplugged."}));
     Save(window, "31-measure-broken");
-    view->ShowTrouble(
-        "/home/mira/nearpoint.db: this file cannot be written; make room on the disk or check the "
-        "permissions (database or disk is full).");
+    view->ShowTrouble(words::ForError(
+        {ErrorCode::kNotWritable,
+         "/home/mira/nearpoint.db: this file cannot be written; make room on the disk or check the "
+         "permissions (database or disk is full)."}));
     Save(window, "32-measure-disk-full");
+    static_cast<void>(home.store().SetSetting("target", "screen"));
+    window.Show(PageId::kMeasure);
+    view = window.page()->findChild<MeasureView*>();
+    view->ShowRunning();
+    view->SetPreview(face_);
+    view->SetTrials(trials);
+    state = {};
+    state.trial = 3;
+    state.phase = FlowPhase::kApproach;
+    state.distance = Length::Millimeters(212);
+    state.pace = {Speed::MillimetersPerSecond(15), PaceVerdict::kGood};
+    Show(window, *view, state, "36-measure-letter-on-screen");
+    static_cast<void>(home.store().SetSetting("target", "printed"));
     home.context().practice = true;
     window.Show(PageId::kMeasure);
     Save(window, "33-practice-instructions");
@@ -326,8 +344,8 @@ class Photographer {
 }  // namespace nearpoint
 
 int main(int argc, char** argv) {
-  if (argc != 2) {
-    std::fputs("usage: window_pictures FOLDER\n", stderr);
+  if (argc < 2 || argc > 3) {
+    std::fputs("usage: window_pictures FOLDER [LOOK]\n", stderr);
     return 2;
   }
   if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
@@ -339,10 +357,20 @@ int main(int argc, char** argv) {
     return 1;
   }
   nearpoint::Photographer photographer(folder);
-  photographer.Take("en", "en", 1, {1080, 760});
-  photographer.Take("de", "de", 1, {1080, 760});
-  photographer.Take("en200", "en", 2, {1280, 800});
-  photographer.Take("de200small", "de", 2, {900, 700});
+  const struct {
+    const char* look;
+    const char* language;
+    double scale;
+    QSize size;
+  } looks[] = {{"en", "en", 1, {1080, 760}},
+               {"de", "de", 1, {1080, 760}},
+               {"en200", "en", 2, {1280, 800}},
+               {"de200small", "de", 2, {900, 700}},
+               {"de200low", "de", 2, {1024, 600}}};
+  for (const auto& [look, language, scale, size] : looks) {
+    if (argc > 2 && QString(argv[2]) != look) continue;
+    photographer.Take(look, language, scale, size);
+  }
   std::printf("%d pictures in %s\n", photographer.count(), argv[1]);
   return 0;
 }

@@ -1,0 +1,135 @@
+// A small window with text at twice its size, in the language of the longer words: every page fits
+// it or scrolls, by keys alone.
+#include <gmock/gmock.h>
+
+#include <QAbstractButton>
+#include <QScrollArea>
+#include <QScrollBar>
+#include <QTest>
+
+#include "app/window/language.h"
+#include "app/window/look.h"
+#include "app/window/measure_view.h"
+#include "app/window/pace_guide.h"
+#include "app/window/percept.h"
+#include "app/window/words.h"
+#include "tests/app/window/home_fixture.h"
+#include "tests/app/window/press_driver.h"
+#include "tests/app/window/stored_session.h"
+
+namespace nearpoint {
+namespace {
+
+constexpr QSize kSmall(1024, 600);
+
+void Settle() {
+  for (int i = 0; i < 4; ++i) QCoreApplication::processEvents();
+}
+
+class SmallWindowTest : public testing::TestWithParam<PageId> {
+ protected:
+  SmallWindowTest() {
+    UseLanguage("de");
+    look::SetScale(2);
+    home_.emplace();
+    Person person;
+    person.name = "Maximiliane-Theodora von und zu Hohenlohe";
+    const auto added = home_->store().AddPerson(person);
+    home_->Open();
+    const RowId session = AddSession(home_->store(), added->id,
+                                     {ComputedTrial(1, 92, 121), ComputedTrial(2, 95, 124)});
+    const auto no_camera = [](const AppContext&) -> OpenLiveSource {
+      return []() -> Result<LiveSource> { return Fail(ErrorCode::kNotFound, "no camera."); };
+    };
+    home_->context().open_source = no_camera;
+    home_->context().open_card_source = no_camera;
+    home_->window().resize(kSmall);
+    home_->window().Show(GetParam());
+    home_->context().session = session;
+    if (GetParam() == PageId::kResult) home_->window().Show(GetParam());
+    Settle();
+  }
+  ~SmallWindowTest() override {
+    home_.reset();
+    look::SetScale(1);
+    UseLanguage("en");
+  }
+  std::optional<Home> home_;
+};
+
+TEST_P(SmallWindowTest, FitsOrScrollsByKeysAlone) {
+  MainWindow& window = home_->window();
+  EXPECT_EQ(window.size(), kSmall);  // nothing forces it to be larger
+  auto* scroll = window.page()->findChild<QScrollArea*>();
+  ASSERT_NE(scroll, nullptr);
+  EXPECT_LE(scroll->widget()->width(), scroll->viewport()->width());
+  // To the end of the text and back.
+  window.page()->setFocus();
+  QScrollBar* const bar = scroll->verticalScrollBar();
+  for (int i = 0; i < 40 && bar->value() < bar->maximum(); ++i) {
+    QTest::keyClick(window.page(), Qt::Key_PageDown);
+  }
+  EXPECT_EQ(bar->value(), bar->maximum());
+  for (int i = 0; i < 40 && bar->value() > 0; ++i) {
+    QTest::keyClick(window.page(), Qt::Key_PageUp);
+  }
+  EXPECT_EQ(bar->value(), 0);
+  // What Tab leads to is in sight, and is wholly in the window from side to side.
+  const QWidget* first = nullptr;
+  for (int i = 0; i < 60; ++i) {
+    QTest::keyClick(window.focusWidget() != nullptr ? window.focusWidget() : &window, Qt::Key_Tab);
+    Settle();
+    const QWidget* const focus = window.focusWidget();
+    ASSERT_NE(focus, nullptr);
+    if (focus == first) break;
+    if (first == nullptr) first = focus;
+    const QRect place(focus->mapTo(&window, QPoint(0, 0)), focus->size());
+    const std::string name =
+        focus->objectName().toStdString() + " " + focus->accessibleName().toStdString();
+    EXPECT_GE(place.left(), 0) << name;
+    EXPECT_LE(place.right(), window.width()) << name;
+    EXPECT_FALSE(focus->visibleRegion().isEmpty()) << name;
+  }
+}
+
+INSTANTIATE_TEST_SUITE_P(Pages, SmallWindowTest,
+                         testing::Values(PageId::kWelcome, PageId::kAbout, PageId::kCautions,
+                                         PageId::kCamera, PageId::kCard, PageId::kCardCamera,
+                                         PageId::kCardFace, PageId::kCardTarget,
+                                         PageId::kCardScreen, PageId::kLag, PageId::kLearn,
+                                         PageId::kHome, PageId::kComfort, PageId::kResult,
+                                         PageId::kPast, PageId::kSettings, PageId::kExercise,
+                                         PageId::kDiary, PageId::kSend));
+
+// While somebody measures every key is a press, so nothing may have to be scrolled to.
+TEST(SmallMeasurementTest, TheLaneIsInSight) {
+  UseLanguage("de");
+  look::SetScale(2);
+  for (const bool practice : {false, true}) {
+    Home home;
+    MainWindow& window = home.Open(practice);
+    window.resize(kSmall);
+    window.Show(PageId::kMeasure);
+    auto* view = window.page()->findChild<MeasureView*>();
+    view->ShowRunning();
+    FlowState state;
+    state.phase = FlowPhase::kApproach;
+    state.distance = Length::Millimeters(120);
+    state.pace = {Speed::MillimetersPerSecond(15), PaceVerdict::kGood};
+    view->SetState(state);
+    view->SetPrompt(words::ForPhase(state));
+    Settle();
+    const auto* lane = view->findChild<PaceGuide*>();
+    EXPECT_EQ(lane->visibleRegion().boundingRect(), lane->rect()) << practice;
+    const auto* sees = view->findChild<PerceptPicture*>();
+    ASSERT_EQ(sees != nullptr, practice);
+    if (practice) {
+      EXPECT_EQ(sees->visibleRegion().boundingRect(), sees->rect());
+    }
+  }
+  look::SetScale(1);
+  UseLanguage("en");
+}
+
+}  // namespace
+}  // namespace nearpoint
