@@ -343,6 +343,14 @@ Result<FaceFit> FitFaceScale(const std::vector<FaceCardView>& views, const Camer
                   "The eyes did not stay on the lens while the head turned." + repeat);
     }
   }
+  for (auto* length :
+       {&fit.face.outer_corners, &fit.face.inner_corners, &fit.face.iris, &fit.face.distance_pd,
+        &fit.face.outer_corner_depth, &fit.face.inner_corner_depth}) {
+    if (!*length) continue;
+    (*length)->value = (*length)->value * options.card_scale;
+    (*length)->sd = (*length)->sd * options.card_scale;
+  }
+  fit.eyes_behind_card = fit.eyes_behind_card * options.card_scale;
   return fit;
 }
 

@@ -19,6 +19,7 @@
 #include <string>
 #include <vector>
 
+#include "calibration/print_scale.h"
 #include "calibration/profile.h"
 #include "vision/core/result.h"
 
@@ -42,14 +43,11 @@ struct FaceCardView {
   std::array<std::optional<Eigen::Vector2d>, kFaceCorners> corners_px;
 };
 
-// Of a print that nobody held against a real card or a ruler: printers fit to the page, which
-// shrinks by some per cent. Our own judgement, no source.
-inline constexpr double kUncheckedPrintSd = 0.02;
-
 struct FaceFitOptions {
   Eigen::Vector3d fixation_mm{0, 0, 0};  // what the eyes look at, camera frame: the lens
   // What is wrong alike in all pictures, one standard deviation each.
-  double card_rel_sd = 0.0008;                     // print or card against ISO/IEC 7810
+  double card_rel_sd = kComparedPrintSd;           // of the print's size
+  double card_scale = 1;                           // factor to real lengths (print_scale.h)
   double iris_rel_sd = 0.006;                      // a limbus fit against the true edge
   Length fixation_sd = Length::Millimeters(0.25);  // of each limbus: gaze beside the lens
   // A corner as found against the true one, alike in all pictures of one person.

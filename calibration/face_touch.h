@@ -2,6 +2,7 @@
 // known.
 #pragma once
 
+#include <Eigen/Core>
 #include <span>
 
 #include "vision/core/result.h"
@@ -9,28 +10,36 @@
 
 namespace nearpoint {
 
-// From the target on a card that touches the bridge between the eyes to the corneal midpoint: the
-// skin there stands about 10 to 15 mm before the corneal plane and the card touches it about a
-// centimetre below the eyes. No published value was found; computed on rendered heads (17 to 21
-// mm), with a spread made wide. Measured on the person with a ruler it can be better.
-inline constexpr UncertainLength kTouchDistance{Length::Millimeters(19), Length::Millimeters(3)};
+// How far the target of a card that touches the bridge between the eyes stands before the corneal
+// plane: the skin there stands about 10 to 15 mm before it, and the card is 1 mm thick and tilted.
+// No published value was found; computed on rendered heads (12 to 17 mm), with a spread made wide.
+// Measured on the person with a ruler it can be better.
+inline constexpr UncertainLength kTouchDepth{Length::Millimeters(14.5), Length::Millimeters(3)};
 
-// One picture: when, and what the held card read without a zero.
+// One picture of a card before a face, without a zero: how much nearer to the lens the card's
+// target is than the corneal midpoint, along the line of sight to that midpoint, and how far it is
+// beside that line.
 struct TouchSample {
   Time time{};
-  Length distance;
-  Length sd;
+  Length before;
+  Length beside;
+  Length sd;  // of the place of the head in this picture
 };
+// Of a target and a corneal midpoint in the camera frame, millimetres.
+[[nodiscard]] TouchSample SampleTouch(Time time, const Eigen::Vector3d& target_mm,
+                                      const Eigen::Vector3d& eye_mid_mm, Length sd);
 
 struct TouchOptions {
   Time least = std::chrono::milliseconds(1000);  // that the card must rest
   Length stillness = Length::Millimeters(4);     // within which it rests
 };
 
-// What a held card reads too much: the reading while it rests nearest, less where it then is.
-// touch: the true distance from target to corneal midpoint in touch; touch_sd its deviation. The
-// card comes from farther away and ends on the nose. Errors: kInsufficient when it never rests or
-// rests too short, in one sentence that says what to do.
+// How much too far the eyes are placed along the line of sight: how far the target is before them
+// while the card rests nearest, less how far it then is. touch: how far the target truly is before
+// the corneal plane in touch; touch_sd its deviation. What lies beside the line of sight is seen
+// and needs no zero. The card comes from farther away and ends on the nose. Errors: kInsufficient
+// when it never rests, rests too short or beside the bridge of the nose, or where the pictures
+// place the head too poorly (a dark room), in one sentence that says what to do.
 [[nodiscard]] Result<UncertainLength> ZeroFromTouch(std::span<const TouchSample> samples,
                                                     Length touch, Length touch_sd,
                                                     const TouchOptions& options = {});

@@ -129,6 +129,12 @@ std::vector<std::string> AgeCautions(const ProfileOrigins& made, std::chrono::sy
       cautions.push_back(Old(part, *origin, days));
     }
   }
+  if (made.face && !made.print) {
+    cautions.push_back(
+        "Nobody has measured the printed card that the face was measured with, so its lengths are "
+        "known to 4 % only; `nearpoint calibrate sheet --check` and then `calibrate face` mend "
+        "it.");
+  }
   return cautions;
 }
 

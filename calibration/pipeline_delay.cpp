@@ -1,10 +1,18 @@
 #include "calibration/pipeline_delay.h"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <vector>
 
 namespace nearpoint {
 namespace {
+
+double Median(std::vector<double> values) {
+  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+  std::nth_element(values.begin(), middle, values.end());
+  return *middle;
+}
 
 bool Usable(double rate) { return rate >= 10 && rate <= 1000; }
 
@@ -29,13 +37,56 @@ Result<PipelineDelay> BoundPipelineDelay(double refreshes_per_second, double fra
                        middle(capture_low, capture_high), spread(capture_low, capture_high)};
 }
 
+Result<CaptureTiming> MeasureCapture(std::span<const CaptureStamp> stamps) {
+  constexpr std::size_t kLeast = 20;
+  constexpr double kLongestMs = 1000;
+  if (stamps.size() < kLeast) {
+    return Fail(ErrorCode::kInsufficient, "The camera gave " + std::to_string(stamps.size()) +
+                                              " pictures, too few to tell how late they are.");
+  }
+  std::vector<double> delays;
+  std::vector<double> between;
+  for (std::size_t i = 0; i < stamps.size(); ++i) {
+    delays.push_back(ToMilliseconds(stamps[i].arrived - stamps[i].taken));
+    if (i > 0) between.push_back(ToMilliseconds(stamps[i].taken - stamps[i - 1].taken));
+    if (delays.back() < 0 || delays.back() > kLongestMs) {
+      return Fail(ErrorCode::kUnavailable,
+                  "The camera's driver does not say on this clock when a picture was taken; leave "
+                  "--camera away and give its rate with --camera-hz.");
+    }
+  }
+  const double delay = Median(delays);
+  for (double& ms : delays) ms = std::abs(ms - delay);
+  const double frame = Median(between);
+  if (!(frame > 0)) {
+    return Fail(ErrorCode::kUnavailable, "The camera's driver gives all pictures the same time.");
+  }
+  return CaptureTiming{1000 / frame, FromMilliseconds(delay),
+                       FromMilliseconds(1.4826 * Median(delays))};
+}
+
+Result<PipelineDelay> BoundPipelineDelay(double refreshes_per_second, const CaptureTiming& camera) {
+  auto delay = BoundPipelineDelay(refreshes_per_second, camera.frames_per_second);
+  if (!delay) return delay;
+  const double frame_ms = 1000 / camera.frames_per_second;
+  delay->capture = camera.delay;
+  delay->capture_sd =
+      FromMilliseconds(std::hypot(frame_ms / std::sqrt(12.0), ToMilliseconds(camera.delay_sd)));
+  delay->capture_measured = true;
+  return delay;
+}
+
 std::string Statement(const PipelineDelay& delay) {
   char text[256];
   std::snprintf(text, sizeof text,
                 "The screen is taken to be %.0f ms late (deviation %.0f) and the camera %.0f ms "
-                "(deviation %.0f): bounded from their rates, not measured.",
+                "(deviation %.0f): %s.",
                 ToMilliseconds(delay.display), ToMilliseconds(delay.display_sd),
-                ToMilliseconds(delay.capture), ToMilliseconds(delay.capture_sd));
+                ToMilliseconds(delay.capture), ToMilliseconds(delay.capture_sd),
+                delay.capture_measured
+                    ? "the camera by its driver's stamps, the screen bounded from its rate, not "
+                      "measured"
+                    : "bounded from their rates, not measured");
   return text;
 }
 

@@ -1,9 +1,12 @@
 // How late the program itself is: from drawing to light on the screen, and from light on the sensor
-// to a frame's time stamp. Not measured but bounded from the rates, and stated.
+// to a frame's time stamp. The display is bounded from its rate; the camera is measured as far as
+// its driver's stamps go, or bounded likewise. What is not measured is stated.
 #pragma once
 
+#include <span>
 #include <string>
 
+#include "vision/core/capture_stamp.h"
 #include "vision/core/result.h"
 #include "vision/core/units.h"
 
@@ -14,6 +17,7 @@ struct PipelineDelay {
   Time display_sd{};
   Time capture{};
   Time capture_sd{};
+  bool capture_measured = false;
 };
 
 // Bounds, all from how such devices work (no source; our own reckoning). Display: at least half a
@@ -25,7 +29,25 @@ struct PipelineDelay {
 [[nodiscard]] Result<PipelineDelay> BoundPipelineDelay(double refreshes_per_second,
                                                        double frames_per_second);
 
-// "The display adds 33 ms (deviation 16) ... ; not measured, bounded from 60 and 30 a second."
+// What a camera does, from its stamps.
+struct CaptureTiming {
+  double frames_per_second = 0;  // as they came; a dim room slows a camera down
+  Time delay{};                  // from the driver's stamp to the program, median
+  Time delay_sd{};               // of one frame, robust
+};
+// In the order of their arrival. Errors: kInsufficient for fewer than 20 of them, kUnavailable
+// where the driver's stamps are of another clock (after the arrival, or more than a second before
+// it).
+[[nodiscard]] Result<CaptureTiming> MeasureCapture(std::span<const CaptureStamp> stamps);
+
+// With the camera measured. What is left to bound is the light against the driver's stamp: drivers
+// of USB cameras stamp the start of an exposure or the arrival of the first packet (from memory of
+// the Linux driver), so the middle of the exposure is within half a frame of it either way. Errors
+// as above.
+[[nodiscard]] Result<PipelineDelay> BoundPipelineDelay(double refreshes_per_second,
+                                                       const CaptureTiming& camera);
+
+// "The screen is taken to be 37 ms late (deviation 16) ...": what is measured and what is bounded.
 [[nodiscard]] std::string Statement(const PipelineDelay& delay);
 
 }  // namespace nearpoint

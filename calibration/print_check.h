@@ -12,12 +12,6 @@
 
 namespace nearpoint {
 
-struct PrintScale {
-  double width = 1;   // printed size by what it should be: 0.94 is a print at 94 %
-  double height = 1;  // along the card's short side
-  double sd = 0;      // relative, of each
-};
-
 // pattern and real_card from one picture, the real card flat on the sheet. The camera may be one
 // that was calibrated with this very pattern: its size does not matter there. The card's face lies
 // 0.76 mm over the paper. Errors: kInsufficient where either cannot be placed, the view is tilted

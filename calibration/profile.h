@@ -34,6 +34,13 @@ struct FaceScale {
   std::optional<UncertainLength> inner_corner_depth;  // behind the corneal plane
 };
 
+// The printed card against the size that it should have.
+struct PrintScale {
+  double width = 1;   // printed size by what it should be: 0.94 is a print at 94 %
+  double height = 1;  // along the card's short side
+  double sd = 0;      // relative, of each
+};
+
 // The target on the far side of the card that the patient brings to the nose.
 struct HeldCardSetup {
   // Card frame (vision/card/card_pattern.h, kCardTargetX and kCardTargetY): 5 mm under the upper
@@ -54,6 +61,8 @@ struct Profile {
   Time lag_sd{};
   // Set: the card is brought to the face. Absent: the patient leans toward a target that stays.
   std::optional<HeldCardSetup> held_card;
+  // As measured; counts only where made.print says when. Read it through print_scale.h.
+  std::optional<PrintScale> print;
   ProfileOrigins made;
 };
 

@@ -94,6 +94,20 @@ HeldCardSetup ParseHeldCard(JsonFields& profile) {
   return setup;
 }
 
+PrintScale ParsePrint(JsonFields& profile) {
+  PrintScale print;
+  const nlohmann::json& json = profile.Object("print");
+  if (!profile.ok()) return print;
+  JsonFields fields(json, profile.where(), "print.");
+  const NumberRule size{0.5, 1.5, "the print's size by what it should be (1 is true to scale)"};
+  print.width = fields.Number("width", size);
+  print.height = fields.Number("height", size);
+  print.sd = fields.Number("rel_sd", {0, 0.5, "one standard deviation as a fraction"});
+  fields.RefuseMisspelt();
+  profile.Adopt(fields);
+  return print;
+}
+
 struct OriginField {
   const char* name;
   std::optional<Origin> ProfileOrigins::*member;
@@ -182,7 +196,8 @@ Result<Profile> ParseProfile(std::string_view text, const std::string& where) {
       fields.Refuse("setup", "\"lean_in\" or \"held_card\"");
     }
   }
-  fields.Allow({"setup", "held_card"});
+  if (fields.ok() && document->contains("print")) profile.print = ParsePrint(fields);
+  fields.Allow({"setup", "held_card", "print"});
   fields.Allow({"origin"});
   if (const auto made = document->find("origin"); fields.ok() && made != document->end()) {
     JsonFields own(*made, where, "origin.");
@@ -244,6 +259,11 @@ std::string SerializeProfile(const Profile& profile) {
       card["zero_mm_sd"] = setup.zero->sd.mm();
     }
     document["held_card"] = card;
+  }
+  if (profile.print) {
+    document["print"] = {{"width", profile.print->width},
+                         {"height", profile.print->height},
+                         {"rel_sd", profile.print->sd}};
   }
   nlohmann::ordered_json made = nlohmann::ordered_json::object();
   for (const OriginField& field : kOriginFields) {

@@ -180,6 +180,10 @@ Result<void> RunCalibrateCamera(const CalibrateCameraArguments& arguments) {
   auto sink = DataSink::Open(std::nullopt);
   if (!sink) return tl::unexpected(sink.error());
   Say(result->reason);
+  if (arguments.card == CardKind::kPattern && !profile->made.print) {
+    Say("The size of the print does not enter the camera; before the face it must be measured: "
+        "`nearpoint calibrate sheet --check` or `--ruler-mm`.");
+  }
   return sink->Write(ResultJson(*result, collector).dump(2) + "\n");
 }
 

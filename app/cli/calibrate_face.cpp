@@ -15,6 +15,7 @@
 #include "calibration/face_plausible.h"
 #include "calibration/face_touch.h"
 #include "calibration/face_views.h"
+#include "calibration/print_scale.h"
 #include "calibration/profile_json.h"
 #include "models/landmark_model.h"
 #include "vision/camera/open_source.h"
@@ -133,6 +134,25 @@ nlohmann::ordered_json ResultJson(const FaceFit& fit, const std::vector<FaceDoub
   return json;
 }
 
+// The print is measured, or the person goes on without and is told what that costs.
+Result<void> PrintFor(const Profile& profile, const std::string& file, bool unchecked) {
+  auto measured = NeedMeasuredPrint(profile, file);
+  if (measured || !unchecked) return measured;
+  char text[160];
+  std::snprintf(text, sizeof text,
+                "The print was not measured: every length counts as known to %.0f %% only, and the "
+                "profile says so.",
+                100 * kUncheckedPrintSd);
+  Say(text);
+  return {};
+}
+
+void AddUncheckedPrint(CLI::App& command, bool& unchecked) {
+  command.add_flag("--unchecked-print", unchecked,
+                   "go on although nobody has measured the printed card; every length then counts "
+                   "as known to 4 % only");
+}
+
 void AddSourceAndProfile(CLI::App& command, CalibrateArguments& common, std::string& source) {
   command
       .add_option("--source", source,
@@ -148,6 +168,10 @@ void AddSourceAndProfile(CLI::App& command, CalibrateArguments& common, std::str
 Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
   auto profile = ReadProfileToExtend(arguments.common.profile);
   if (!profile) return tl::unexpected(profile.error());
+  if (auto print = PrintFor(*profile, arguments.common.profile, arguments.unchecked_print);
+      !print) {
+    return print;
+  }
   auto source = OpenFor(*profile, arguments.source);
   if (!source) return tl::unexpected(source.error());
   const auto model = VerifiedModel(FindLandmarkModel());
@@ -159,7 +183,9 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
   const auto collected = Collect(**source, *observer);
   if (!collected) return tl::unexpected(collected.error());
   FaceFitOptions options;
-  if (!profile->made.print) options.card_rel_sd = kUncheckedPrintSd;
+  const PrintScale print = PrintOf(*profile);
+  options.card_rel_sd = print.sd;
+  options.card_scale = LengthFactor(print);
   const auto fit = FitFaceScale(collected->views.Chosen(), profile->camera, options);
   if (!fit) {
     return Fail(fit.error().code,
@@ -178,7 +204,8 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
   CalibrateArguments common = arguments.common;
   if (common.device.empty()) common.device = DeviceNameOf(arguments.source);
   profile->made.face =
-      OriginNow(common, "card on the face, " + std::to_string(fit->views_used) + " pictures");
+      OriginNow(common, "card on the face, " + std::to_string(fit->views_used) + " pictures" +
+                            (profile->made.print ? "" : ", print not measured"));
   if (profile->held_card && profile->held_card->zero) {
     profile->held_card->zero.reset();
     Say("The zero of the held card belongs to the scale before; touch the nose again with "
@@ -186,11 +213,6 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
   }
   if (auto written = WriteProfile(*profile, common.profile); !written) return written;
   for (const FaceDoubt& doubt : doubts) Say(doubt.text);
-  if (!profile->made.print) {
-    Say("Nobody held this print against a real card, so every length carries a doubt of 2 %: "
-        "`nearpoint calibrate sheet --check` or `--ruler-mm` removes it. A card printed at 94 % "
-        "makes all lengths 6 % too large, which the usual sizes of faces do not always show.");
-  }
   auto sink = DataSink::Open(std::nullopt);
   if (!sink) return tl::unexpected(sink.error());
   return sink->Write(ResultJson(*fit, doubts, arguments.age).dump(2) + "\n");
@@ -199,6 +221,10 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
 Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
   auto profile = ReadProfileToExtend(arguments.common.profile);
   if (!profile) return tl::unexpected(profile.error());
+  if (auto print = PrintFor(*profile, arguments.common.profile, arguments.unchecked_print);
+      !print) {
+    return print;
+  }
   auto source = OpenFor(*profile, arguments.source);
   if (!source) return tl::unexpected(source.error());
   const auto model = VerifiedModel(FindLandmarkModel());
@@ -228,15 +254,16 @@ Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
     progress.Show(++frames);
     if (!first) first = sample->time;
     if (sample->distance) {
-      samples.push_back({sample->time, sample->distance->value, sample->distance->sd});
+      samples.push_back(SampleTouch(sample->time, *tracker->target_mm(), *sample->eye_mid_mm,
+                                    sample->distance->sd));
     } else if (sample->why) {
       ++reasons[std::string(ToText(*sample->why))];
     }
     if (info.live && ToSeconds(sample->time - *first) > kTouchSeconds) break;
   }
   const Length touch =
-      arguments.touch_mm ? Length::Millimeters(*arguments.touch_mm) : kTouchDistance.value;
-  const Length touch_sd = arguments.touch_mm ? Length::Millimeters(1) : kTouchDistance.sd;
+      arguments.touch_mm ? Length::Millimeters(*arguments.touch_mm) : kTouchDepth.value;
+  const Length touch_sd = arguments.touch_mm ? Length::Millimeters(1) : kTouchDepth.sd;
   const auto zero = ZeroFromTouch(samples, touch, touch_sd);
   if (!zero) {
     return Fail(zero.error().code,
@@ -266,15 +293,18 @@ void AddCalibrateFace(CLI::App& calibrate, const std::string& software,
       ->check(CLI::Range(3.0, 120.0));
   face->add_flag("--unusual", options.face.unusual,
                  "keep a result that people rarely have, after it was repeated");
+  AddUncheckedPrint(*face, options.face.unchecked_print);
   face->callback([&] { work = [&] { return RunCalibrateFace(options.face); }; });
 
   CLI::App* touch = calibrate.add_subcommand(
       "touch", "Zero of the held card: its upper edge laid on the bridge of the nose");
   AddSourceAndProfile(*touch, options.touch.common, options.touch.source);
   touch
-      ->add_option("--touch-mm", options.touch.touch_mm,
-                   "letter to corneal plane in touch, if measured on the person")
+      ->add_option(
+          "--touch-mm", options.touch.touch_mm,
+          "how far the letter is before the corneal plane in touch, if measured on the person")
       ->check(CLI::Range(5.0, 50.0));
+  AddUncheckedPrint(*touch, options.touch.unchecked_print);
   touch->callback([&] { work = [&] { return RunCalibrateTouch(options.touch); }; });
 }
 

@@ -16,14 +16,16 @@ struct CalibrateFaceArguments {
   CalibrateArguments common;
   std::string source;
   std::optional<double> age;
-  bool unusual = false;  // an unusual result is kept
+  bool unusual = false;          // an unusual result is kept
+  bool unchecked_print = false;  // nobody measured the printed card
 };
 [[nodiscard]] Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments);
 
 struct CalibrateTouchArguments {
   CalibrateArguments common;
   std::string source;
-  std::optional<double> touch_mm;  // target to corneal plane in touch, measured on the person
+  std::optional<double> touch_mm;  // target before the corneal plane in touch, as measured
+  bool unchecked_print = false;    // nobody measured the printed card
 };
 [[nodiscard]] Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments);
 

@@ -1,5 +1,6 @@
 #include "app/cli/calibrate_lag.h"
 
+#include <cstdio>
 #include <nlohmann/json.hpp>
 #include <random>
 #include <sstream>
@@ -11,6 +12,7 @@
 #include "app/records/json_number.h"
 #include "calibration/json_fields.h"
 #include "calibration/lag_task.h"
+#include "vision/camera/webcam.h"
 
 namespace nearpoint {
 namespace {
@@ -41,13 +43,36 @@ Result<std::vector<LagPress>> Presses(const CalibrateLagArguments& arguments) {
   return ParseLagCsv(*text, *arguments.times);
 }
 
+// Three seconds of pictures tell how late the camera is; without one its rate bounds it.
+Result<PipelineDelay> Delay(const CalibrateLagArguments& arguments, const Profile& profile) {
+  if (!arguments.camera) {
+    return BoundPipelineDelay(arguments.refreshes_per_second, arguments.frames_per_second);
+  }
+  constexpr int kPictures = 90;
+  const auto stamps = TimeWebcam(*arguments.camera,
+                                 ImageSize{profile.camera.width, profile.camera.height}, kPictures);
+  if (!stamps) return tl::unexpected(stamps.error());
+  const auto timing = MeasureCapture(*stamps);
+  if (!timing) return tl::unexpected(timing.error());
+  return BoundPipelineDelay(arguments.refreshes_per_second, *timing);
+}
+
+// For the profile: which part of the delays is measured.
+std::string InShort(const PipelineDelay& delay) {
+  char text[120];
+  std::snprintf(text, sizeof text, "screen %.0f ms (%.0f) bounded, camera %.0f ms (%.0f) %s",
+                ToMilliseconds(delay.display), ToMilliseconds(delay.display_sd),
+                ToMilliseconds(delay.capture), ToMilliseconds(delay.capture_sd),
+                delay.capture_measured ? "measured" : "bounded");
+  return text;
+}
+
 }  // namespace
 
 Result<void> RunCalibrateLag(const CalibrateLagArguments& arguments) {
   auto profile = ReadProfileToExtend(arguments.common.profile);
   if (!profile) return tl::unexpected(profile.error());
-  const auto delay =
-      BoundPipelineDelay(arguments.refreshes_per_second, arguments.frames_per_second);
+  const auto delay = Delay(arguments, *profile);
   if (!delay) return tl::unexpected(delay.error());
   const auto presses = Presses(arguments);
   if (!presses) return tl::unexpected(presses.error());
@@ -60,8 +85,8 @@ Result<void> RunCalibrateLag(const CalibrateLagArguments& arguments) {
   // A response time belongs to a person, not to a camera.
   common.device.clear();
   if (common.person.empty() && profile->made.face) common.person = profile->made.face->person;
-  profile->made.lag =
-      OriginNow(common, "reaction task, " + std::to_string(result->counted) + " presses");
+  profile->made.lag = OriginNow(
+      common, "reaction task, " + std::to_string(result->counted) + " presses; " + InShort(*delay));
   if (auto written = WriteProfile(*profile, common.profile); !written) return written;
   Say(Statement(*delay));
 
@@ -70,7 +95,10 @@ Result<void> RunCalibrateLag(const CalibrateLagArguments& arguments) {
   json["reaction_sd_ms"] = JsonNumber(ToMilliseconds(result->reaction_sd), 1);
   json["counted"] = result->counted;
   json["display_ms"] = JsonNumber(ToMilliseconds(delay->display), 1);
+  json["display_sd_ms"] = JsonNumber(ToMilliseconds(delay->display_sd), 1);
   json["capture_ms"] = JsonNumber(ToMilliseconds(delay->capture), 1);
+  json["capture_sd_ms"] = JsonNumber(ToMilliseconds(delay->capture_sd), 1);
+  json["capture_measured"] = delay->capture_measured;
   json["judgement_ms"] = kJudgementMs;
   json["lag_ms"] = JsonNumber(ToMilliseconds(result->lag), 1);
   json["lag_sd_ms"] = JsonNumber(ToMilliseconds(result->lag_sd), 1);

@@ -90,9 +90,16 @@ void AddLag(CLI::App& calibrate, CalibrateLagArguments& arguments,
                    "refreshes of the screen a second")
       ->check(CLI::Range(10.0, 1000.0))
       ->capture_default_str();
-  command->add_option("--camera-hz", arguments.frames_per_second, "frames of the camera a second")
-      ->check(CLI::Range(10.0, 1000.0))
-      ->capture_default_str();
+  CLI::Option* rate =
+      command
+          ->add_option("--camera-hz", arguments.frames_per_second, "frames of the camera a second")
+          ->check(CLI::Range(10.0, 1000.0))
+          ->capture_default_str();
+  command
+      ->add_option("--camera", arguments.camera,
+                   "number of the camera, whose own delay and rate are then measured")
+      ->check(CLI::NonNegativeNumber)
+      ->excludes(rate);
   command->callback([&] { work = [&] { return RunCalibrateLag(arguments); }; });
 }
 

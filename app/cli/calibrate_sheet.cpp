@@ -72,12 +72,13 @@ Result<PrintScale> MeasureFromSource(const std::string& spec, const Profile& pro
   return PrintScale{Median(widths), Median(heights), sd};
 }
 
-// Kept in the profile: the lengths of a face then carry no doubt about the print.
+// Kept in the profile: what is measured with the card is then put right by it.
 Result<void> KeepPrint(const CalibrateSheetArguments& arguments, const PrintScale& scale) {
   auto profile = ReadProfileToExtend(*arguments.profile);
   if (!profile) return tl::unexpected(profile.error());
   CalibrateArguments common;
   common.software = arguments.software;
+  profile->print = scale;
   char percent[16];
   std::snprintf(percent, sizeof percent, "%.1f %%", 100 * scale.width);
   profile->made.print = OriginNow(

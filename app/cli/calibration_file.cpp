@@ -58,6 +58,16 @@ Result<Profile> ReadProfileFor(const std::string& file, const std::string& sourc
   return profile;
 }
 
+Result<void> NeedMeasuredPrint(const Profile& profile, const std::string& file) {
+  if (profile.made.print) return {};
+  return Fail(ErrorCode::kMismatch,
+              file +
+                  ": nobody has measured the printed card, and at 94 % every length would come out "
+                  "6 % too large; lay a bank card on its place on the sheet and run `nearpoint "
+                  "calibrate sheet --check SRC --profile PROFILE.json`, or give the 100 mm line by "
+                  "a ruler with --ruler-mm; --unchecked-print goes on without it.");
+}
+
 Origin OriginNow(const CalibrateArguments& arguments, const std::string& method) {
   return {Today(), arguments.device, arguments.person, arguments.software, method};
 }

@@ -34,6 +34,10 @@ struct CalibrateArguments {
 [[nodiscard]] Result<Profile> ReadProfileFor(const std::string& file, const std::string& source,
                                              const std::string& person);
 
+// kMismatch, with what to do, where nobody has measured the print of the pattern card: a print at
+// 94 % makes every length 6 % too large, and no picture of it alone shows that.
+[[nodiscard]] Result<void> NeedMeasuredPrint(const Profile& profile, const std::string& file);
+
 [[nodiscard]] Origin OriginNow(const CalibrateArguments& arguments, const std::string& method);
 
 // Refuses what would mix two persons or cameras; then writes. Errors: kMismatch, kNotWritable.

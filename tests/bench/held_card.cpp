@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 #include <map>
+#include <numeric>
 #include <string>
 #include <vector>
 
@@ -41,10 +42,14 @@ PatientOptions Base() {
   return o;
 }
 
+double Mean(const std::vector<double>& values) {
+  return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
+}
+
 struct Tracked {
   std::vector<Row> rows;
   std::vector<TouchSample> samples;
-  double last_truth = 0;
+  std::vector<double> touching_mm;  // true, of the target along the line of sight while it rests
   std::map<std::string, int> lost;
 };
 
@@ -60,7 +65,9 @@ Tracked Run(const PatientOptions& options, const Profile& profile, const std::st
     if (!frame || !*frame) break;
     const auto sample = tracker->Process(**frame);
     if (!sample) break;
-    out.last_truth = truth.distance.mm();
+    if (truth.card && truth.distance < Length::Millimeters(20)) {
+      out.touching_mm.push_back(SampleTouch({}, truth.target_mm, truth.eye_mid_mm, {}).before.mm());
+    }
     if (!sample->distance) {
       if (truth.card) ++out.lost[std::string(ToText(*sample->why))];
       continue;
@@ -72,7 +79,8 @@ Tracked Run(const PatientOptions& options, const Profile& profile, const std::st
           sample->eye_mid_mm->z(), truth.eye_mid_mm.z(),
           sample->vergence ? sample->vergence->deg() : 0, truth.vergence.deg());
     }
-    out.samples.push_back({sample->time, sample->distance->value, sample->distance->sd});
+    out.samples.push_back(SampleTouch(sample->time, *tracker->target_mm(), *sample->eye_mid_mm,
+                                      sample->distance->sd));
     out.rows.push_back(
         {truth.distance.mm(), sample->distance->value.mm(), sample->distance->sd.mm()});
   }
@@ -132,7 +140,8 @@ int main(int argc, char** argv) {
     touching.card->place = CardPlace::kTouch;
     touching.behaviour.hold = std::chrono::seconds(4);
     const Tracked touch = Run(touching, profile, *landmark_file, 75, verbose);
-    const auto zero = ZeroFromTouch(touch.samples, Length::Millimeters(touch.last_truth), Length());
+    const auto zero =
+        ZeroFromTouch(touch.samples, Length::Millimeters(Mean(touch.touching_mm)), Length());
     std::printf("%s: ", condition.name);
     if (!zero) {
       std::printf("%s\n", zero.error().message.c_str());

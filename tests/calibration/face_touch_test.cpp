@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "tests/support/result_matchers.h"
@@ -16,13 +17,14 @@ using testing::HasSubstr;
 Length Mm(double mm) { return Length::Millimeters(mm); }
 
 // Held at 300 mm, brought in within a second, resting at `rest` with a tremble.
-std::vector<TouchSample> Approach(double rest, double rest_seconds, double tremble = 0.5) {
+std::vector<TouchSample> Approach(double rest, double rest_seconds, double tremble = 0.5,
+                                  double beside = 0, double sd = 1) {
   std::vector<TouchSample> samples;
   for (int i = 0; i < 30 * (3 + rest_seconds); ++i) {
     const double t = i / 30.0;
     const double part = std::clamp(t - 2, 0.0, 1.0);
     const double mm = 300 + part * (rest - 300) + tremble * std::sin(1.7 * i);
-    samples.push_back({FromMilliseconds(1000 * t), Mm(mm), Mm(1)});
+    samples.push_back({FromMilliseconds(1000 * t), Mm(mm), Mm(beside), Mm(sd)});
   }
   return samples;
 }
@@ -34,6 +36,41 @@ TEST(FaceTouch, TheRestingReadingLessTheTouchIsTheZero) {
   EXPECT_GE(zero->sd.mm(), 3);
   EXPECT_LT(zero->sd.mm(), 3.5);
   EXPECT_LT(ZeroFromTouch(Approach(23, 2), Mm(19), Mm(1))->sd.mm(), 1.5);
+}
+
+TEST(FaceTouch, ATouchIsSplitAlongTheLineOfSight) {
+  // Eyes 500 mm away and a third of that aside; the target 30 mm nearer along the sight, 4 below.
+  const Eigen::Vector3d mid(150, 0, 450);
+  const Eigen::Vector3d target = mid - 30 * mid.normalized() + Eigen::Vector3d(0, 4, 0);
+  const TouchSample sample = SampleTouch(FromMilliseconds(7), target, mid, Mm(2));
+  EXPECT_NEAR(sample.before.mm(), 30, 1e-9);
+  EXPECT_NEAR(sample.beside.mm(), 4, 1e-9);
+}
+
+TEST(FaceTouch, WhatIsSeenBesideTheLineNeedsNoZero) {
+  const auto zero = ZeroFromTouch(Approach(20, 2, 0.5, 12), Mm(15), Mm(1));
+  ASSERT_THAT(zero, IsOk());
+  EXPECT_NEAR(zero->value.mm(), 5, 0.4);
+  EXPECT_THAT(ZeroFromTouch(Approach(20, 2, 0.5, 40), Mm(15), Mm(1)),
+              FailsWith(ErrorCode::kInsufficient, HasSubstr("40 mm beside the eyes")));
+}
+
+TEST(FaceTouch, InTheDarkThereIsNoZero) {
+  EXPECT_THAT(ZeroFromTouch(Approach(20, 2, 0.5, 12, 2.9), Mm(15), Mm(1)), IsOk());
+  EXPECT_THAT(ZeroFromTouch(Approach(20, 2, 0.5, 12, 4), Mm(15), Mm(1)),
+              FailsWith(ErrorCode::kInsufficient, HasSubstr("too dark")));
+}
+
+// The whole rest counts, not the second in which a trembling head seems nearest.
+TEST(FaceTouch, ASlowTrembleAveragesOut) {
+  std::vector<TouchSample> samples = Approach(20, 4, 0);
+  for (TouchSample& sample : samples) {
+    sample.before =
+        sample.before + Mm(2 * std::sin(2 * std::numbers::pi * ToSeconds(sample.time) / 2));
+  }
+  const auto zero = ZeroFromTouch(samples, Mm(19), Mm(1));
+  ASSERT_THAT(zero, IsOk());
+  EXPECT_NEAR(zero->value.mm(), 1, 0.4);
 }
 
 TEST(FaceTouch, TheZeroFollowsTheReading) {

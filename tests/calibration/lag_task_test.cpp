@@ -134,6 +134,50 @@ TEST(LagTaskTest, ThePipelineIsTakenOutWithItsBounds) {
   EXPECT_THAT(BoundPipelineDelay(60, 1e9), FailsWith(ErrorCode::kBadValue, HasSubstr("1000")));
 }
 
+// Stamps 40 ms apart (a dim room), each picture 52 ms late and three of them held up by the
+// machine.
+std::vector<CaptureStamp> Stamps(int count) {
+  std::vector<CaptureStamp> stamps;
+  for (int i = 0; i < count; ++i) {
+    const double taken = 1000 + 40.0 * i;
+    const double late = i % 30 == 7 ? 140 : 52 + (i % 3 - 1) * 2;
+    stamps.push_back({FromMilliseconds(taken), FromMilliseconds(taken + late)});
+  }
+  return stamps;
+}
+
+TEST(LagTaskTest, ACameraIsMeasuredByItsDriversStamps) {
+  const auto timing = MeasureCapture(Stamps(90));
+  ASSERT_THAT(timing, IsOk());
+  EXPECT_NEAR(timing->frames_per_second, 25, 1e-6);
+  EXPECT_NEAR(ToMilliseconds(timing->delay), 52, 1e-6);
+  EXPECT_NEAR(ToMilliseconds(timing->delay_sd), 1.4826 * 2, 1e-3);
+  const auto measured = BoundPipelineDelay(60, *timing);
+  const auto bounded = BoundPipelineDelay(60, 25);
+  ASSERT_THAT(measured, IsOk());
+  EXPECT_EQ(measured->capture, timing->delay);
+  EXPECT_EQ(measured->display, bounded->display);
+  // Computed: a frame of 40 ms over sqrt(12), and the scatter.
+  EXPECT_NEAR(ToMilliseconds(measured->capture_sd), std::hypot(11.547, 2.965), 0.01);
+  EXPECT_LT(measured->capture_sd, bounded->capture_sd);
+  EXPECT_THAT(Statement(*measured), AllOf(HasSubstr("52 ms"), HasSubstr("driver's stamps")));
+  // It is the lag that it makes surer.
+  const auto presses = Presses(std::vector<double>(10, 300));
+  EXPECT_LT(EvaluateLag(presses, *measured)->lag_sd, EvaluateLag(presses, *bounded)->lag_sd);
+}
+
+TEST(LagTaskTest, StampsThatTellNothingAreRefused) {
+  EXPECT_THAT(MeasureCapture(Stamps(19)), FailsWith(ErrorCode::kInsufficient, HasSubstr("19")));
+  auto other_clock = Stamps(30);
+  for (CaptureStamp& stamp : other_clock) stamp.taken = stamp.taken + FromMilliseconds(5e6);
+  EXPECT_THAT(MeasureCapture(other_clock),
+              FailsWith(ErrorCode::kUnavailable, HasSubstr("--camera-hz")));
+  auto frozen = Stamps(30);
+  for (CaptureStamp& stamp : frozen) stamp.taken = frozen.front().taken;
+  EXPECT_THAT(MeasureCapture(std::span(frozen).first(20)),
+              FailsWith(ErrorCode::kUnavailable, HasSubstr("same time")));
+}
+
 TEST(LagTaskTest, ReadsTimesAndNamesTheLineThatIsWrong) {
   const auto good = ParseLagCsv("shown_ms,pressed_ms\r\n1000,1250.5\n\n4000,\n7000,7200", "t.csv");
   ASSERT_THAT(good, IsOk());

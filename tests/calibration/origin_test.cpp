@@ -15,6 +15,7 @@ using testing::AllOf;
 using testing::Contains;
 using testing::HasSubstr;
 using testing::IsEmpty;
+using testing::Not;
 using testing::SizeIs;
 
 std::chrono::sys_days Day(const char* text) { return ParseDay(text).value(); }
@@ -25,7 +26,8 @@ Origin Made(const char* day, const char* device, const char* person) {
 
 ProfileOrigins Complete() {
   return {Made("2026-01-10", "Cam A", ""), Made("2026-01-10", "Cam A", "Ann"),
-          Made("2026-01-10", "Cam A", ""), Made("2026-01-10", "", "Ann"), std::nullopt};
+          Made("2026-01-10", "Cam A", ""), Made("2026-01-10", "", "Ann"),
+          Made("2026-01-10", "", "")};
 }
 
 TEST(OriginTest, DaysAreReadAndWritten) {
@@ -78,6 +80,15 @@ TEST(OriginTest, OldAndUnknownPartsAreSaid) {
               AllOf(SizeIs(3), Contains(HasSubstr("nearpoint calibrate face"))));
   EXPECT_THAT(AgeCautions(Complete(), Day("2025-12-01")),
               AllOf(SizeIs(4), Contains(HasSubstr("still to come"))));
+}
+
+TEST(OriginTest, AFaceByACardThatNobodyMeasuredIsSaid) {
+  ProfileOrigins made = Complete();
+  made.print.reset();
+  EXPECT_THAT(AgeCautions(made, Day("2026-02-01")),
+              AllOf(SizeIs(1), Contains(AllOf(HasSubstr("4 %"), HasSubstr("sheet --check")))));
+  made.face.reset();
+  EXPECT_THAT(AgeCautions(made, Day("2026-02-01")), Not(Contains(HasSubstr("printed card"))));
 }
 
 TEST(OriginTest, TravelsInTheProfile) {

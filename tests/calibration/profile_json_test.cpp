@@ -4,6 +4,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "calibration/print_scale.h"
 #include "tests/support/result_matchers.h"
 #include "tests/support/temp_folder.h"
 
@@ -64,6 +65,27 @@ TEST(ProfileJsonTest, AHeldCardComesBackWithItsZero) {
   EXPECT_EQ(profile->held_card->zero->value.mm(), 2.5);
   EXPECT_EQ(profile->held_card->zero->sd.mm(), 3);
   EXPECT_EQ(json::parse(SerializeProfile(*profile)), document);
+}
+
+TEST(ProfileJsonTest, AMeasuredPrintComesBackAndCountsWithItsDay) {
+  json document = Good();
+  document["print"] = {{"width", 0.998}, {"height", 0.996}, {"rel_sd", 0.003}};
+  auto profile = Parse(document);
+  ASSERT_THAT(profile, IsOk());
+  EXPECT_EQ(json::parse(SerializeProfile(*profile)), document);
+  EXPECT_EQ(PrintOf(*profile).sd, kUncheckedPrintSd);  // nobody says when
+  EXPECT_EQ(LengthFactor(PrintOf(*profile)), 1);
+  profile->made.print = Origin{};
+  EXPECT_EQ(PrintOf(*profile).sd, 0.003);
+  EXPECT_NEAR(LengthFactor(PrintOf(*profile)), 0.997, 1e-12);
+  profile->print.reset();
+  EXPECT_EQ(PrintOf(*profile).sd, kComparedPrintSd);
+
+  document["print"]["width"] = 99.8;
+  EXPECT_THAT(Parse(document),
+              FailsWith(ErrorCode::kBadValue, AllOf(HasSubstr("print.width"), HasSubstr("1 is"))));
+  document["print"] = 1;
+  EXPECT_THAT(Parse(document), testing::Not(IsOk()));
 }
 
 TEST(ProfileJsonTest, LeaningInIsTheSetupWithoutAWord) {

@@ -177,6 +177,31 @@ DrawnCard BankCard(double brightness, bool printed, double width_mm, double heig
   return card;
 }
 
+cv::Mat TakeSheetPicture(const CameraIntrinsics& camera, double print_scale, double tilt_deg,
+                         double real_card_mm) {
+  const DrawnCard paper = BankCard(0.68, false, 280, 140);
+  const DrawnCard pattern = PatternCard(print_scale);
+  const DrawnCard real = BankCard(0.25, true, real_card_mm, real_card_mm * 53.98 / 85.60);
+  CardPose sheet;
+  sheet.camera_from_card =
+      Eigen::AngleAxisd(tilt_deg * std::numbers::pi / 180, Eigen::Vector3d(1, 0.4, 0).normalized())
+          .toRotationMatrix();
+  sheet.middle_in_camera_mm = {-3, 4, 230};
+  const auto on_sheet = [&](double x, double over) {
+    CardPose pose = sheet;
+    pose.middle_in_camera_mm += sheet.camera_from_card * Eigen::Vector3d(x, 0, -over);
+    return pose;
+  };
+  CardScene scene;
+  scene.shading = 0.1;
+  // On the sheet the two stand 100.4 mm apart.
+  return TakePicture(camera,
+                     {{&paper, sheet},
+                      {&pattern, on_sheet(-50.2 * print_scale, 0)},
+                      {&real, on_sheet(50.2 * print_scale, 0.76)}},
+                     scene);
+}
+
 Eigen::Vector2d TruePixel(const CameraIntrinsics& camera, const CardPose& pose,
                           const Eigen::Vector2d& card_mm) {
   const Eigen::Vector3d at = pose.camera_from_card * Eigen::Vector3d(card_mm.x(), card_mm.y(), 0) +

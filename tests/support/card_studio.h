@@ -57,6 +57,11 @@ struct PlacedCard {
 [[nodiscard]] cv::Mat TakePicture(const CameraIntrinsics& camera,
                                   const std::vector<PlacedCard>& cards, const CardScene& scene);
 
+// The sheet on a table as the camera over it sees it: the pattern, printed at print_scale, and a
+// real card lying on its place beside it.
+[[nodiscard]] cv::Mat TakeSheetPicture(const CameraIntrinsics& camera, double print_scale,
+                                       double tilt_deg, double real_card_mm = 85.60);
+
 // Pixel of a point of the flat card.
 [[nodiscard]] Eigen::Vector2d TruePixel(const CameraIntrinsics& camera, const CardPose& pose,
                                         const Eigen::Vector2d& card_mm);

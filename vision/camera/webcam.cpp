@@ -137,9 +137,13 @@ std::string Text(const ImageSize& size) {
   return std::to_string(size.width) + "x" + std::to_string(size.height);
 }
 
-}  // namespace
+struct OpenCamera {
+  cv::VideoCapture capture;
+  std::string name;
+  ImageSize size;
+};
 
-Result<std::unique_ptr<FrameSource>> OpenWebcam(int number, std::optional<ImageSize> wanted) {
+Result<OpenCamera> Open(int number, std::optional<ImageSize> wanted) {
   const std::string name = "camera " + std::to_string(number);
   auto modes = Inspect("/dev/video" + std::to_string(number), name);
   if (!modes) return tl::unexpected(modes.error());
@@ -184,17 +188,53 @@ Result<std::unique_ptr<FrameSource>> OpenWebcam(int number, std::optional<ImageS
                                           " pixels, the profile is for " + Text(*wanted) +
                                           "; use the profile of this camera.");
   }
+  return OpenCamera{capture, name, size};
+}
+
+}  // namespace
+
+Result<std::unique_ptr<FrameSource>> OpenWebcam(int number, std::optional<ImageSize> wanted) {
+  const auto camera = Open(number, wanted);
+  if (!camera) return tl::unexpected(camera.error());
+  const std::string& name = camera->name;
   SourceInfo info;
-  info.width = size.width;
-  info.height = size.height;
-  const double rate = capture.get(cv::CAP_PROP_FPS);
-  info.description = name + ", " + Text(size) + " pixels";
+  info.width = camera->size.width;
+  info.height = camera->size.height;
+  const double rate = camera->capture.get(cv::CAP_PROP_FPS);
+  info.description = name + ", " + Text(camera->size) + " pixels";
   if (std::isfinite(rate) && rate > 0) {
     info.description +=
         " at " + std::to_string(static_cast<int>(std::lround(rate))) + " frames a second";
   }
-  return MakeLiveSource(std::make_unique<Webcam>(capture, name), std::move(info),
+  return MakeLiveSource(std::make_unique<Webcam>(camera->capture, name), std::move(info),
                         name + " has sent no picture for two seconds: is it still plugged in?");
+}
+
+Result<std::vector<CaptureStamp>> TimeWebcam(int number, std::optional<ImageSize> wanted,
+                                             int pictures) {
+  auto camera = Open(number, wanted);
+  if (!camera) return tl::unexpected(camera.error());
+  constexpr int kSettling = 10;  // the first pictures wait in the queue
+  std::vector<CaptureStamp> stamps;
+  for (int i = 0; i < kSettling + pictures; ++i) {
+    bool got = false;
+    double taken_ms = 0;
+    try {
+      got = camera->capture.grab();
+      // The driver's own stamp of the picture, in OpenCV's Video4Linux.
+      taken_ms = camera->capture.get(cv::CAP_PROP_POS_MSEC);
+    } catch (const cv::Exception&) {
+      got = false;
+    }
+    if (!got) {
+      return Fail(ErrorCode::kUnavailable, camera->name +
+                                               " gives no more pictures: it was unplugged, or "
+                                               "another program took it.");
+    }
+    const Time arrived = std::chrono::steady_clock::now().time_since_epoch();
+    if (i >= kSettling) stamps.push_back({FromMilliseconds(taken_ms), arrived});
+  }
+  return stamps;
 }
 
 }  // namespace nearpoint

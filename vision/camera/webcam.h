@@ -3,9 +3,11 @@
 
 #include <memory>
 #include <optional>
+#include <vector>
 
 #include "vision/camera/camera_mode.h"
 #include "vision/camera/frame_source.h"
+#include "vision/core/capture_stamp.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
@@ -16,5 +18,11 @@ namespace nearpoint {
 // camera's). A camera that falls silent ends the source within about two seconds.
 [[nodiscard]] Result<std::unique_ptr<FrameSource>> OpenWebcam(int number,
                                                               std::optional<ImageSize> wanted);
+
+// Grabs pictures for a while and gives the times of each as its driver and the program have them;
+// the pictures themselves are dropped. Errors as above.
+[[nodiscard]] Result<std::vector<CaptureStamp>> TimeWebcam(int number,
+                                                           std::optional<ImageSize> wanted,
+                                                           int pictures);
 
 }  // namespace nearpoint

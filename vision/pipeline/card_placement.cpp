@@ -6,6 +6,7 @@
 #include <Eigen/SVD>
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "vision/card/card_pattern.h"
 #include "vision/distance/head_fit.h"
@@ -76,7 +77,7 @@ std::optional<Pose> Start(const PatternView& pattern, const CameraIntrinsics& ca
 struct Problem {
   const PatternView& pattern;
   const CameraIntrinsics& camera;
-  double bend_sd_mm;
+  Eigen::Vector2d bend_sd_mm;  // before: across, down
 
   // Residuals in deviations: two a corner, then the two bends.
   [[nodiscard]] std::optional<Eigen::VectorXd> Residuals(const Pose& pose) const {
@@ -88,8 +89,8 @@ struct Problem {
       if (p.z() < kNearestMm) return std::nullopt;
       r.segment<2>(2 * i) = (ProjectPoint(camera, p) - corner.image_px) / Sd(corner);
     }
-    r(2 * n) = pose.across / bend_sd_mm;
-    r(2 * n + 1) = pose.down / bend_sd_mm;
+    r(2 * n) = pose.across / bend_sd_mm.x();
+    r(2 * n + 1) = pose.down / bend_sd_mm.y();
     return r;
   }
   [[nodiscard]] static double Sd(const PatternCorner& corner) {
@@ -169,13 +170,25 @@ std::optional<Solution> Solve(const Problem& problem, Pose pose) {
   return out;
 }
 
+// Along a single row or column of markers a bend and a tilt look alike: no bend is looked for
+// there.
+Eigen::Vector2d BendPrior(const PatternView& pattern) {
+  std::set<int> columns;
+  std::set<int> rows;
+  for (const int id : pattern.markers) {
+    columns.insert(id % kMarkerColumns);
+    rows.insert(id / kMarkerColumns);
+  }
+  return {columns.size() < 2 ? kFlatMm : kBendPriorMm, rows.size() < 2 ? kFlatMm : kBendPriorMm};
+}
+
 }  // namespace
 
 std::optional<CardPlacement> PlaceCard(const PatternView& pattern, const CameraIntrinsics& camera) {
   if (pattern.markers.size() < 3) return std::nullopt;
   const auto start = Start(pattern, camera);
   if (!start) return std::nullopt;
-  auto solution = Solve({pattern, camera, kBendPriorMm}, *start);
+  auto solution = Solve({pattern, camera, BendPrior(pattern)}, *start);
   if (!solution) return std::nullopt;
   CardPlacement card;
   card.markers = static_cast<int>(pattern.markers.size());
@@ -187,7 +200,7 @@ std::optional<CardPlacement> PlaceCard(const PatternView& pattern, const CameraI
     Pose flat = solution->pose;
     flat.across = 0;
     flat.down = 0;
-    solution = Solve({pattern, camera, kFlatMm}, flat);
+    solution = Solve({pattern, camera, {kFlatMm, kFlatMm}}, flat);
     if (!solution) return std::nullopt;
   }
   card.camera_from_card = solution->pose.rotation;

@@ -5,6 +5,7 @@
 #include <optional>
 #include <utility>
 
+#include "calibration/print_scale.h"
 #include "vision/card/card_pattern.h"
 #include "vision/card/find_pattern.h"
 #include "vision/distance/eye_turn.h"
@@ -19,17 +20,32 @@ namespace {
 
 constexpr Time kHiddenFor = std::chrono::seconds(1);
 constexpr Time kForgetAfter = std::chrono::seconds(2);
+constexpr Time kUnseenFor = std::chrono::milliseconds(1500);  // longer than a blink
 // A head that is told to keep still wanders by this much in a second (common practice, no source).
 constexpr double kWanderMm = 6;
-// The size of the irises tells how far the head is only while the eyes converge little: seen from
-// the front the ellipse of a turned iris narrows as its centre moves in, and about 20 degrees turn
-// and distance can no longer be told apart. Nearer than the first nothing is learned, beyond the
-// second all.
+// How far the head is, is learned only while the eyes converge little: nearer, a turned iris
+// narrows as its centre moves in, white beside it becomes a sliver, and an eye may have let go.
+// Nearer than the first nothing is learned, beyond the second all.
 constexpr double kLearnFromMm = 140;
 constexpr double kLearnFullyMm = 260;
-constexpr double kLooks = 40;         // pictures that count before older ones are forgotten
-constexpr double kUnlearned = 0.02;   // of the depth, from irises that converge strongly
-constexpr double kScaleFloor = 4e-4;  // skin moves on the skull
+// The ruler is the length that is known better: the distance of the pupils of a person who was
+// measured (its two ends are found to 0.05 px, while the size of an iris reads several thousandths
+// wrong, by more the more the eye is turned), the iris of one who was not.
+constexpr double kIrisBias = 0.012;       // how wrong an iris may read, relative
+constexpr double kFixationSdRad = 0.015;  // of each eye about the card's target
+// One picture's depth by either ruler, relative: eyes tremble on their target by a quarter of a
+// degree (common practice, no source); an iris of 23 px read to 0.1.
+constexpr double kPdSd = 0.0015;
+constexpr double kIrisSd = 0.005;
+// A head is turned otherwise from one sitting to the next, which shortens the distance of the
+// pupils: 3.5 degrees do so by 0.2 % (computed; the angle is our own judgement).
+constexpr double kSittingRelSd = 0.002;
+constexpr double kLooks = 40;        // pictures that count before older ones are forgotten
+constexpr double kUnlearned = 0.02;  // of the depth, from eyes that converge strongly
+// How far a head turns in a second (simulated patients do half of that; our own judgement).
+constexpr double kTurnSdRad = 0.04;
+// Skin moves on the skull, and a forehead is no cylinder. On rendered heads that sway by 2 degrees.
+constexpr double kScaleFloor = 1.2e-3;
 constexpr double kSteadySeconds = 0.15;
 constexpr double kMovedMm = 12;
 constexpr double kNewKeyBeyond = 0.06;  // enlargement
@@ -44,11 +60,12 @@ constexpr double kPlaceSdMm = 1.5;  // of a head that its upper face has placed
 // A head that is followed by its upper face.
 struct Head {
   UpperFace key;
-  double key_depth_mm = 0;  // of it, learned from the irises
+  double key_depth_mm = 0;  // of it, learned from the eyes
   double weight = 0;        // pictures that it was learned from
   double scatter_mm2 = 0;   // of one of them
   std::optional<UpperFaceMotion> motion;
   Time time{};       // of `motion`
+  Time eyes{};       // when both irises were last where they had to be
   HeadPose pose;     // place of the last motion; turns of head and eyes as last seen
   double sd_mm = 0;  // of the place along the line of sight
 };
@@ -66,20 +83,35 @@ IrisMeasurement ToMeasurement(const LimbusFit& fit) {
 struct HeldCardTracker::Impl {
   Profile profile;
   FaceFinder finder;
-  HeadModel model;  // with the iris as if it were known: what is not is the same in all frames
-  double iris_rel_sd = 0;
+  HeadModel model;
+  HeadModel ruler;     // with its length as if it were known: what is not is the same in all frames
+  bool by_pd = false;  // the ruler is the distance of the pupils, else the iris
+  double ruler_rel_sd = 0;  // of its length
   std::optional<Head> head;
   std::optional<Time> last;                  // picture
   std::optional<Eigen::Vector3d> steady_mm;  // the head without the tremble of its registration
   Time steady_time{};
-  double head_mm = 500;  // last known distance of the head from the lens
+  double head_mm = 500;                      // last known distance of the head from the lens
+  std::optional<Eigen::Vector3d> target_mm;  // in the last picture
   int searches_in_vain = 0;
 
   Impl(const Profile& p, FaceFinder f)
       : profile(p), finder(std::move(f)), model(MakeHeadModel(p.face)) {
-    iris_rel_sd = std::sqrt(model.covariance(kIris, kIris)) / model.mean(kIris);
-    constexpr double kAsGoodAsKnown = 1e-3;
-    model.covariance(kIris, kIris) = kAsGoodAsKnown * kAsGoodAsKnown;
+    const auto relative = [&](int length) {
+      return std::sqrt(model.covariance(length, length)) / model.mean(length);
+    };
+    by_pd = relative(kPd) <= relative(kIris);
+    const int length = by_pd ? kPd : kIris;
+    ruler_rel_sd = relative(length);
+    if (by_pd) {
+      model.covariance(kIris, kIris) =
+          std::pow(std::hypot(kIrisBias, relative(kIris)) * model.mean(kIris), 2);
+    }
+    constexpr double kAsGoodAsKnownMm = 1e-3;
+    ruler = model;
+    ruler.covariance.row(length).setZero();
+    ruler.covariance.col(length).setZero();
+    ruler.covariance(length, length) = kAsGoodAsKnownMm * kAsGoodAsKnownMm;
   }
 
   [[nodiscard]] std::optional<Irises> Checked(const std::optional<LimbusFit>& left,
@@ -123,7 +155,8 @@ struct HeldCardTracker::Impl {
   }
 
   // The head that explains two irises on the target. The face is taken to look about at the lens.
-  // place: where the head is known to be; without it the size of the irises says how far it is.
+  // place: where the head is known to be, and the eyes may turn as they like; without it they look
+  // at the target, and the ruler says how far the head is.
   [[nodiscard]] std::optional<HeadFit> Fit(const Irises& irises, const Eigen::Vector3d& target,
                                            const std::optional<Eigen::Vector3d>& place) const {
     HeadObservation seen;
@@ -140,11 +173,13 @@ struct HeldCardTracker::Impl {
     if (place) {
       prior.mean.mid_in_camera_mm = *place;
       prior.position_sd_mm = kPlaceSdMm;
+    } else if (by_pd) {
+      prior.eye_out_sd_rad = kFixationSdRad;
     }
     const Eigen::Vector2d line = irises.left.ellipse.centre_px - irises.right.ellipse.centre_px;
     prior.mean.roll_rad = -std::atan2(line.y(), line.x());
     prior.turn_sd_rad = 0.06;
-    const auto fit = FitHead(seen, c, target, model, prior);
+    const auto fit = FitHead(seen, c, target, place ? model : ruler, prior);
     if (!fit || fit->pose.mid_in_camera_mm.z() < kNearestHeadMm ||
         fit->pose.mid_in_camera_mm.z() > kFarthestHeadMm) {
       return std::nullopt;
@@ -153,10 +188,12 @@ struct HeldCardTracker::Impl {
   }
 
   // How much a picture tells of the head's depth when the card is this near to the eyes.
-  [[nodiscard]] static double Weight(const HeadFit& fit, const std::optional<CardPlacement>& card,
-                                     const Eigen::Vector3d& target) {
+  // Eyes that converge strongly can be mistaken for a head far behind, hence the nearer of the two.
+  [[nodiscard]] double Weight(const HeadPose& pose, const std::optional<CardPlacement>& card,
+                              const Eigen::Vector3d& target) const {
     if (!card) return 0;
-    const double reach = (target - fit.pose.mid_in_camera_mm).norm();
+    double reach = (target - pose.mid_in_camera_mm).norm();
+    if (head) reach = std::min(reach, (target - head->pose.mid_in_camera_mm).norm());
     return std::clamp((reach - kLearnFromMm) / (kLearnFullyMm - kLearnFromMm), 0.0, 1.0);
   }
 
@@ -171,6 +208,7 @@ struct HeldCardTracker::Impl {
               fit.covariance(5, 5),
               {},
               now,
+              now,
               fit.pose,
               0};
     if (weight <= 0) next.scatter_mm2 = std::pow(kUnlearned * next.key_depth_mm, 2);
@@ -180,8 +218,9 @@ struct HeldCardTracker::Impl {
 
   // Where the upper face says that the head is now. False when it is not found.
   bool Move(const EyeChannels& picture, Time now) {
-    auto motion = head->key.Find(picture.grey, head->motion);
-    if (!motion && head->motion) motion = head->key.Find(picture.grey, std::nullopt);
+    const double turned = kTurnSdRad * std::sqrt(std::min(1.0, ToSeconds(now - head->time)));
+    auto motion = head->key.Find(picture.grey, head->motion, turned);
+    if (!motion && head->motion) motion = head->key.Find(picture.grey, std::nullopt, kTurnSdRad);
     if (!motion) {
       head->sd_mm = std::hypot(head->sd_mm, kWanderMm * std::sqrt(ToSeconds(now - head->time)));
       return false;
@@ -197,12 +236,42 @@ struct HeldCardTracker::Impl {
     const double depth = head->pose.mid_in_camera_mm.z();
     // Pictures in a row are alike: four count as one.
     const double learned = head->scatter_mm2 / std::max(1.0, head->weight / 4);
-    const double registered = depth * std::hypot(motion.depth_sd, kScaleFloor);
+    const double registered = depth * std::hypot(2 * motion.depth_sd, kScaleFloor);
     head->sd_mm = std::sqrt(learned + registered * registered);
   }
 
-  // Takes what the irises of this picture say of the depth of the head into that of the key
-  // picture.
+  // One picture's depth of a head that looks at the card's target, and whether it agrees with what
+  // is known of the head: what does not is an eye that has let go of the target.
+  [[nodiscard]] double OwnSd(const HeadFit& free, double weight) const {
+    return (by_pd ? kPdSd : kIrisSd) * free.pose.mid_in_camera_mm.z() / std::sqrt(weight);
+  }
+  [[nodiscard]] bool Agrees(const HeadFit& free, double own_sd) const {
+    return std::abs(free.pose.mid_in_camera_mm.z() - head->pose.mid_in_camera_mm.z()) <=
+           3 * std::hypot(own_sd, head->sd_mm);
+  }
+
+  // The eyes place the head in each picture anew, as far as they tell more than the upper face
+  // does.
+  void Sharpen(const HeadFit& free, double weight) {
+    const double own = OwnSd(free, weight);
+    if (!Agrees(free, own)) return;
+    const double variance = head->sd_mm * head->sd_mm;
+    const double share = variance / (variance + own * own);
+    const double ratio = free.pose.mid_in_camera_mm.z() / head->pose.mid_in_camera_mm.z();
+    head->pose.mid_in_camera_mm *= 1 + share * (ratio - 1);
+    head->sd_mm *= std::sqrt(1 - share);
+  }
+
+  // A head whose upper face is lost for a moment.
+  void PlaceByIrises(const HeadFit& free, double weight, Time now) {
+    const double own = OwnSd(free, weight);
+    if (!Agrees(free, own)) return;
+    head->pose.mid_in_camera_mm = free.pose.mid_in_camera_mm;
+    head->sd_mm = own;
+    head->time = now;
+  }
+
+  // Takes what the eyes of this picture say of the depth of the head into that of the key picture.
   void Learn(const HeadFit& free, double weight) {
     const double key_depth = free.pose.mid_in_camera_mm.z() / head->motion->mid_in_key_depths.z();
     const double off = key_depth - head->key_depth_mm;
@@ -273,22 +342,27 @@ struct HeldCardTracker::Impl {
     if (!head) {
       look.irises = Acquire(picture);
       if (look.irises) look.fit = Fit(*look.irises, target, std::nullopt);
-      if (look.fit) Begin(picture, *look.irises, *look.fit, Weight(*look.fit, card, target), now);
+      if (look.fit)
+        Begin(picture, *look.irises, *look.fit, Weight(look.fit->pose, card, target), now);
       return look;
     }
     const bool found = Move(picture, now);
     look.irises = Follow(picture, target);
+    if (look.irises || Weight(head->pose, card, target) <= 0) head->eyes = now;
     if (!look.irises && !Known(now)) {
       look.irises = Acquire(picture);  // the head may have moved
     }
     if (!look.irises) return look;
     const auto free = Fit(*look.irises, target, std::nullopt);
-    const double weight = free ? Weight(*free, card, target) : 0;
+    const double weight = free ? Weight(free->pose, card, target) : 0;
     if (!found && weight > 0 && !Known(now)) {
       Begin(picture, *look.irises, *free, weight, now);
+    } else if (!found && weight > 0) {
+      PlaceByIrises(*free, weight, now);
     } else if (found && weight > 0) {
       Learn(*free, weight);
       Place(*head->motion);
+      Sharpen(*free, weight);
       // Points drift off as the face turns or comes nearer; a new key while the depth is well seen.
       if (std::abs(std::log(head->motion->mid_in_key_depths.z())) > kNewKeyBeyond && weight == 1) {
         Begin(picture, *look.irises, *free, weight, now);
@@ -314,8 +388,10 @@ struct HeldCardTracker::Impl {
         pattern ? PlaceCard(*pattern, profile.camera) : std::optional<CardPlacement>();
     const HeldCardSetup& setup = *profile.held_card;
     // Without the card the eyes may look anywhere; toward the lens is the middle of that.
-    const Eigen::Vector3d target =
-        card ? card->ToCamera(setup.target_in_card_mm) : Eigen::Vector3d::Zero();
+    const Eigen::Vector3d target = card ? Eigen::Vector3d(LengthFactor(PrintOf(profile)) *
+                                                          card->ToCamera(setup.target_in_card_mm))
+                                        : Eigen::Vector3d::Zero();
+    target_mm = card ? std::optional(target) : std::nullopt;
     const Look look = SeeHead(EyeChannelsOf(frame.bgr()), card, target, frame.time());
 
     const auto lost = [&](LostReason why) {
@@ -328,37 +404,43 @@ struct HeldCardTracker::Impl {
     }
     Steady(frame.time());
     head_mm = steady_mm->norm();
-    sample.eye_mid_mm = steady_mm;
+    // Eyes that nothing hides and that are not where the head has them: that is another place.
+    if (frame.time() - head->eyes > kUnseenFor) {
+      head.reset();
+      return lost(LostReason::kEyesHidden);
+    }
+    const double zero = setup.zero ? setup.zero->value.mm() : 0;
+    sample.eye_mid_mm = *steady_mm * (1 - zero / head_mm);
     sample.head =
         HeadAngles{Angle::Radians(head->pose.yaw_rad), Angle::Radians(head->pose.pitch_rad),
                    Angle::Radians(head->pose.roll_rad)};
     if (!card) return lost(LostReason::kNoCard);
     if (look.fit) ReportEyes(*look.fit, *look.irises, target, &sample);
 
-    const Eigen::Vector3d line = target - *steady_mm;
+    const Eigen::Vector3d line = target - *sample.eye_mid_mm;
     const double reach = line.norm();
-    const double zero = setup.zero ? setup.zero->value.mm() : 0;
     // A card behind the eyes is no card before them.
-    if (reach - zero <= 0 || line.z() > 0) return lost(LostReason::kInconsistent);
+    if (line.z() > 0) return lost(LostReason::kInconsistent);
     // A bent card has its target elsewhere; how far is not seen from the front.
     const double bend = std::hypot(card->bend_across.value.mm(), card->bend_down.value.mm());
     const double card_sd = std::sqrt(card->covariance(5, 5)) + (IsBent(*card) ? bend : 0);
     sample.mode = TrackMode::kFace;
-    sample.distance = UncertainLength{Length::Millimeters(reach - zero),
+    sample.distance = UncertainLength{Length::Millimeters(reach),
                                       Length::Millimeters(std::hypot(head->sd_mm, card_sd))};
     const SharedUncertainty shared = Shared();
     sample.distance_shared_sd =
-        Length::Millimeters(std::hypot(shared.relative_sd * (reach - zero), shared.offset_sd.mm()));
+        Length::Millimeters(std::hypot(shared.relative_sd * reach, shared.offset_sd.mm()));
     sample.demand = Demand(target);
     return sample;
   }
 
   [[nodiscard]] SharedUncertainty Shared() const {
     SharedUncertainty out;
-    out.relative_sd = std::hypot(profile.camera.focal_rel_sd, kCardRelativeSd);
+    out.relative_sd = std::hypot(profile.camera.focal_rel_sd, PrintOf(profile).sd);
     const auto& zero = profile.held_card->zero;
-    out.offset_sd = Length::Millimeters(
-        std::hypot(zero ? zero->sd.mm() : iris_rel_sd * head_mm, profile.target_sd.mm()));
+    const double placed = zero ? std::hypot(zero->sd.mm(), by_pd ? kSittingRelSd * head_mm : 0)
+                               : ruler_rel_sd * head_mm;
+    out.offset_sd = Length::Millimeters(std::hypot(placed, profile.target_sd.mm()));
     return out;
   }
 };
@@ -390,6 +472,8 @@ Result<DistanceSample> HeldCardTracker::Process(const Frame& frame) {
   }
   return impl_->Process(frame);
 }
+
+std::optional<Eigen::Vector3d> HeldCardTracker::target_mm() const { return impl_->target_mm; }
 
 SharedUncertainty HeldCardTracker::shared_uncertainty() const { return impl_->Shared(); }
 

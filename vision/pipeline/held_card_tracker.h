@@ -3,7 +3,9 @@
 // target to the corneal midpoint, both in the one camera frame.
 #pragma once
 
+#include <Eigen/Core>
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "calibration/profile.h"
@@ -14,9 +16,9 @@
 namespace nearpoint {
 
 // The head and the card are each 40 to 60 cm away, and the distance is the small difference: a
-// scale of the face that is wrong by 1 % moves it by 5 mm, by the same at every distance of the
-// card. That is what the zero touch takes away (profile.held_card->zero). A focal length that is
-// wrong moves both alike and leaves only its fraction of the small distance.
+// scale of the face that is wrong by 1 % places the head 5 mm wrong along its line of sight, by the
+// same wherever the card is. That is what the zero touch takes away (profile.held_card->zero). A
+// focal length that is wrong moves both alike and leaves only its fraction of the small distance.
 class HeldCardTracker {
  public:
   // profile.held_card must be set. landmark_file: dlib's 68-point shape predictor. Errors:
@@ -33,8 +35,12 @@ class HeldCardTracker {
   // kMismatch when the frame has not the camera's size.
   [[nodiscard]] Result<DistanceSample> Process(const Frame& frame);
 
-  // relative_sd: of the distance itself (focal length, print). offset_sd: the zero, or without one
-  // the scale of the face at the distance of the head.
+  // The card's target in the last picture, camera frame; nullopt without a card.
+  [[nodiscard]] std::optional<Eigen::Vector3d> target_mm() const;
+
+  // relative_sd: of the distance itself (focal length, print). offset_sd: the zero and how a head
+  // is turned from one sitting to the next, or without a zero the scale of the face at the distance
+  // of the head.
   [[nodiscard]] SharedUncertainty shared_uncertainty() const;
 
  private:

@@ -21,7 +21,7 @@ constexpr double kUpTo = 0.80;
 constexpr int kMostPoints = 120;
 constexpr std::size_t kLeastPoints = 20;
 constexpr double kAgreePx = 1.0;
-constexpr int kWindowPx = 17;
+constexpr int kWindowPx = 27;
 constexpr double kRoom = 0.35;  // of the upper face's size, to every side
 
 // What is left of a picture when its slow changes of light and the exposure are taken out, so that
@@ -49,7 +49,6 @@ cv::Mat Texture(const cv::Mat& grey, const cv::Rect& region) {
 // the simulated heads 9 to 12 mm and 70 mm).
 constexpr double kForeheadMm = 9;
 constexpr double kForeheadRadiusMm = 70;
-constexpr double kTurnSdRad = 0.06;  // since the key picture
 constexpr double kHuberPx = 0.5;
 constexpr double kNoisePx = 0.3;
 
@@ -118,8 +117,9 @@ Eigen::Vector2d UpperFace::Image(const UpperFaceMotion& motion, std::size_t poin
                                    key_depth_mm_ * motion.mid_in_key_depths);
 }
 
-std::optional<UpperFaceMotion> UpperFace::Find(
-    const cv::Mat& grey, const std::optional<UpperFaceMotion>& expected) const {
+std::optional<UpperFaceMotion> UpperFace::Find(const cv::Mat& grey,
+                                               const std::optional<UpperFaceMotion>& expected,
+                                               double turn_sd_rad) const {
   const Eigen::Vector2d origin(region_.x, region_.y);
   std::vector<cv::Point2f> now = points_;
   for (std::size_t i = 0; expected && i < now.size(); ++i) {
@@ -155,6 +155,7 @@ std::optional<UpperFaceMotion> UpperFace::Find(
   if (kept.size() < needed) return std::nullopt;
 
   UpperFaceMotion motion = expected.value_or(AtRest());
+  const Eigen::Vector3d expected_turn = motion.turn;
   Eigen::Matrix<double, 6, 6> normal;
   double squares = 0;
   for (int iteration = 0; iteration < 12; ++iteration) {
@@ -162,9 +163,9 @@ std::optional<UpperFaceMotion> UpperFace::Find(
     squares = 0;
     Eigen::Matrix<double, 6, 1> gradient = Eigen::Matrix<double, 6, 1>::Zero();
     // Turns are seen poorly by a nearly flat forehead.
-    const double turn_weight = kNoisePx * kNoisePx / (kTurnSdRad * kTurnSdRad);
+    const double turn_weight = kNoisePx * kNoisePx / (turn_sd_rad * turn_sd_rad);
     normal.topLeftCorner<3, 3>().diagonal().array() += turn_weight;
-    gradient.head<3>() += turn_weight * motion.turn;
+    gradient.head<3>() += turn_weight * (motion.turn - expected_turn);
     for (const std::size_t i : kept) {
       const Eigen::Vector2d seen = origin + Eigen::Vector2d(now[i].x, now[i].y);
       const Eigen::Vector2d r = Image(motion, i) - seen;

@@ -32,9 +32,11 @@ class UpperFace {
                                                         const Eigen::Vector2d& left_eye_px,
                                                         const Eigen::Vector2d& right_eye_px);
 
-  // expected: of the picture before. nullopt when fewer than half of the points are found again.
-  [[nodiscard]] std::optional<UpperFaceMotion> Find(
-      const cv::Mat& grey, const std::optional<UpperFaceMotion>& expected) const;
+  // expected: of the picture before, or nothing: then as in the key picture. turn_sd_rad: how far
+  // the head may have turned since. nullopt when fewer than half of the points are found again.
+  [[nodiscard]] std::optional<UpperFaceMotion> Find(const cv::Mat& grey,
+                                                    const std::optional<UpperFaceMotion>& expected,
+                                                    double turn_sd_rad) const;
 
  private:
   [[nodiscard]] UpperFaceMotion AtRest() const;

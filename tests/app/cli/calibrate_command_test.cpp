@@ -158,6 +158,9 @@ TEST_F(CalibrateCommandTest, LagFromAFileOfTimes) {
   const json profile = Profile();
   EXPECT_NEAR(profile["lag_ms"].get<double>(), said["lag_ms"].get<double>(), 0.1);
   EXPECT_EQ(profile["origin"]["lag"]["person"], "Ann");
+  EXPECT_THAT(profile["origin"]["lag"]["method"].get<std::string>(),
+              AllOf(HasSubstr("screen 37 ms (16) bounded"), HasSubstr("camera 42 ms")));
+  EXPECT_EQ(said["capture_measured"], false);
 
   // A second person's time in the first person's profile.
   json mixed = profile;
@@ -170,6 +173,8 @@ TEST_F(CalibrateCommandTest, LagFromAFileOfTimes) {
   EXPECT_THAT(Calibrate("lag", {"--times", work_.Write("bad.csv", "shown_ms,pressed_ms\n1,x\n")}),
               Refuses(AllOf(HasSubstr("bad.csv"), HasSubstr("line 2"))));
   EXPECT_THAT(Calibrate("lag", {"--times", work_ / "none.csv"}), Refuses(HasSubstr("none.csv")));
+  EXPECT_THAT(Calibrate("lag", {"--times", times, "--camera", "987"}),
+              Refuses(HasSubstr("camera 987")));
 }
 
 TEST_F(CalibrateCommandTest, WhatComesFirstIsSaid) {
@@ -191,6 +196,55 @@ TEST_F(CalibrateCommandTest, SheetIsAPdfAndARulerChecksIt) {
   EXPECT_THAT(Calibrate("sheet", {"--ruler-mm", "96.5"}, false), Refuses(HasSubstr("96.5 %")));
   EXPECT_THAT(Calibrate("sheet", {"--out", work_ / "none/s.pdf"}, false),
               Refuses(HasSubstr("folder does not exist")));
+}
+
+// Sheet and a bank card together before the camera.
+TEST_F(CalibrateCommandTest, ASheetBesideARealCardTellsItsScale) {
+  CameraIntrinsics camera;
+  camera.width = 1280;
+  camera.height = 720;
+  camera.fx = camera.fy = 1010;
+  camera.cx = 648;
+  camera.cy = 352;
+  json profile = GoodProfile(camera.width, camera.height);
+  for (const auto& [name, value] : {std::pair{"fx", camera.fx}, std::pair{"fy", camera.fy},
+                                    std::pair{"cx", camera.cx}, std::pair{"cy", camera.cy}}) {
+    profile["camera"][name] = value;
+  }
+  profile["camera"]["distortion"] = {0, 0, 0, 0, 0};
+  work_.Write("p.json", profile.dump());
+  const auto check = [&](double scale) {
+    TempFolder photos;
+    std::string list;
+    for (const int i : {0, 1}) {
+      const std::string name = std::to_string(i) + ".png";
+      cv::imwrite(photos / name, drawn::TakeSheetPicture(camera, scale, 8.0 * i));
+      list += json{{"file", name}, {"t_ms", 1000.0 * i}}.dump() + "\n";
+    }
+    photos.Write("frames.jsonl", list);
+    return Calibrate("sheet", {"--check", photos.path().string()});
+  };
+  const std::string before = work_.Read("p.json");
+  EXPECT_THAT(check(0.94), Refuses(testing::ContainsRegex("printed at 9[34]\\.[0-9] %")));
+  EXPECT_EQ(work_.Read("p.json"), before);
+  EXPECT_THAT(Calibrate("face", {"--source", work_ / "none"}), Refuses(HasSubstr("94 %")));
+
+  const ProgramRun run = check(1);
+  ASSERT_EQ(run.status, 0) << run.err;
+  EXPECT_NEAR(Profile()["print"]["width"].get<double>(), 1, 0.004);
+  EXPECT_LT(Profile()["print"]["rel_sd"].get<double>(), 0.004);
+  EXPECT_THAT(Profile()["origin"]["print"]["method"].get<std::string>(), HasSubstr("real card"));
+  EXPECT_THAT(Calibrate("face", {"--source", work_ / "none"}), Refuses(HasSubstr("none")));
+}
+
+// What a camera is does not depend on how large its card was printed.
+TEST_F(CalibrateCommandTest, AScaledPrintGivesTheSameCamera) {
+  TempFolder photos;
+  const std::string source = CardPhotos(photos, drawn::PatternCard(0.94), 12);
+  const ProgramRun run = Calibrate("camera", {"--source", source});
+  ASSERT_EQ(run.status, 0) << run.err;
+  EXPECT_NEAR(Profile()["camera"]["fx"].get<double>() / 560, 1, 0.003);
+  EXPECT_THAT(run.err, HasSubstr("sheet --check"));
 }
 
 TEST_F(CalibrateCommandTest, WrongUsageIsStatusTwo) {

@@ -77,7 +77,8 @@ class CalibrateFaceCommandTest : public testing::Test {
                      const std::string& because) {
     Recording recording;
     RecordTurning(options, turn_deg, recording);
-    EXPECT_THAT(Calibrate("face", {"--source", recording.path()}), Refuses(HasSubstr(because)));
+    EXPECT_THAT(Calibrate("face", {"--source", recording.path(), "--unchecked-print"}),
+                Refuses(HasSubstr(because)));
     EXPECT_EQ(work_.Read("p.json"), before_);
   }
 
@@ -88,7 +89,12 @@ class CalibrateFaceCommandTest : public testing::Test {
 TEST_F(CalibrateFaceCommandTest, FaceFromACardOnTheForehead) {
   Recording recording;
   RecordTurning(Patient(), 12, recording);
-  ProgramRun run = Calibrate("face", {"--source", recording.path(), "--person", "Ann"});
+  // Nobody has measured this print.
+  EXPECT_THAT(Calibrate("face", {"--source", recording.path()}),
+              Refuses(AllOf(HasSubstr("94 %"), HasSubstr("sheet --check"))));
+  EXPECT_EQ(work_.Read("p.json"), before_);
+  ProgramRun run =
+      Calibrate("face", {"--source", recording.path(), "--person", "Ann", "--unchecked-print"});
   ASSERT_EQ(run.status, 0) << run.err;
   const json said = json::parse(run.out);
   EXPECT_NEAR(said["face"]["iris_mm"].get<double>() / 11.7, 1, 0.015);
@@ -97,22 +103,30 @@ TEST_F(CalibrateFaceCommandTest, FaceFromACardOnTheForehead) {
   EXPECT_NEAR(said["face"]["inner_corners_mm"].get<double>() / 35, 1, 0.015);
   EXPECT_GT(said["turn_deg"], 20);
   EXPECT_TRUE(said["doubts"].empty());
-  // Nobody has measured this print, and that is in every deviation.
-  EXPECT_THAT(run.err, HasSubstr("real card"));
-  EXPECT_GT(said["face"]["distance_pd_mm_sd"].get<double>(), 0.02 * 62);
+  // That nobody measured the print is said, kept, and in every deviation.
+  EXPECT_THAT(run.err, HasSubstr("known to 4 % only"));
+  EXPECT_GT(said["face"]["distance_pd_mm_sd"].get<double>(), 0.04 * 62);
+  EXPECT_THAT(Profile()["origin"]["face"]["method"].get<std::string>(),
+              HasSubstr("print not measured"));
   const json profile = Profile();
   EXPECT_EQ(profile["origin"]["face"]["person"], "Ann");
   EXPECT_NEAR(profile["face"]["iris_mm"].get<double>(), said["face"]["iris_mm"].get<double>(),
               0.006);
 
-  // A ruler says that it is true.
-  run = Calibrate("sheet", {"--ruler-mm", "100"});
+  // A ruler says how large it is, and the lengths follow.
+  run = Calibrate("sheet", {"--ruler-mm", "99.6"});
   ASSERT_EQ(run.status, 0) << run.err;
-  EXPECT_THAT(Profile()["origin"]["print"]["method"].get<std::string>(), HasSubstr("100.0 %"));
+  EXPECT_THAT(Profile()["origin"]["print"]["method"].get<std::string>(), HasSubstr("99.6 %"));
   run = Calibrate("face", {"--source", recording.path()});
   ASSERT_EQ(run.status, 0) << run.err;
-  EXPECT_THAT(run.err, Not(HasSubstr("real card")));
-  EXPECT_LT(Profile()["face"]["distance_pd_mm_sd"].get<double>(), 0.012 * 62);
+  EXPECT_THAT(run.err, Not(HasSubstr("print")));
+  const json measured = Profile();
+  EXPECT_LT(measured["face"]["distance_pd_mm_sd"].get<double>(), 0.012 * 62);
+  for (const char* length : {"iris_mm", "distance_pd_mm", "outer_corners_mm"}) {
+    EXPECT_NEAR(measured["face"][length].get<double>() / profile["face"][length].get<double>(),
+                0.996, 1e-6)
+        << length;
+  }
 }
 
 TEST_F(CalibrateFaceCommandTest, AGlossyReflectionAndFingersAtTheEndsDoNoHarm) {
@@ -121,7 +135,7 @@ TEST_F(CalibrateFaceCommandTest, AGlossyReflectionAndFingersAtTheEndsDoNoHarm) {
   options.card->fingers = Length::Millimeters(14);
   Recording recording;
   RecordTurning(options, 12, recording);
-  const ProgramRun run = Calibrate("face", {"--source", recording.path()});
+  const ProgramRun run = Calibrate("face", {"--source", recording.path(), "--unchecked-print"});
   ASSERT_EQ(run.status, 0) << run.err;
   EXPECT_NEAR(Profile()["face"]["iris_mm"].get<double>() / 11.7, 1, 0.015);
   EXPECT_NEAR(Profile()["face"]["distance_pd_mm"].get<double>() / 62, 1, 0.01);
@@ -140,7 +154,8 @@ TEST_F(CalibrateFaceCommandTest, WhatCannotBeTrueIsRefusedWithTheReason) {
   small.card->width = Length::Millimeters(0.88 * 85.60);
   small.card->height = Length::Millimeters(0.88 * 53.98);
   ExpectRefused(small, 12, "outside what people have");
-  EXPECT_THAT(Calibrate("face", {"--source", work_ / "none"}), Refuses(HasSubstr("none")));
+  EXPECT_THAT(Calibrate("face", {"--source", work_ / "none", "--unchecked-print"}),
+              Refuses(HasSubstr("none")));
 }
 
 TEST_F(CalibrateFaceCommandTest, TouchSetsTheZeroOfTheHeldCard) {
@@ -166,11 +181,12 @@ TEST_F(CalibrateFaceCommandTest, TouchSetsTheZeroOfTheHeldCard) {
     touch.Add((*frame)->bgr(), 100.0 * i);
     if (i < 18) before_touch.Add((*frame)->bgr(), 100.0 * i);
   }
-  EXPECT_THAT(Calibrate("touch", {"--source", before_touch.path()}),
+  EXPECT_THAT(Calibrate("touch", {"--source", touch.path()}), Refuses(HasSubstr("94 %")));
+  EXPECT_THAT(Calibrate("touch", {"--source", before_touch.path(), "--unchecked-print"}),
               Refuses(HasSubstr("did not rest on the nose")));
   EXPECT_EQ(work_.Read("p.json"), before_);
 
-  const ProgramRun run = Calibrate("touch", {"--source", touch.path()});
+  const ProgramRun run = Calibrate("touch", {"--source", touch.path(), "--unchecked-print"});
   ASSERT_EQ(run.status, 0) << run.err;
   const json said = json::parse(run.out);
   EXPECT_NEAR(said["zero_mm"].get<double>(), 0, 3 * said["zero_mm_sd"].get<double>());

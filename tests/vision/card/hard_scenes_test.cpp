@@ -204,29 +204,7 @@ TEST(HardScenesTest, AMirroredPictureIsNamed) {
 
 // The sheet on a table: pattern, and the real card on its place beside it.
 Result<PrintScale> MeasurePhoto(double print_scale, double tilt_deg, double real_card_mm = 85.60) {
-  const DrawnCard paper = drawn::BankCard(0.68, false, 280, 140);
-  const DrawnCard pattern = drawn::PatternCard(print_scale);
-  const DrawnCard real = drawn::BankCard(0.25, true, real_card_mm, real_card_mm * 53.98 / 85.60);
-  CardPose sheet;
-  sheet.camera_from_card =
-      Eigen::AngleAxisd(tilt_deg * std::numbers::pi / 180, Eigen::Vector3d(1, 0.4, 0).normalized())
-          .toRotationMatrix();
-  sheet.middle_in_camera_mm = {-3, 4, 230};
-  const auto on_sheet = [&](double x, double over) {
-    CardPose pose = sheet;
-    pose.middle_in_camera_mm += sheet.camera_from_card * Eigen::Vector3d(x, 0, -over);
-    return pose;
-  };
-  DrawnCard flat_paper = paper;
-  flat_paper.thickness_mm = 0;
-  CardScene scene;
-  scene.shading = 0.1;
-  // On the sheet the two stand 100.4 mm apart.
-  const cv::Mat picture = TakePicture(Webcam(),
-                                      {{&flat_paper, sheet},
-                                       {&pattern, on_sheet(-50.2 * print_scale, 0)},
-                                       {&real, on_sheet(50.2 * print_scale, 0.76)}},
-                                      scene);
+  const cv::Mat picture = drawn::TakeSheetPicture(Webcam(), print_scale, tilt_deg, real_card_mm);
   const auto marks = FindPattern(picture);
   if (!marks) return Fail(ErrorCode::kNotFound, std::string(ToText(marks.error())) + ".");
   const auto card = FindPlainCard(picture, BesidePattern(marks->edges));

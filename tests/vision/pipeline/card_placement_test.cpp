@@ -69,6 +69,20 @@ TEST(CardPlacement, SeesThatACardIsBent) {
   }
 }
 
+// So near the lens that only the upper row of markers is in the picture: a bend could be anything.
+TEST(CardPlacement, OneRowOfMarkersIsTakenForAFlatCard) {
+  for (const int seed : {1, 2, 3}) {
+    auto options = Options();
+    options.seed = static_cast<std::uint64_t>(seed);
+    const auto placed = Place(options, 400);
+    ASSERT_TRUE(placed.has_value());
+    EXPECT_LE(placed->card.markers, kMarkerColumns);
+    EXPECT_FALSE(IsBent(placed->card));
+    const Eigen::Vector3d target(kCardTargetX, kCardTargetY, 1);
+    EXPECT_NEAR((placed->card.ToCamera(target) - placed->truth.ToCamera(target)).norm(), 0, 0.5);
+  }
+}
+
 TEST(CardPlacement, TwoMarkersAreNotEnough) {
   PatternView view;
   view.markers = {0, 1};
