@@ -81,6 +81,8 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target, double m
   rest_->setWordWrap(true);
   detail_ = parts::Text(QString(), "quiet");
   detail_->setAlignment(Qt::AlignHCenter);
+  column_ = column;
+  above_ = column->count();
   column->addStretch(1);
   top_ = new QHBoxLayout();
   top_->addWidget(headline_, 1);
@@ -88,6 +90,7 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target, double m
   column->addWidget(line_);
   column->addWidget(rest_);
   column->addWidget(detail_);
+  below_ = column->count();
   column->addStretch(1);
   guide_ = new PaceGuide();
   // Hidden while nothing moves, without the words jumping about.
@@ -204,6 +207,10 @@ void MeasureView::FitHeight() {
     QFont font = low ? look::Large() : look::Huge();
     if (low) font.setWeight(QFont::DemiBold);
     headline_->setFont(font);
+    // What room there is goes below everything, out of sight.
+    column_->setStretch(above_, low ? 0 : 1);
+    column_->setStretch(below_, low ? 0 : 1);
+    column_->setStretch(column_->count() - 1, low ? 1 : 0);
     if (percept_ != nullptr) {
       percept_->setFixedSize(low ? look::Art(80) : look::Art(150),
                              low ? look::Art(56) : look::Art(104));

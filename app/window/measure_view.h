@@ -51,6 +51,8 @@ class MeasureView : public QWidget {
   bool low_ = false;  // a low window, or large text: the lane and what is seen come before words
   QWidget* instructions_;
   QWidget* running_;
+  QVBoxLayout* column_ = nullptr;
+  int above_ = 0, below_ = 0;    // the places in it that stretch
   QHBoxLayout* top_ = nullptr;   // headline; in a low window what the simulated person sees, too
   QVBoxLayout* sees_ = nullptr;  // else that stands here
   QLabel* caption_ = nullptr;

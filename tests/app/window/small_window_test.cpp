@@ -111,7 +111,10 @@ TEST(SmallMeasurementTest, TheLaneIsInSight) {
     window.resize(kSmall);
     window.Show(PageId::kMeasure);
     auto* view = window.page()->findChild<MeasureView*>();
+    Settle();  // the instructions have been read
     view->ShowRunning();
+    view->SetPercept(true);
+    view->SetTrials({});
     FlowState state;
     state.phase = FlowPhase::kApproach;
     state.distance = Length::Millimeters(120);

@@ -2,6 +2,7 @@
 
 #include <gmock/gmock.h>
 
+#include <array>
 #include <cmath>
 #include <deque>
 #include <vector>
@@ -31,10 +32,10 @@ PatientOptions Approach() {
   return o;
 }
 
-Result<Tracker> MakeTracker(const Profile& profile) {
+Result<Tracker> MakeTracker(const Profile& profile, const TrackerOptions& options = {}) {
   const auto model = FindLandmarkModel();
   if (!model) return tl::unexpected(model.error());
-  return Tracker::Create(profile, {*model, *FindEyeRegionModel()});
+  return Tracker::Create(profile, {*model, *FindEyeRegionModel()}, options);
 }
 
 struct Seen {
@@ -77,6 +78,43 @@ TEST(Tracker, FollowsAWholeApproachAndBlinksAreSaid) {
   EXPECT_GE(valid, open * 95 / 100);
   EXPECT_LT(worst_percent, 6);
   EXPECT_EQ(said, shut);
+}
+
+// Half a metre from a target at the lens, eyes on a fingertip 12 cm before them: 26 degrees where
+// the target asks for 7. Told that they may look there, the tracker pulls them less to its target.
+TEST(Tracker, EyesMayLookBeforeTheTargetWhereThatIsSaid) {
+  PatientOptions options = Approach();
+  options.target_mm = {0, 20, 380};
+  options.behaviour.start = Length::Millimeters(120);
+  options.behaviour.nearest = Length::Millimeters(110);
+  options.behaviour.fusion_holds = true;
+  options.behaviour.approach = Speed::MillimetersPerSecond(1);
+  Profile profile = simulate::TrueProfile(options);
+  profile.target_mm.z() = 0;
+  std::array<double, 2> mean{};
+  for (const bool said : {false, true}) {
+    TrackerOptions tracking;
+    if (said) tracking.nearest_gaze = Length::Millimeters(42);
+    auto tracker = MakeTracker(profile, tracking);
+    ASSERT_THAT(tracker, IsOk());
+    auto patient = simulate::MakePatient(options);
+    ASSERT_THAT(patient, IsOk());
+    constexpr int kFrames = 16;
+    int both = 0;
+    for (int i = 0; i < kFrames; ++i) {
+      const auto frame = (*patient)->Next();
+      ASSERT_TRUE(frame && *frame);
+      const auto sample = tracker->Process(**frame);
+      ASSERT_THAT(sample, IsOk());
+      if (!sample->vergence) continue;
+      ++both;
+      mean[said ? 1 : 0] += sample->vergence->deg();
+    }
+    EXPECT_GE(both, kFrames * 3 / 4);  // a blink
+    mean[said ? 1 : 0] /= std::max(1, both);
+  }
+  EXPECT_GT(mean[1], mean[0] + 1);
+  EXPECT_LT(mean[1], 28);
 }
 
 TEST(Tracker, AGapOfMoreThanTwoSecondsForgetsThePerson) {
