@@ -4,6 +4,7 @@
 #include <map>
 #include <vector>
 
+#include "calibration/face_plausible.h"
 #include "models/landmark_model.h"
 #include "tests/support/result_matchers.h"
 #include "vision/card/draw_pattern.h"
@@ -99,6 +100,18 @@ TEST_F(FaceCard, AHalfCoveredCardIsNotTaken) {
   auto options = Options();
   options.card->fingers = Length::Millimeters(42);
   EXPECT_TRUE(Show(options, 3).views.empty());
+}
+
+// A pattern of 100 by 60 mm makes a face that nobody has.
+TEST_F(FaceCard, ACardOfAnotherSizeIsDoubted) {
+  auto options = Options();
+  options.card->width = Length::Millimeters(100);
+  options.card->height = Length::Millimeters(60);
+  const auto fit = FitFaceScale(Show(options, 9).views, options.optics.camera);
+  ASSERT_THAT(fit, IsOk());
+  const auto doubts = FaceDoubts(fit->face, {});
+  ASSERT_FALSE(doubts.empty());
+  EXPECT_THAT(doubts.front().text, testing::HasSubstr("iris diameter"));
 }
 
 TEST_F(FaceCard, ACardThatStaysBehindGivesNoScale) {
