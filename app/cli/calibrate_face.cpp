@@ -134,17 +134,15 @@ nlohmann::ordered_json ResultJson(const FaceFit& fit, const std::vector<FaceDoub
   return json;
 }
 
-// The print is measured, or the person goes on without and is told what that costs.
-Result<void> PrintFor(const Profile& profile, const std::string& file, bool unchecked) {
-  auto measured = NeedMeasuredPrint(profile, file);
-  if (measured || !unchecked) return measured;
+// What an unmeasured print costs; said once something was measured with it.
+void SayWherePrintIsUnknown(const Profile& profile) {
+  if (profile.made.print) return;
   char text[160];
   std::snprintf(text, sizeof text,
                 "The print was not measured: every length counts as known to %.0f %% only, and the "
                 "profile says so.",
                 100 * kUncheckedPrintSd);
   Say(text);
-  return {};
 }
 
 void AddUncheckedPrint(CLI::App& command, bool& unchecked) {
@@ -168,9 +166,8 @@ void AddSourceAndProfile(CLI::App& command, CalibrateArguments& common, std::str
 Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
   auto profile = ReadProfileToExtend(arguments.common.profile);
   if (!profile) return tl::unexpected(profile.error());
-  if (auto print = PrintFor(*profile, arguments.common.profile, arguments.unchecked_print);
-      !print) {
-    return print;
+  if (!arguments.unchecked_print) {
+    if (auto print = NeedMeasuredPrint(*profile, arguments.common.profile); !print) return print;
   }
   auto source = OpenFor(*profile, arguments.source);
   if (!source) return tl::unexpected(source.error());
@@ -212,6 +209,7 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
         "`nearpoint calibrate touch`.");
   }
   if (auto written = WriteProfile(*profile, common.profile); !written) return written;
+  SayWherePrintIsUnknown(*profile);
   for (const FaceDoubt& doubt : doubts) Say(doubt.text);
   auto sink = DataSink::Open(std::nullopt);
   if (!sink) return tl::unexpected(sink.error());
@@ -221,9 +219,8 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
 Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
   auto profile = ReadProfileToExtend(arguments.common.profile);
   if (!profile) return tl::unexpected(profile.error());
-  if (auto print = PrintFor(*profile, arguments.common.profile, arguments.unchecked_print);
-      !print) {
-    return print;
+  if (!arguments.unchecked_print) {
+    if (auto print = NeedMeasuredPrint(*profile, arguments.common.profile); !print) return print;
   }
   auto source = OpenFor(*profile, arguments.source);
   if (!source) return tl::unexpected(source.error());
@@ -271,6 +268,7 @@ Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
   }
   profile->held_card->zero = *zero;
   if (auto written = WriteProfile(*profile, arguments.common.profile); !written) return written;
+  SayWherePrintIsUnknown(*profile);
   auto sink = DataSink::Open(std::nullopt);
   if (!sink) return tl::unexpected(sink.error());
   nlohmann::ordered_json json;
