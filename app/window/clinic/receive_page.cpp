@@ -147,7 +147,8 @@ QString ReceivePage::TakeOne(const OwnKeys& keys, const QString& file) {
 ReceivePage::Taken ReceivePage::TakeBytes(const OwnKeys& keys, ByteView file) {
   const auto receipt = Receive(clinic()->store, file, keys.identity);
   if (!receipt) {
-    const QString detail = " (" + words::ForError(receipt.error()) + ")";
+    const QString told = words::Detail(receipt.error());
+    const QString detail = told.isEmpty() ? told : " (" + told + ")";
     return {QStringLiteral("✗ ") +
             (receipt.error().code == ErrorCode::kMismatch
                  ? tr("sealed for somebody else, not for this clinic.")
@@ -224,7 +225,7 @@ void ReceivePage::AddWaiting(const WaitingPackage& one, const std::vector<Patien
                  patient.patient.id);
   }
   // As wide as there is room for: a long name must not widen the page.
-  constexpr int kLetters = 12;
+  constexpr int kLetters = 26;
   who->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
   who->setMinimumContentsLength(kLetters);
   who->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Fixed);
