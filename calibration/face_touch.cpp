@@ -8,6 +8,8 @@
 #include <utility>
 #include <vector>
 
+#include "calibration/upper_median.h"
+
 namespace nearpoint {
 namespace {
 
@@ -16,15 +18,9 @@ constexpr std::size_t kLeastPictures = 8;
 constexpr double kPoorestMm = 3;
 constexpr double kFarthestBesideMm = 25;  // of the letter from the middle of the eyes, across
 
-double Median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
-
 // What a share of the values is off their median at most.
 double OffMedian(const std::vector<double>& values, double share) {
-  const double middle = Median(values);
+  const double middle = UpperMedian(values);
   std::vector<double> off;
   off.reserve(values.size());
   for (const double v : values) off.push_back(std::abs(v - middle));
@@ -58,7 +54,7 @@ Result<UncertainLength> ZeroFromTouch(std::span<const TouchSample> samples, Leng
   std::vector<double> sds;
   sds.reserve(samples.size());
   for (const TouchSample& sample : samples) sds.push_back(sample.sd.mm());
-  const double placed = Median(std::move(sds));
+  const double placed = UpperMedian(std::move(sds));
   if (placed > kPoorestMm) {
     std::array<char, 200> text{};
     std::snprintf(
@@ -80,7 +76,7 @@ Result<UncertainLength> ZeroFromTouch(std::span<const TouchSample> samples, Leng
       window.push_back(samples[last++].before.mm());
     }
     if (last == samples.size() || window.size() < kLeastPictures) break;
-    const double middle = Median(window);
+    const double middle = UpperMedian(window);
     nearest = std::min(nearest, middle);
     if (OffMedian(window, 0.9) > options.stillness.mm() || middle > best) continue;
     best = middle;
@@ -111,7 +107,7 @@ Result<UncertainLength> ZeroFromTouch(std::span<const TouchSample> samples, Leng
     before.push_back(samples[i].before.mm());
     across_mm.push_back(samples[i].beside.mm());
   }
-  const double beside = Median(across_mm);
+  const double beside = UpperMedian(across_mm);
   if (beside > kFarthestBesideMm) {
     std::array<char, 140> text{};
     std::snprintf(text.data(), text.size(),
@@ -124,7 +120,7 @@ Result<UncertainLength> ZeroFromTouch(std::span<const TouchSample> samples, Leng
   // stays longer than a touch.
   const double seconds = ToSeconds(samples[first + before.size() - 1].time - samples[first].time);
   const double resting = 1.48 * OffMedian(before, 0.5) / std::sqrt(2 * std::max(1.0, seconds));
-  return UncertainLength{Length::Millimeters(Median(before)) - touch,
+  return UncertainLength{Length::Millimeters(UpperMedian(before)) - touch,
                          Length::Millimeters(std::hypot(touch_sd.mm(), resting, placed))};
 }
 

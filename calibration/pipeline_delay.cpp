@@ -1,18 +1,13 @@
 #include "calibration/pipeline_delay.h"
 
-#include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <vector>
 
+#include "calibration/upper_median.h"
+
 namespace nearpoint {
 namespace {
-
-double Median(std::vector<double> values) {
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 bool Usable(double rate) { return rate >= 10 && rate <= 1000; }
 
@@ -55,14 +50,14 @@ Result<CaptureTiming> MeasureCapture(std::span<const CaptureStamp> stamps) {
                   "--camera away and give its rate with --camera-hz.");
     }
   }
-  const double delay = Median(delays);
+  const double delay = UpperMedian(delays);
   for (double& ms : delays) ms = std::abs(ms - delay);
-  const double frame = Median(between);
+  const double frame = UpperMedian(between);
   if (!(frame > 0)) {
     return Fail(ErrorCode::kUnavailable, "The camera's driver gives all pictures the same time.");
   }
   return CaptureTiming{1000 / frame, FromMilliseconds(delay),
-                       FromMilliseconds(1.4826 * Median(delays))};
+                       FromMilliseconds(1.4826 * UpperMedian(delays))};
 }
 
 Result<PipelineDelay> BoundPipelineDelay(double refreshes_per_second, const CaptureTiming& camera) {
