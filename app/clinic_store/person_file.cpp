@@ -161,7 +161,7 @@ Result<std::vector<ExportedFile>> ExportPatient(ClinicStore& store, RowId patien
 }
 
 Result<void> DeletePatient(ClinicStore& store, RowId patient, const QString& by) {
-  const auto deleted = store.database().InTransaction([&]() -> Result<void> {
+  auto deleted = store.database().InTransaction([&]() -> Result<void> {
     const auto gone = store.database().Run("DELETE FROM patient WHERE id = ?", {patient});
     if (!gone) return tl::unexpected(gone.error());
     if (gone->numRowsAffected() == 0) {

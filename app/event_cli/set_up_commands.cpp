@@ -167,8 +167,8 @@ Result<void> RunEventStation(const StationArguments& arguments) {
     }
   }
   if (arguments.server) {
-    const auto set = SetServer(*store, QString::fromStdString(*arguments.server),
-                               QString::fromStdString(arguments.certificate));
+    auto set = SetServer(*store, QString::fromStdString(*arguments.server),
+                         QString::fromStdString(arguments.certificate));
     if (!set) return set;
   }
   const auto waiting = Waiting(*store);

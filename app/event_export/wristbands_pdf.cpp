@@ -45,7 +45,8 @@ Result<std::string> WristbandsPdf(const EventState& state, PaperSize paper) {
     if (child.counts) continue;
     const int place = count % (columns * rows);
     if (count > 0 && place == 0) page.NextPage();
-    const QPointF at(kMargin + place % columns * kWide, kMargin + place / columns * kHigh);
+    const int row = place / columns;
+    const QPointF at(kMargin + place % columns * kWide, kMargin + row * kHigh);
     DrawLabel(page, at, child, state.uuid);
     ++count;
   }

@@ -74,7 +74,7 @@ Result<QString> ConnectOptions(const ServerAccess& access, const Server& server)
       "connect_timeout=3;keepalives_idle=4;keepalives_interval=2;keepalives_count=2;"
       "tcp_user_timeout=6000";
   if (!access.password_file.isEmpty()) {
-    const auto file = Quoted(access.password_file);
+    auto file = Quoted(access.password_file);
     if (!file) return file;
     options += ";passfile=" + *file;
   }
@@ -85,7 +85,7 @@ Result<QString> ConnectOptions(const ServerAccess& access, const Server& server)
                     ": without its certificate nobody can tell whether this is the event's "
                     "server; join with the file that the server's laptop wrote.");
   }
-  const auto file = Quoted(access.certificate_file);
+  auto file = Quoted(access.certificate_file);
   if (!file) return file;
   return options + ";sslmode=verify-full;sslrootcert=" + *file;
 }

@@ -5,6 +5,7 @@ namespace nearpoint {
 // Times are UTC in ISO 8601. The rows of record and session_text are written once and never
 // changed; they go only when their event is deleted.
 const std::vector<EventMigration>& AllEventMigrations() {
+  // One statement goes over several lines. NOLINTBEGIN(bugprone-suspicious-missing-comma)
   static const std::vector<EventMigration> migrations{
       {"records, what was measured, stations and deletions",
        {
@@ -27,6 +28,7 @@ const std::vector<EventMigration>& AllEventMigrations() {
            "CREATE TABLE own (name TEXT PRIMARY KEY, value TEXT NOT NULL)",
        }},
   };
+  // NOLINTEND(bugprone-suspicious-missing-comma)
   return migrations;
 }
 

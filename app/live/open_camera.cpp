@@ -31,7 +31,8 @@ CameraIntrinsics OrdinaryWebcam(int width, int height) {
 
 OpenLiveSource OpenCamera(std::string spec, Profile known, bool calibrated,
                           const TrackerOptions& tracker) {
-  return [spec = std::move(spec), known, calibrated, tracker]() -> Result<LiveSource> {
+  return [spec = std::move(spec), known = std::move(known), calibrated,
+          tracker]() -> Result<LiveSource> {
     std::optional<ImageSize> wanted;
     if (calibrated) wanted = ImageSize{known.camera.width, known.camera.height};
     auto frames = OpenSource(spec, wanted);

@@ -6,6 +6,7 @@ namespace nearpoint {
 // frames; lengths are millimetres from the corneal plane. A trial is written once and never
 // changed.
 const std::vector<Migration>& AllMigrations() {
+  // One statement goes over several lines. NOLINTBEGIN(bugprone-suspicious-missing-comma)
   static const std::vector<Migration> migrations{
       {"people, their calibration, sessions and trials",
        {
@@ -57,6 +58,7 @@ const std::vector<Migration>& AllMigrations() {
            " FOREIGN KEY (session, trial) REFERENCES trial(session, number) ON DELETE CASCADE)",
        }},
   };
+  // NOLINTEND(bugprone-suspicious-missing-comma)
   return migrations;
 }
 

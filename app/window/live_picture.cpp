@@ -74,8 +74,8 @@ void LivePicture::paintEvent(QPaintEvent*) {
   if (wanted_part_ >= 0) {
     const double w = place.width() / 3;
     const double h = place.height() / 3;
-    const QRectF part(place.left() + (2 - wanted_part_ % 3) * w, place.top() + wanted_part_ / 3 * h,
-                      w, h);
+    const int row = wanted_part_ / 3;
+    const QRectF part(place.left() + (2 - wanted_part_ % 3) * w, place.top() + row * h, w, h);
     both(look::kWarmSoft, Qt::DashLine,
          [&] { painter.drawRoundedRect(part.adjusted(8, 8, -8, -8), look::Px(8), look::Px(8)); });
   }

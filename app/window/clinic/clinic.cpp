@@ -66,7 +66,7 @@ void ClinicPage::ShowTrouble(const QString& sentence) { Say(sentence, "stop"); }
 void ClinicPage::ShowDone(const QString& sentence) { Say(QStringLiteral("✓ ") + sentence, "soft"); }
 
 QString ClinicPage::By() {
-  const QString by = clinic_ != nullptr ? clinic_->store.Setting("by").trimmed() : QString();
+  QString by = clinic_ != nullptr ? clinic_->store.Setting("by").trimmed() : QString();
   if (by.isEmpty()) {
     ShowTrouble(tr("Write your name under \"Set up\" first: the record says who did what."));
   }

@@ -162,11 +162,11 @@ const std::vector<Pattern>& Patterns() {
 }  // namespace
 
 QString ForSentence(const std::string& sentence) {
-  const QString text = QString::fromStdString(sentence);
+  QString text = QString::fromStdString(sentence);
   for (const Pattern& pattern : Patterns()) {
     const auto match = pattern.expression.match(text);
     if (!match.hasMatch()) continue;
-    const QString said = QCoreApplication::translate(kContext, pattern.sentence);
+    QString said = QCoreApplication::translate(kContext, pattern.sentence);
     const int places = match.lastCapturedIndex();
     if (places == 0) return said;
     if (places == 1) return said.arg(match.captured(1));

@@ -19,7 +19,7 @@ QString Count(double expected) { return QString::number(std::lround(expected)); 
 }  // namespace
 
 QString ForChild(const ChildState& child) {
-  const QString number = EventWords::tr("number %1").arg(Text(child.child.number));
+  QString number = EventWords::tr("number %1").arg(Text(child.child.number));
   if (child.child.name.empty()) return number;
   QString words = Text(child.child.name);
   if (!child.child.group.empty()) words += " · " + Text(child.child.group);

@@ -68,8 +68,9 @@ void PairStage::paintEvent(QPaintEvent*) {
     painter.drawLine(centre - QPointF(0, arm), centre + QPointF(0, arm));
     return;
   }
-  const double left = separation_dots_ / 2 * points;
-  const double right = (separation_dots_ - separation_dots_ / 2) * points;
+  const int left_dots = separation_dots_ / 2;
+  const double left = left_dots * points;
+  const double right = (separation_dots_ - left_dots) * points;
   DrawPairHalf(painter, centre - QPointF(left, 0), figure, PairHalf::kLeft);
   DrawPairHalf(painter, centre + QPointF(right, 0), figure, PairHalf::kRight);
   if (one_) {
