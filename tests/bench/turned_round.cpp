@@ -9,11 +9,11 @@
 #include <string>
 #include <vector>
 
-#include "app/cli/session_run.h"
 #include "app/guide/measure_flow.h"
 #include "app/live/practice_patient.h"
 #include "app/measure/objective_break.h"
 #include "app/measure/vergence_trace.h"
+#include "tests/bench/tracked_patient.h"
 
 namespace {
 
@@ -45,23 +45,6 @@ simulate::PatientOptions Child(int person, bool breaks) {
     patient.behaviour.recovery_mean = patient.behaviour.break_mean + Length::Millimeters(30);
   }
   return patient;
-}
-
-Result<std::vector<DistanceSample>> Track(const simulate::PatientOptions& patient) {
-  const Profile profile = simulate::TrueProfile(patient);
-  auto source = simulate::MakePatient(patient);
-  if (!source) return tl::unexpected(source.error());
-  auto tracker = MakeTracker(profile);
-  if (!tracker) return tl::unexpected(tracker.error());
-  std::vector<DistanceSample> samples;
-  while (true) {
-    auto frame = (*source)->Next();
-    if (!frame) return tl::unexpected(frame.error());
-    if (!*frame) return samples;
-    auto sample = tracker->Process(**frame);
-    if (!sample) return tl::unexpected(sample.error());
-    samples.push_back(*std::move(sample));
-  }
 }
 
 // As far as a silent child's trial goes.
@@ -97,7 +80,7 @@ int main(int argc, char** argv) {
   for (const bool drifts : {false, true}) {
     for (int person = 0; person < people; ++person) {
       const simulate::PatientOptions patient = Child(person, drifts);
-      auto samples = Track(patient);
+      auto samples = TrackPatient(patient);
       if (!samples) {
         std::fprintf(stderr, "%s\n", samples.error().message.c_str());
         return 1;
