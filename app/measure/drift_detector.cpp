@@ -309,7 +309,23 @@ class Detector {
     finding.eye = named.eye;
     finding.eye_probability = named.probability;
     finding.glance = named.glance;
-    finding.found = finding.drift.size >= options_.smallest && !finding.glance;
+    finding.within_error = finding.drift.size < Sure(StatedWhile(course));
+    finding.found =
+        finding.drift.size >= options_.smallest && !finding.glance && !finding.within_error;
+  }
+
+  [[nodiscard]] Angle Sure(double stated_deg) const {
+    return Angle::Degrees(options_.sure_deviations * stated_deg);
+  }
+
+  // The tracker's deviation in the middle of the frames in which the eye was more out than not.
+  [[nodiscard]] double StatedWhile(const Eigen::VectorXd& course) const {
+    std::vector<double> stated;
+    for (std::size_t i = 0; i < trace_.frames.size(); ++i) {
+      if (course[static_cast<Eigen::Index>(i)] < -0.5)
+        stated.push_back(trace_.frames[i].reported_sd_deg);
+    }
+    return stated.empty() ? 0 : MedianOf(stated);
   }
 
   // A drift at the nearest point that lasts three seconds: the size whose expected evidence meets
@@ -324,12 +340,18 @@ class Detector {
     const Eigen::Index j = at(nearest->time_s - 1);
     const Eigen::Index k = at(nearest->time_s + 2);
     if (k <= j) return std::nullopt;
+    Eigen::VectorXd out = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(time_s_.size()));
+    for (Eigen::Index i = 0; i < out.size(); ++i) {
+      const double time_s = time_s_[static_cast<std::size_t>(i)];
+      if (time_s >= nearest->time_s - 1 && time_s <= nearest->time_s + 2) out[i] = -1;
+    }
+    const Angle sure = Sure(StatedWhile(out));
     // The sum over neighbouring pairs adds about the log of those that fit as well.
     constexpr double kLogNeighbours = 2;
     constexpr int kTenthsOfDegree = 200;
     for (int tenth = 0; tenth <= kTenthsOfDegree; ++tenth) {
       const double x = 0.1 * tenth;
-      if (x < options_.smallest.deg()) continue;
+      if (Angle::Degrees(x) < std::max(options_.smallest, sure)) continue;
       const Excursion e = Returned({.data1 = -x * (gram_(j, j) - gram_(j, k)),
                                     .data2 = -x * (gram_(j, k) - gram_(k, k)),
                                     .inner11 = gram_(j, j),

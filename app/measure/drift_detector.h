@@ -40,6 +40,9 @@ struct DriftFinding {
   // The change looked like a glance: the mean direction of the eyes moved by more than one drifting
   // eye moves it. Then found is false.
   bool glance = false;
+  // The change was no larger than what the tracker states it may be wrong by where the eye was out
+  // (DriftOptions::sure_deviations). Then found is false.
+  bool within_error = false;
   // The smallest drift that would have been found with even odds at the nearest point. nullopt when
   // nothing up to 20 degrees would have been.
   std::optional<Angle> smallest_visible;
@@ -58,6 +61,11 @@ struct DriftOptions {
   Time least_duration = FromMilliseconds(600);
   Time shortest_ramp = FromMilliseconds(150);
   Time longest_ramp = FromMilliseconds(650);
+  // What the tracker gets wrong about eyes that are strongly turned in, it gets wrong alike in all
+  // frames of that distance and may get right again a little farther away, which looks like a drift
+  // and its return. So nothing is called a drift that is not larger than this many of its stated
+  // deviations (two: what 95 % of errors stay within).
+  double sure_deviations = 2;
   // Frames at the start that must exist before a drift can be seen.
   Time least_before = FromMilliseconds(700);
   double gain_sd = 0.15;  // prior of the person's own gain about 1

@@ -131,6 +131,12 @@ ObjectiveResult AnalyseVergence(std::span<const DistanceSample> trial_samples,
     result.notes.emplace_back(
         "Both eyes turned away from the target together; that was not counted as a break.");
   }
+  if (finding.within_error) {
+    result.notes.emplace_back(
+        "An eye seemed to turn outward so near that the camera cannot tell how the eyes stand; "
+        "that "
+        "was not counted as a break.");
+  }
   if (!finding.found) {
     result.notes.push_back(NoDriftSentence(result));
     return result;

@@ -1,7 +1,8 @@
-// nearpoint_bench_drift [PEOPLE] [FIRST]: rendered people whose eye drifts out by 5 to 12 degrees
-// somewhere between 5 and 15 cm, and as many whose eyes hold: what the search for a drift finds in
-// the tracker's own samples. drift_roc asks the same of traces, by the hundred; here every frame is
-// a picture and goes through the whole tracker. FIRST: the number of the first person.
+// nearpoint_bench_drift [PEOPLE] [FIRST] [FOLDER]: rendered people whose eye drifts out by 5 to 12
+// degrees somewhere between 5 and 15 cm, and as many whose eyes hold: what the search for a drift
+// finds in the tracker's own samples. drift_roc asks the same of traces, by the hundred; here every
+// frame is a picture and goes through the whole tracker. FIRST: the number of the first person.
+// FOLDER: the vergence of each trial, as CSV.
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
@@ -67,6 +68,7 @@ const char* EyeWord(DriftingEye eye) {
 int main(int argc, char** argv) {
   const int people = argc > 1 ? std::atoi(argv[1]) : 20;
   const int first = argc > 2 ? std::atoi(argv[2]) : 0;
+  const std::string folder = argc > 3 ? argv[3] : "";
   int found = 0, named = 0, misnamed = 0, false_breaks = 0, in_time = 0, in_place = 0;
   std::vector<double> ms, mm;
   std::printf("drift person  true mm  deg  eye    evidence  off ms  off mm  named  set aside\n");
@@ -77,6 +79,10 @@ int main(int argc, char** argv) {
       if (!samples) {
         std::fprintf(stderr, "%s\n", samples.error().message.c_str());
         return 1;
+      }
+      if (!folder.empty()) {
+        WriteTrace(folder + (drifts ? "/drift-" : "/still-") + std::to_string(person) + ".csv",
+                   *samples);
       }
       const ObjectiveResult eyes = AnalyseVergence(*samples);
       const std::string aside = eyes.set_aside ? std::string(ToText(*eyes.set_aside)) : "";

@@ -1,8 +1,10 @@
 #include "tests/bench/tracked_patient.h"
 
+#include <fstream>
 #include <utility>
 
 #include "app/cli/session_run.h"
+#include "app/measure/vergence_trace.h"
 
 namespace nearpoint {
 
@@ -19,6 +21,17 @@ Result<std::vector<DistanceSample>> TrackPatient(const simulate::PatientOptions&
     auto sample = tracker->Process(**frame);
     if (!sample) return tl::unexpected(sample.error());
     samples.push_back(*std::move(sample));
+  }
+}
+
+void WriteTrace(const std::string& file, std::span<const DistanceSample> samples) {
+  std::ofstream out(file);
+  out << "time_s,distance_mm,vergence_deg,demand_deg,yaw_deg,sd_deg,left_deg,right_deg,sideways,"
+         "split_sd_deg\n";
+  for (const VergenceFrame& f : CleanTrace(samples).frames) {
+    out << f.time_s << ',' << f.distance_mm << ',' << f.vergence_deg << ',' << f.demand_deg << ','
+        << f.yaw_deg << ',' << f.reported_sd_deg << ',' << f.left_deg << ',' << f.right_deg << ','
+        << f.sideways << ',' << f.split_sd_deg << '\n';
   }
 }
 

@@ -5,14 +5,12 @@
 // (FlowRules::turned). FOLDER: the vergence of each trial, as CSV.
 #include <cstdio>
 #include <cstdlib>
-#include <fstream>
 #include <string>
 #include <vector>
 
 #include "app/guide/measure_flow.h"
 #include "app/live/practice_patient.h"
 #include "app/measure/objective_break.h"
-#include "app/measure/vergence_trace.h"
 #include "tests/bench/tracked_patient.h"
 
 namespace {
@@ -59,17 +57,6 @@ void CutBehindTurn(std::vector<DistanceSample>& samples) {
   samples.erase(end, samples.end());
 }
 
-void Write(const std::string& file, std::span<const DistanceSample> samples) {
-  std::ofstream out(file);
-  out << "time_s,distance_mm,vergence_deg,demand_deg,yaw_deg,sd_deg,left_deg,right_deg,sideways,"
-         "split_sd_deg\n";
-  for (const VergenceFrame& f : CleanTrace(samples).frames) {
-    out << f.time_s << ',' << f.distance_mm << ',' << f.vergence_deg << ',' << f.demand_deg << ','
-        << f.yaw_deg << ',' << f.reported_sd_deg << ',' << f.left_deg << ',' << f.right_deg << ','
-        << f.sideways << ',' << f.split_sd_deg << '\n';
-  }
-}
-
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -87,8 +74,8 @@ int main(int argc, char** argv) {
       }
       CutBehindTurn(*samples);
       if (!folder.empty()) {
-        Write(folder + (drifts ? "/drift-" : "/still-") + std::to_string(person) + ".csv",
-              *samples);
+        WriteTrace(folder + (drifts ? "/drift-" : "/still-") + std::to_string(person) + ".csv",
+                   *samples);
       }
       const ObjectiveResult eyes = AnalyseVergence(*samples);
       const bool found = eyes.break_point && eyes.break_point->distance;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "vision/core/ellipse.h"
 #include "vision/distance/circle_projection.h"
 
 namespace nearpoint {
@@ -91,9 +92,12 @@ struct Problem {
       if (!iris) continue;
       const auto seen = PredictIris(pose, personal, camera, target_mm, eye == 0);
       if (!seen) return false;
-      const Eigen::Vector3d error(seen->centre_px.x() - iris->centre_px.x(),
-                                  seen->centre_px.y() - iris->centre_px.y(),
-                                  seen->semi_major_px - iris->semi_major_px);
+      const double wider =
+          LogWidth(seen->aspect, seen->angle_rad, iris->eye_line_rad) - iris->log_width;
+      const Eigen::Vector3d error = Eigen::Vector3d(seen->centre_px.x() - iris->centre_px.x(),
+                                                    seen->centre_px.y() - iris->centre_px.y(),
+                                                    seen->semi_major_px - iris->semi_major_px) +
+                                    wider * iris->per_log_width;
       out->segment<3>(n) = iris_whitening[static_cast<std::size_t>(eye)] * error;
       n += 3;
     }

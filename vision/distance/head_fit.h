@@ -24,6 +24,12 @@ struct IrisMeasurement {
   Eigen::Vector2d centre_px;
   double semi_major_px = 0;
   Eigen::Matrix3d covariance_px2;  // centre x, centre y, semi-major
+  // The shape that the limbus was measured with, as LogWidth along the eye line, and how the three
+  // numbers above answer to it: arcs left and right measure a width, which is a semi-major axis
+  // only together with how far the eye is turned. Zero: the semi-major axis was measured as such.
+  double eye_line_rad = 0;
+  double log_width = 0;
+  Eigen::Vector3d per_log_width = Eigen::Vector3d::Zero();
 };
 
 struct LandmarkMeasurement {

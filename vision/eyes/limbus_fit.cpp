@@ -178,12 +178,18 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
   LimbusFit fit;
   std::vector<double> contrasts, widths;
   double weight_sum = 0;
+  Eigen::Vector3d wider = Eigen::Vector3d::Zero();
+  const Eigen::Vector2d eye_line(std::cos(options.eye_line_rad - guess.angle_rad),
+                                 std::sin(options.eye_line_rad - guess.angle_rad));
   for (const EdgePoint& e : edges) {
     if (e.belongs < 0.25) continue;
     (rays[e.ray].arc == 0 ? fit.left_points : fit.right_points) += 1;
     contrasts.push_back(e.contrast);
     widths.push_back(e.blur);
     weight_sum += e.weight;
+    const Eigen::Vector2d& unit = rays[e.ray].unit;
+    const double along = unit.dot(eye_line);
+    wider += e.weight * along * along * Eigen::Vector3d(unit.x(), unit.y(), 1);
   }
   if (fit.left_points + fit.right_points < kRaysPerArc / 3) return std::nullopt;
   // Blur moves the edge of a disc inwards by variance over twice the radius: there is less light
@@ -216,6 +222,7 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
   turn(1, 0) = s;
   turn(1, 1) = c * guess.aspect;
   fit.covariance_px2 = turn * covariance * turn.transpose();
+  fit.per_log_width = turn * normal.ldlt().solve(wider) * fit.ellipse.semi_major_px;
   return fit;
 }
 

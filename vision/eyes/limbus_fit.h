@@ -33,6 +33,11 @@ struct LimbusFit {
   // Of centre x, centre y and semi-major axis: residuals of this fit, and smooth errors of the edge
   // that no residual shows.
   Eigen::Matrix3d covariance_px2;
+  // How centre x, centre y and semi-major axis would have come out, pixels, had the limbus been
+  // wider along the eye line than the guess's shape by a factor e with the same semi-major axis.
+  // The arcs lie left and right and cannot tell a wider ellipse from a larger one; whoever knows
+  // how far the eye is turned can.
+  Eigen::Vector3d per_log_width = Eigen::Vector3d::Zero();
   double contrast = 0;     // median step from iris to sclera, 8-bit steps
   double blur_px = 0;      // median standard deviation of the edge's transition
   double residual_px = 0;  // robust spread of the edge points around the ellipse

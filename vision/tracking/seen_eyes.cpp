@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "vision/core/ellipse.h"
+
 namespace nearpoint {
 namespace {
 
@@ -19,8 +21,17 @@ Eigen::Matrix3d WithPixelError(const LimbusFit& fit) {
              Eigen::Vector3d(kAcross * kAcross, kAlong * kAlong, kSize * kSize).asDiagonal());
 }
 
-IrisMeasurement ToMeasurement(const LimbusFit& fit) {
-  return {fit.ellipse.centre_px, fit.ellipse.semi_major_px, WithPixelError(fit)};
+// The limbus was measured with the shape of an eye that looks where it is expected to. Where eyes
+// may look far from there, the fit is told that it was a width. Eyes on the target are measured
+// better without: a width leaves vergence and distance hard to tell apart (at 21 degrees of turn
+// not at all), and more weight would go to the landmarks.
+IrisMeasurement ToMeasurement(const Scene& scene, const LimbusFit& fit, double roll_rad) {
+  IrisMeasurement iris{fit.ellipse.centre_px, fit.ellipse.semi_major_px, WithPixelError(fit)};
+  if (!scene.nearest_gaze) return iris;
+  iris.eye_line_rad = -roll_rad;
+  iris.log_width = LogWidth(fit.ellipse.aspect, fit.ellipse.angle_rad, iris.eye_line_rad);
+  iris.per_log_width = fit.per_log_width;
+  return iris;
 }
 
 bool Believable(const LimbusFit& fit) {
@@ -74,7 +85,8 @@ void SeeIrises(const Scene& scene, Channels& picture, const HeadPose& expected, 
     if (fit && followed_contrast && !Continues(*fit, *guess, search, *followed_contrast))
       fit.reset();
     if (!fit) continue;
-    (left ? seen->observation.left_iris : seen->observation.right_iris) = ToMeasurement(*fit);
+    (left ? seen->observation.left_iris : seen->observation.right_iris) =
+        ToMeasurement(scene, *fit, expected.roll_rad);
     (left ? seen->left : seen->right) = fit;
   }
 }
@@ -119,7 +131,7 @@ std::optional<HeadFit> FitReconciled(const Scene& scene, Channels& picture, cons
     const auto better = FitAt(picture, *guess, 0.15, 0.04, rest->pose.roll_rad);
     if (!better || !Believable(*better)) break;
     limbus = better;
-    measurement = ToMeasurement(*better);
+    measurement = ToMeasurement(scene, *better, rest->pose.roll_rad);
     fit = FitHead(seen->observation, scene.profile.camera, scene.profile.target_mm, scene.model,
                   prior);
     if (!fit) return std::nullopt;

@@ -150,6 +150,24 @@ TEST(DriftDetector, MoreNoiseHidesSmallerDriftsAndTheResultSaysSo) {
   EXPECT_TRUE(!noisy.smallest_visible || *noisy.smallest_visible > *quiet.smallest_visible);
 }
 
+TEST(DriftDetector, ATurnWithinTheTrackersOwnDeviationIsNoDrift) {
+  const auto trial = SimulateVergence(Breaking(), 18);
+  const DriftFinding sure = FindDrift(CleanTrace(trial.samples));
+  ASSERT_TRUE(sure.found);
+  EXPECT_FALSE(sure.within_error);
+  auto samples = trial.samples;
+  // Where the eye is out, the tracker says how badly it sees it: half the turn and more.
+  for (DistanceSample& s : samples) {
+    if (s.vergence_sd && s.distance && s.distance->value < *trial.truth.recovery_distance)
+      s.vergence_sd = 0.55 * sure.drift.size;
+  }
+  const DriftFinding unsure = FindDrift(CleanTrace(samples));
+  EXPECT_FALSE(unsure.found);
+  EXPECT_TRUE(unsure.within_error);
+  ASSERT_TRUE(unsure.smallest_visible);
+  EXPECT_GE(*unsure.smallest_visible, sure.drift.size);
+}
+
 TEST(DriftDetector, AnEyeIsNotNamedWhereTheTrackerCannotTellOneEyesTurn) {
   auto samples = SimulateVergence(Breaking(), 17).samples;
   for (DistanceSample& s : samples) {
