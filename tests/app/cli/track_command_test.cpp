@@ -86,7 +86,8 @@ TEST_F(TrackCommandTest, NamesTheProfileAndItsField) {
 
 TEST_F(TrackCommandTest, NamesBothSizesWhereTheProfileIsOfAnotherCamera) {
   profile_ = work_.Write("p.json", GoodProfile(1280, 720).dump());
-  EXPECT_THAT(Track(), Refuses(AllOf(HasSubstr("320x240"), HasSubstr("1280x720"))));
+  EXPECT_THAT(Track(),
+              Refuses(AllOf(HasSubstr("p.json"), HasSubstr("320x240"), HasSubstr("1280x720"))));
 }
 
 TEST_F(TrackCommandTest, AProfileOfSomebodyElseIsRefusedAndAnOldOneIsSaid) {
