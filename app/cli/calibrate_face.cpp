@@ -33,11 +33,12 @@ Result<std::string> VerifiedModel(Result<std::string> file) {
   return file;
 }
 
-Result<std::unique_ptr<FrameSource>> OpenFor(const Profile& profile, const std::string& name) {
+Result<std::unique_ptr<FrameSource>> OpenFor(const Profile& profile, const std::string& file,
+                                             const std::string& name) {
   auto source = OpenSource(name, ImageSize{profile.camera.width, profile.camera.height});
   if (!source) return source;
   const SourceInfo info = (*source)->info();
-  if (auto size = CheckImageSize(profile, info.width, info.height); !size) {
+  if (auto size = CheckPictures(profile, file, info); !size) {
     return tl::unexpected(size.error());
   }
   return source;
@@ -169,7 +170,7 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
   if (!arguments.unchecked_print) {
     if (auto print = NeedMeasuredPrint(*profile, arguments.common.profile); !print) return print;
   }
-  auto source = OpenFor(*profile, arguments.source);
+  auto source = OpenFor(*profile, arguments.common.profile, arguments.source);
   if (!source) return tl::unexpected(source.error());
   const auto model = VerifiedModel(FindLandmarkModel());
   if (!model) return tl::unexpected(model.error());
@@ -222,7 +223,7 @@ Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
   if (!arguments.unchecked_print) {
     if (auto print = NeedMeasuredPrint(*profile, arguments.common.profile); !print) return print;
   }
-  auto source = OpenFor(*profile, arguments.source);
+  auto source = OpenFor(*profile, arguments.common.profile, arguments.source);
   if (!source) return tl::unexpected(source.error());
   const auto model = VerifiedModel(FindLandmarkModel());
   if (!model) return tl::unexpected(model.error());

@@ -29,11 +29,12 @@ double Median(std::vector<double> v) {
   return *middle;
 }
 
-Result<PrintScale> MeasureFromSource(const std::string& spec, const Profile& profile) {
+Result<PrintScale> MeasureFromSource(const std::string& spec, const Profile& profile,
+                                     const std::string& file) {
   auto source = OpenSource(spec, ImageSize{profile.camera.width, profile.camera.height});
   if (!source) return tl::unexpected(source.error());
   const SourceInfo info = (*source)->info();
-  if (auto size = CheckImageSize(profile, info.width, info.height); !size) {
+  if (auto size = CheckPictures(profile, file, info); !size) {
     return tl::unexpected(size.error());
   }
   std::vector<double> widths, heights;
@@ -102,7 +103,7 @@ Result<void> RunCalibrateSheet(const CalibrateSheetArguments& arguments) {
   } else {
     const auto profile = ReadProfile(*arguments.profile);
     if (!profile) return tl::unexpected(profile.error());
-    scale = MeasureFromSource(*arguments.check, *profile);
+    scale = MeasureFromSource(*arguments.check, *profile, *arguments.profile);
   }
   if (!scale) return tl::unexpected(scale.error());
   if (auto true_size = CheckPrint(*scale); !true_size) return true_size;

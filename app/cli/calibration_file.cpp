@@ -58,6 +58,13 @@ Result<Profile> ReadProfileFor(const std::string& file, const std::string& sourc
   return profile;
 }
 
+Result<void> CheckPictures(const Profile& profile, const std::string& file,
+                           const SourceInfo& pictures) {
+  auto size = CheckImageSize(profile, pictures.width, pictures.height);
+  if (!size) size.error().message = file + ": " + size.error().message;
+  return size;
+}
+
 Result<void> NeedMeasuredPrint(const Profile& profile, const std::string& file) {
   if (profile.made.print) return {};
   return Fail(ErrorCode::kMismatch,

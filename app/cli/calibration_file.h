@@ -5,6 +5,7 @@
 #include <string>
 
 #include "calibration/profile.h"
+#include "vision/camera/frame_source.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
@@ -33,6 +34,11 @@ struct CalibrateArguments {
 // present, or mixes two of them. source: SRC; person: empty where nobody said.
 [[nodiscard]] Result<Profile> ReadProfileFor(const std::string& file, const std::string& source,
                                              const std::string& person);
+
+// kMismatch naming the file and both sizes where the pictures are not those of the profile's
+// camera.
+[[nodiscard]] Result<void> CheckPictures(const Profile& profile, const std::string& file,
+                                         const SourceInfo& pictures);
 
 // kMismatch, with what to do, where nobody has measured the print of the pattern card: a print at
 // 94 % makes every length 6 % too large, and no picture of it alone shows that.

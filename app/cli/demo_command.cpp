@@ -11,6 +11,7 @@
 #include "app/cli/make_session.h"
 #include "app/cli/session_run.h"
 #include "app/records/events_jsonl.h"
+#include "app/records/file_set.h"
 #include "app/records/json_number.h"
 #include "app/records/session_json.h"
 #include "app/records/track_jsonl.h"
@@ -195,7 +196,7 @@ Result<void> RunDemo(const DemoArguments& arguments) {
   frames.reset();
   if (!measured) return tl::unexpected(measured.error());
 
-  const std::vector<std::pair<const char*, std::string>> files{
+  const std::vector<NamedText> files{
       {"session.json", SerializeSession(measured->session)},
       {"profile.json", SerializeProfile(profile)},
       {"events.jsonl", EventsText(events)},
@@ -203,10 +204,7 @@ Result<void> RunDemo(const DemoArguments& arguments) {
       {"truth.jsonl", *truth},
       {"trace.svg", Picture(*measured, script, arguments.estimate)},
   };
-  for (const auto& [name, text] : files) {
-    if (auto written = WriteFileAtomically((folder / name).string(), text); !written)
-      return written;
-  }
+  if (auto written = WriteFilesTogether(folder.string(), files); !written) return written;
   auto sink = DataSink::Open(std::nullopt);
   if (!sink) return tl::unexpected(sink.error());
   if (auto printed = sink->Write(DemoTable(measured->session, script)); !printed) return printed;

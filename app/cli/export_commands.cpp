@@ -3,12 +3,14 @@
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <utility>
+#include <vector>
 
 #include "app/cli/console.h"
 #include "app/cli/utc_now.h"
 #include "app/exchange/fhir.h"
 #include "app/exchange/research_csv.h"
 #include "app/records/atomic_file.h"
+#include "app/records/file_set.h"
 #include "app/report/session_page.h"
 #include "calibration/json_fields.h"
 
@@ -73,18 +75,17 @@ Result<void> RunExportCsv(const ExportCsvArguments& arguments) {
   if (!tables) return tl::unexpected(tables.error());
   namespace fs = std::filesystem;
   std::error_code code;
-  fs::create_directories(arguments.out, code);
+  const bool made = fs::create_directories(arguments.out, code);
   if (code) {
     return Fail(ErrorCode::kNotWritable,
                 arguments.out + ": cannot be made: " + code.message() + ".");
   }
-  const std::pair<const char*, const std::string*> files[] = {
-      {"sessions.csv", &tables->sessions},
-      {"trials.csv", &tables->trials},
-      {"dictionary.csv", &tables->dictionary}};
-  for (const auto& [name, content] : files) {
-    auto written = WriteFileAtomically((fs::path(arguments.out) / name).string(), *content);
-    if (!written) return written;
+  const std::vector<NamedText> files{{"sessions.csv", tables->sessions},
+                                     {"trials.csv", tables->trials},
+                                     {"dictionary.csv", tables->dictionary}};
+  if (auto written = WriteFilesTogether(arguments.out, files); !written) {
+    if (made) fs::remove(arguments.out, code);
+    return written;
   }
   Say("The tables name nobody, but days and values may still tell a person to who knows them: they "
       "are personal data.");

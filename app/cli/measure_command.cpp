@@ -31,7 +31,7 @@ Result<void> RunMeasure(const MeasureArguments& arguments) {
                     ": this is a camera, and a list of events belongs to a recording; "
                     "expected a video file or a folder of images.");
   }
-  if (auto size = CheckImageSize(*profile, info.width, info.height); !size) return size;
+  if (auto size = CheckPictures(*profile, arguments.profile, info); !size) return size;
   auto sink = DataSink::Open(arguments.out);
   if (!sink) return tl::unexpected(sink.error());
   auto tracker = MakeTracker(*profile);

@@ -53,6 +53,11 @@ Result<RunCounts> RunTracker(FrameSource& source, SetupTracker& tracker, const s
     return Fail(ErrorCode::kInsufficient,
                 "The work was stopped before its end; no file was written.");
   }
+  if (counts.frames == 0 && !source.info().live) {
+    return Fail(ErrorCode::kUnreadable,
+                source.info().description +
+                    ": not one frame can be read; the recording is cut off or damaged.");
+  }
   // A source that knows of frames after the last one it gave says so only here.
   counts.missing = std::max(counts.missing, source.info().unreadable);
   return counts;

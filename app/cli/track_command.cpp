@@ -21,7 +21,7 @@ Result<void> RunTrack(const TrackArguments& arguments) {
       OpenSource(arguments.source, ImageSize{profile->camera.width, profile->camera.height});
   if (!source) return tl::unexpected(source.error());
   const SourceInfo info = (*source)->info();
-  if (auto size = CheckImageSize(*profile, info.width, info.height); !size) return size;
+  if (auto size = CheckPictures(*profile, arguments.profile, info); !size) return size;
   auto sink = DataSink::Open(arguments.out);
   if (!sink) return tl::unexpected(sink.error());
   auto tracker = MakeTracker(*profile);

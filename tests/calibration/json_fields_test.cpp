@@ -42,6 +42,18 @@ TEST(ParseJsonTest, NamesFileAndLine) {
   }
 }
 
+TEST(ParseJsonTest, NamesTheFieldThatItBreaksOffIn) {
+  const auto expect = [](const char* text, const char* field) {
+    EXPECT_THAT(ParseJson(text, "a.json"), FailsWith(ErrorCode::kBadValue, HasSubstr(field)))
+        << text;
+  };
+  expect(R"({"a": 1e999})", "\"a\" is too large");
+  expect(R"({"a": {"b": 1, "c": 2}, "d": {"e": 1e999, "f": 0}})", "\"d.e\" is too large");
+  expect(R"({"a": {"b": [0, -1e999]}})", "\"a.b\" is too large");
+  expect(R"({"a": {"b": {"c": 1}, "d": NaN}})", "\"a.d\"");
+  expect(R"({"a": {"b": 1}, "c": Infinity})", "\"c\"");
+}
+
 TEST(CheckSchemaTest, TellsAnotherKindFromANewerVersion) {
   const auto check = [](const char* text) {
     return CheckSchema(nlohmann::json::parse(text), "profile", "p.json");

@@ -27,6 +27,7 @@ class LiveSource final : public FrameSource {
 
   Result<std::optional<Frame>> Next() override {
     std::unique_lock lock(mutex_);
+    asked_ = true;
     changed_.wait_for(lock, patience_,
                       [this] { return newest_.has_value() || error_.has_value(); });
     if (newest_) return std::exchange(newest_, std::nullopt);
@@ -36,7 +37,7 @@ class LiveSource final : public FrameSource {
 
  private:
   void Run(const std::stop_token& stop) {
-    std::int64_t index = 0;
+    std::int64_t index = -1;  // of the last frame
     while (!stop.stop_requested()) {
       auto shot = device_->Grab();
       if (shot && (shot->bgr.cols != info_.width || shot->bgr.rows != info_.height)) {
@@ -52,8 +53,15 @@ class LiveSource final : public FrameSource {
         changed_.notify_one();
         return;
       }
-      const std::int64_t skipped = newest_ ? newest_->skipped_before() + 1 : 0;
-      newest_.emplace(index++, shot->time, std::move(shot->bgr), skipped);
+      // Whoever opened the camera may still be preparing: what came before is nobody's loss.
+      std::int64_t skipped = 0;
+      if (asked_) {
+        skipped = shot->lost_before + (newest_ ? newest_->skipped_before() + 1 : 0);
+        index += shot->lost_before + 1;
+      } else {
+        index = 0;
+      }
+      newest_.emplace(index, shot->time, std::move(shot->bgr), skipped);
       changed_.notify_one();
     }
   }
@@ -64,6 +72,7 @@ class LiveSource final : public FrameSource {
   std::chrono::milliseconds patience_;
   std::mutex mutex_;
   std::condition_variable changed_;
+  bool asked_ = false;           // guarded by mutex_
   std::optional<Frame> newest_;  // guarded by mutex_
   std::optional<Error> error_;   // guarded by mutex_
   std::jthread thread_;          // last: it stops and joins before what it uses goes

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <chrono>
+#include <cstdint>
 #include <functional>
 #include <memory>
 #include <string>
@@ -21,6 +22,7 @@ class CaptureDevice {
   struct Shot {
     Time time;
     cv::Mat bgr;
+    std::int64_t lost_before = 0;  // pictures since the last one that came damaged
   };
   [[nodiscard]] virtual Result<Shot> Grab() = 0;
 };
@@ -29,7 +31,8 @@ class CaptureDevice {
 // picture, another size is an error. Next() waits at most `patience` for a frame newer than the
 // last one it gave, then fails with kUnavailable and `silence` as its message. A frame's time is
 // its capture time since the origin of steady_clock, so that key presses stamped with that clock
-// compare with it. Destruction waits for a Grab() in progress.
+// compare with it. Frames are counted from the first call of Next(): who opened the camera and is
+// still preparing loses nothing. Destruction waits for a Grab() in progress.
 [[nodiscard]] std::unique_ptr<FrameSource> MakeLiveSource(
     std::unique_ptr<CaptureDevice> device, SourceInfo info, std::string silence,
     std::chrono::milliseconds patience = std::chrono::milliseconds(2000));

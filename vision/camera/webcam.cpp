@@ -1,162 +1,128 @@
 #include "vision/camera/webcam.h"
 
-#include <fcntl.h>
-#include <linux/videodev2.h>
-#include <sys/ioctl.h>
-#include <unistd.h>
-
-#include <algorithm>
-#include <cerrno>
 #include <chrono>
 #include <cmath>
 #include <cstdlib>
-#include <cstring>
 #include <opencv2/videoio.hpp>
 #include <string>
 #include <utility>
 #include <vector>
 
+#include "vision/camera/jpeg_frame.h"
 #include "vision/camera/live_source.h"
 #include "vision/camera/quiet_libraries.h"
+#include "vision/camera/v4l2_device.h"
 
 namespace nearpoint {
 namespace {
 
-class Descriptor {
+using Clock = std::chrono::steady_clock;
+
+// OpenCV waits this long for a picture; a wait of nearly as long was for nothing.
+constexpr const char* kSelectTimeoutSeconds = "2";
+constexpr auto kSilencePatience = std::chrono::milliseconds(1900);
+constexpr auto kDamagePatience = std::chrono::milliseconds(1500);
+
+Error Silence(const std::string& name) {
+  return {ErrorCode::kUnavailable,
+          name + " has sent no picture for two seconds: is it still plugged in?"};
+}
+
+Error Gone(const std::string& name) {
+  return {ErrorCode::kUnavailable,
+          name + " gives no more pictures: it was unplugged, or another program took it."};
+}
+
+// The pictures of an opened camera, decoded. Used by one thread at a time.
+class Pictures {
  public:
-  explicit Descriptor(int fd) : fd_(fd) {}
-  ~Descriptor() {
-    if (fd_ >= 0) close(fd_);
+  // Copies of a VideoCapture share the device; this one is the last.
+  Pictures(const cv::VideoCapture& capture, std::string name)
+      : capture_(capture), name_(std::move(name)) {
+    const int format = static_cast<int>(capture_.get(cv::CAP_PROP_FOURCC));
+    jpeg_ = format == cv::VideoWriter::fourcc('M', 'J', 'P', 'G') ||
+            format == cv::VideoWriter::fourcc('J', 'P', 'E', 'G');
+    // OpenCV gives a picture that cannot be decoded as the one before it, so it decodes none here.
+    if (jpeg_) capture_.set(cv::CAP_PROP_CONVERT_RGB, 0);
   }
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  [[nodiscard]] int get() const { return fd_; }
+
+  // The next whole picture; damaged ones on the way are counted.
+  Result<CaptureDevice::Shot> Next() {
+    const Clock::time_point start = Clock::now();
+    std::int64_t damaged = 0;
+    while (Grab()) {
+      const Time time = Clock::now().time_since_epoch();
+      cv::Mat bgr = Decode();
+      if (!bgr.empty()) return CaptureDevice::Shot{time, std::move(bgr), damaged};
+      ++damaged;
+      if (Clock::now() - start > kDamagePatience) {
+        return Fail(ErrorCode::kUnavailable,
+                    name_ + " sends damaged pictures only; try another cable or another socket.");
+      }
+    }
+    return tl::unexpected(WhyNone(start));
+  }
+
+  // The next picture's stamp by its driver, the picture itself dropped.
+  Result<CaptureStamp> NextStamp() {
+    const Clock::time_point start = Clock::now();
+    if (!Grab()) return tl::unexpected(WhyNone(start));
+    const Time arrived = Clock::now().time_since_epoch();
+    // In OpenCV's Video4Linux this is the driver's own stamp of the picture.
+    return CaptureStamp{FromMilliseconds(capture_.get(cv::CAP_PROP_POS_MSEC)), arrived};
+  }
+
+  [[nodiscard]] double rate() const { return capture_.get(cv::CAP_PROP_FPS); }
+  void Close() { capture_.release(); }
 
  private:
-  int fd_;
+  // OpenCV does not say why it has no picture; how long it waited does.
+  [[nodiscard]] Error WhyNone(Clock::time_point asked) const {
+    return Clock::now() - asked > kSilencePatience ? Silence(name_) : Gone(name_);
+  }
+
+  bool Grab() {
+    try {
+      return capture_.grab();
+    } catch (const cv::Exception&) {
+      return false;
+    }
+  }
+
+  cv::Mat Decode() {
+    try {
+      cv::Mat picture;
+      if (!capture_.retrieve(picture)) return {};
+      return jpeg_ ? DecodeWholeJpeg(picture) : picture.clone();
+    } catch (const cv::Exception&) {
+      return {};
+    }
+  }
+
+  cv::VideoCapture capture_;
+  std::string name_;
+  bool jpeg_ = false;
 };
-
-bool Query(int fd, unsigned long request, void* argument) {
-  int code = 0;
-  do {
-    code = ioctl(fd, request, argument);
-  } while (code == -1 && errno == EINTR);
-  return code == 0;
-}
-
-// The highest rate of a size: discrete rates come as frame intervals, others as a range whose
-// shortest counts.
-double HighestRate(int fd, std::uint32_t format, ImageSize size) {
-  double best = 0;
-  v4l2_frmivalenum interval{};
-  interval.pixel_format = format;
-  interval.width = static_cast<std::uint32_t>(size.width);
-  interval.height = static_cast<std::uint32_t>(size.height);
-  for (; Query(fd, VIDIOC_ENUM_FRAMEINTERVALS, &interval); ++interval.index) {
-    const v4l2_fract shortest =
-        interval.type == V4L2_FRMIVAL_TYPE_DISCRETE ? interval.discrete : interval.stepwise.min;
-    if (shortest.numerator > 0) {
-      best = std::max(best, static_cast<double>(shortest.denominator) / shortest.numerator);
-    }
-    if (interval.type != V4L2_FRMIVAL_TYPE_DISCRETE) break;
-  }
-  return best;
-}
-
-std::vector<CameraMode> ListModes(int fd) {
-  std::vector<CameraMode> modes;
-  for (const std::uint32_t format : {V4L2_PIX_FMT_MJPEG, V4L2_PIX_FMT_YUYV}) {
-    v4l2_frmsizeenum offer{};
-    offer.pixel_format = format;
-    for (; Query(fd, VIDIOC_ENUM_FRAMESIZES, &offer); ++offer.index) {
-      const bool discrete = offer.type == V4L2_FRMSIZE_TYPE_DISCRETE;
-      const ImageSize size{
-          static_cast<int>(discrete ? offer.discrete.width : offer.stepwise.max_width),
-          static_cast<int>(discrete ? offer.discrete.height : offer.stepwise.max_height)};
-      modes.push_back({size, HighestRate(fd, format, size), format == V4L2_PIX_FMT_MJPEG});
-      if (!discrete) break;
-    }
-  }
-  return modes;
-}
 
 class Webcam final : public CaptureDevice {
  public:
-  // Copies of a VideoCapture share the device; this one is the last.
-  Webcam(const cv::VideoCapture& capture, std::string name)
-      : capture_(capture), name_(std::move(name)) {}
-
-  Result<Shot> Grab() override {
-    try {
-      if (capture_.grab()) {
-        const Time time = std::chrono::steady_clock::now().time_since_epoch();
-        cv::Mat bgr;
-        if (capture_.retrieve(bgr) && !bgr.empty()) return Shot{time, bgr.clone()};
-      }
-    } catch (const cv::Exception&) {
-      // Told apart from a plain failure by nothing that a person could use.
-    }
-    return Fail(ErrorCode::kUnavailable,
-                name_ + " gives no more pictures: it was unplugged, or another program took it.");
-  }
+  explicit Webcam(Pictures pictures) : pictures_(std::move(pictures)) {}
+  Result<Shot> Grab() override { return pictures_.Next(); }
 
  private:
-  cv::VideoCapture capture_;
-  std::string name_;
+  Pictures pictures_;
 };
-
-Result<std::vector<CameraMode>> Inspect(const std::string& device, const std::string& name) {
-  const Descriptor file(open(device.c_str(), O_RDWR | O_NONBLOCK | O_CLOEXEC));
-  if (file.get() < 0) {
-    switch (errno) {
-      case EACCES:
-      case EPERM:
-        return Fail(ErrorCode::kUnavailable,
-                    name + " may not be used by this user; add the user to the group \"video\".");
-      case EBUSY:
-        return Fail(ErrorCode::kUnavailable,
-                    name + " is in use by another program; close it first.");
-      default:
-        return Fail(ErrorCode::kNotFound,
-                    "There is no " + name + " (" + device + "); is it plugged in?");
-    }
-  }
-  v4l2_capability capability{};
-  const bool answers = Query(file.get(), VIDIOC_QUERYCAP, &capability);
-  const std::uint32_t abilities = (capability.capabilities & V4L2_CAP_DEVICE_CAPS) != 0
-                                      ? capability.device_caps
-                                      : capability.capabilities;
-  if (!answers || (abilities & V4L2_CAP_VIDEO_CAPTURE) == 0) {
-    return Fail(ErrorCode::kNotFound,
-                device + " gives no pictures: it is not a camera; try another number.");
-  }
-  return ListModes(file.get());
-}
 
 std::string Text(const ImageSize& size) {
   return std::to_string(size.width) + "x" + std::to_string(size.height);
 }
 
-struct OpenCamera {
-  cv::VideoCapture capture;
-  std::string name;
-  ImageSize size;
-};
-
-Result<OpenCamera> Open(int number, std::optional<ImageSize> wanted) {
-  const std::string name = "camera " + std::to_string(number);
-  auto modes = Inspect("/dev/video" + std::to_string(number), name);
-  if (!modes) return tl::unexpected(modes.error());
-  const auto mode = ChooseMode(*modes, wanted);
-  if (!mode && wanted && !modes->empty()) {
-    return Fail(ErrorCode::kMismatch,
-                name + " has no mode of " + Text(*wanted) +
-                    " pixels, the size of the profile; use the profile of this camera.");
-  }
+// OpenCV's capture of a device, asked for the mode; not opened where that failed.
+cv::VideoCapture OpenDevice(int number, const std::optional<CameraMode>& mode) {
   KeepLibrariesQuiet();
   // OpenCV waits ten seconds for a silent camera unless told otherwise; read once, at the first
   // camera of the process.
-  setenv("OPENCV_VIDEOIO_V4L_SELECT_TIMEOUT", "2", /*overwrite=*/0);
+  setenv("OPENCV_VIDEOIO_V4L_SELECT_TIMEOUT", kSelectTimeoutSeconds, /*overwrite=*/0);
   cv::VideoCapture capture;
   try {
     if (capture.open(number, cv::CAP_V4L2) && mode) {
@@ -170,44 +136,58 @@ Result<OpenCamera> Open(int number, std::optional<ImageSize> wanted) {
   } catch (const cv::Exception&) {
     capture.release();
   }
-  cv::Mat first;
-  const auto answers = [&] {
-    try {
-      return capture.isOpened() && capture.read(first) && !first.empty();
-    } catch (const cv::Exception&) {
-      return false;
-    }
-  };
-  if (!answers()) {
-    return Fail(ErrorCode::kUnavailable,
-                name + " is there but gives no picture: another program may be using it.");
+  return capture;
+}
+
+struct OpenCamera {
+  Pictures pictures;
+  std::string name;
+  ImageSize size;
+};
+
+Result<OpenCamera> Open(int number, std::optional<ImageSize> wanted) {
+  const std::string name = "camera " + std::to_string(number);
+  const std::string device = "/dev/video" + std::to_string(number);
+  auto modes = ListModes(device, name, wanted);
+  if (!modes) return tl::unexpected(modes.error());
+  const auto mode = ChooseMode(*modes, wanted);
+  if (!mode && wanted && !modes->empty()) {
+    return Fail(ErrorCode::kMismatch,
+                name + " has no mode of " + Text(*wanted) +
+                    " pixels, the size of the profile; use the profile of this camera.");
   }
-  const ImageSize size{first.cols, first.rows};
+  Pictures pictures(OpenDevice(number, mode), name);
+  const auto first = pictures.Next();
+  if (!first) {
+    pictures.Close();
+    if (IsInUse(device)) return tl::unexpected(InUse(name));
+    return tl::unexpected(first.error());
+  }
+  const ImageSize size{first->bgr.cols, first->bgr.rows};
   if (wanted && size != *wanted) {
     return Fail(ErrorCode::kMismatch, name + " gives " + Text(size) +
                                           " pixels, the profile is for " + Text(*wanted) +
                                           "; use the profile of this camera.");
   }
-  return OpenCamera{capture, name, size};
+  return OpenCamera{std::move(pictures), name, size};
 }
 
 }  // namespace
 
 Result<std::unique_ptr<FrameSource>> OpenWebcam(int number, std::optional<ImageSize> wanted) {
-  const auto camera = Open(number, wanted);
+  auto camera = Open(number, wanted);
   if (!camera) return tl::unexpected(camera.error());
-  const std::string& name = camera->name;
   SourceInfo info;
   info.width = camera->size.width;
   info.height = camera->size.height;
-  const double rate = camera->capture.get(cv::CAP_PROP_FPS);
-  info.description = name + ", " + Text(camera->size) + " pixels";
+  const double rate = camera->pictures.rate();
+  info.description = camera->name + ", " + Text(camera->size) + " pixels";
   if (std::isfinite(rate) && rate > 0) {
     info.description +=
         " at " + std::to_string(static_cast<int>(std::lround(rate))) + " frames a second";
   }
-  return MakeLiveSource(std::make_unique<Webcam>(camera->capture, name), std::move(info),
-                        name + " has sent no picture for two seconds: is it still plugged in?");
+  return MakeLiveSource(std::make_unique<Webcam>(std::move(camera->pictures)), std::move(info),
+                        Silence(camera->name).message);
 }
 
 Result<std::vector<CaptureStamp>> TimeWebcam(int number, std::optional<ImageSize> wanted,
@@ -217,22 +197,9 @@ Result<std::vector<CaptureStamp>> TimeWebcam(int number, std::optional<ImageSize
   constexpr int kSettling = 10;  // the first pictures wait in the queue
   std::vector<CaptureStamp> stamps;
   for (int i = 0; i < kSettling + pictures; ++i) {
-    bool got = false;
-    double taken_ms = 0;
-    try {
-      got = camera->capture.grab();
-      // The driver's own stamp of the picture, in OpenCV's Video4Linux.
-      taken_ms = camera->capture.get(cv::CAP_PROP_POS_MSEC);
-    } catch (const cv::Exception&) {
-      got = false;
-    }
-    if (!got) {
-      return Fail(ErrorCode::kUnavailable, camera->name +
-                                               " gives no more pictures: it was unplugged, or "
-                                               "another program took it.");
-    }
-    const Time arrived = std::chrono::steady_clock::now().time_since_epoch();
-    if (i >= kSettling) stamps.push_back({FromMilliseconds(taken_ms), arrived});
+    const auto stamp = camera->pictures.NextStamp();
+    if (!stamp) return tl::unexpected(stamp.error());
+    if (i >= kSettling) stamps.push_back(*stamp);
   }
   return stamps;
 }

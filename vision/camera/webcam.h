@@ -15,7 +15,8 @@ namespace nearpoint {
 // Opens /dev/video<number> in the mode that ChooseMode picks and starts grabbing. Frames are live:
 // see live_source.h. Errors: kNotFound (no such camera, or a device that is not a camera),
 // kUnavailable (busy, or this user may not use it), kMismatch (the wanted size is not one of the
-// camera's). A camera that falls silent ends the source within about two seconds.
+// camera's). A camera that falls silent, or sends damaged pictures only, ends the source within
+// about two seconds; a damaged picture among others is a frame skipped.
 [[nodiscard]] Result<std::unique_ptr<FrameSource>> OpenWebcam(int number,
                                                               std::optional<ImageSize> wanted);
 

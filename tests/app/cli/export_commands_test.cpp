@@ -1,5 +1,7 @@
 #include <gmock/gmock.h>
 
+#include <filesystem>
+
 #include "tests/support/cli.h"
 
 namespace nearpoint {
@@ -68,6 +70,27 @@ TEST_F(ExportCommandsTest, PrintsAPage) {
   EXPECT_EQ(work_.Read("r.pdf").substr(0, 5), "%PDF-");
   EXPECT_THAT(Nearpoint({"report", file, "--out", work_ / "no/r.pdf"}),
               Refuses(HasSubstr("no/r.pdf")));
+}
+
+TEST_F(ExportCommandsTest, AFullDiskLeavesNothing) {
+  const std::string file = work_.Write("s.json", Document().dump());
+  RunOptions full;
+  full.largest_file = 400;  // room for some of the tables
+  const auto refuses = [&](std::vector<std::string> arguments, const std::string& name) {
+    arguments.insert(arguments.end(), {"--out", work_ / name});
+    EXPECT_THAT(Nearpoint(arguments, full), Refuses(HasSubstr(name)));
+    EXPECT_EQ(work_.Count(), 1) << name;
+  };
+  refuses({"export-csv", file, "--pseudonym", "P01"}, "tables");
+  refuses({"export-fhir", file, "--subject", "P01"}, "bundle.json");
+  refuses({"report", file}, "r.pdf");
+  // Tables of an earlier day stay whole.
+  std::filesystem::create_directory(work_ / "tables");
+  work_.Write("tables/sessions.csv", "before");
+  EXPECT_THAT(
+      Nearpoint({"export-csv", file, "--pseudonym", "P01", "--out", work_ / "tables"}, full),
+      Refuses(HasSubstr("tables/")));
+  EXPECT_EQ(work_.Read("tables/sessions.csv"), "before");
 }
 
 TEST_F(ExportCommandsTest, NamesWhatIsWrong) {

@@ -20,11 +20,11 @@ class MeasureCommandTest : public testing::Test {
         events_(work_.Write("e.jsonl", kEvents)),
         out_(work_ / "session.json") {}
 
-  ProgramRun Measure(const std::vector<std::string>& more = {}) {
+  ProgramRun Measure(const std::vector<std::string>& more = {}, const RunOptions& options = {}) {
     std::vector<std::string> arguments{"measure",  "--source", source_, "--profile", profile_,
                                        "--events", events_,    "--out", out_};
     arguments.insert(arguments.end(), more.begin(), more.end());
-    return Nearpoint(arguments);
+    return Nearpoint(arguments, options);
   }
   nlohmann::json Session() { return nlohmann::json::parse(work_.Read("session.json")); }
 
@@ -88,6 +88,28 @@ TEST_F(MeasureCommandTest, SaysThatItCannotWriteBeforeItWorks) {
   EXPECT_THAT(Measure(), Refuses(HasSubstr("none/session.json")));
   out_ = "/dev/full";
   EXPECT_THAT(Measure(), Refuses(HasSubstr("disk is full")));
+}
+
+TEST_F(MeasureCommandTest, LeavesNothingHalfWrittenOnAFullDisk) {
+  RunOptions full;
+  full.largest_file = 300;
+  EXPECT_THAT(Measure({}, full), Refuses(HasSubstr("session.json")));
+  EXPECT_EQ(work_.Count(), 2);
+  work_.Write("session.json", "from before");
+  EXPECT_THAT(Measure({}, full), Refuses(HasSubstr("session.json")));
+  EXPECT_EQ(work_.Read("session.json"), "from before");
+}
+
+TEST_F(MeasureCommandTest, RefusesEventsThatAreNotOfThisRecording) {
+  const auto refuses = [&](const std::string& events, const std::string& words) {
+    events_ = work_.Write("e.jsonl", events);
+    EXPECT_THAT(Measure(), Refuses(AllOf(HasSubstr("e.jsonl"), HasSubstr(words)))) << events;
+  };
+  refuses("{\"t_ms\": 100, \"event\": \"trial_start\"}\n{\"t_ms\": 50, \"event\": \"double\"}\n",
+          "line 2");
+  refuses("{\"t_ms\": -500, \"event\": \"trial_start\"}\n", "e.jsonl");
+  refuses("{\"t_ms\": 0, \"event\": \"double\"}\n{\"t_ms\": 100, \"event\": \"trial_start\"}\n",
+          "e.jsonl");
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 
 #include <csignal>
 #include <filesystem>
+#include <opencv2/videoio.hpp>
 #include <set>
 
 #include "tests/support/cli.h"
@@ -86,7 +87,8 @@ TEST_F(TrackCommandTest, NamesTheProfileAndItsField) {
 
 TEST_F(TrackCommandTest, NamesBothSizesWhereTheProfileIsOfAnotherCamera) {
   profile_ = work_.Write("p.json", GoodProfile(1280, 720).dump());
-  EXPECT_THAT(Track(), Refuses(AllOf(HasSubstr("320x240"), HasSubstr("1280x720"))));
+  EXPECT_THAT(Track(),
+              Refuses(AllOf(HasSubstr("p.json"), HasSubstr("320x240"), HasSubstr("1280x720"))));
 }
 
 TEST_F(TrackCommandTest, AProfileOfSomebodyElseIsRefusedAndAnOldOneIsSaid) {
@@ -115,6 +117,34 @@ TEST_F(TrackCommandTest, NamesTheSource) {
   EXPECT_THAT(Track(), Refuses(AllOf(HasSubstr("empty.avi"), HasSubstr("empty"))));
   source_ = work_.path().string();
   EXPECT_THAT(Track(), Refuses(HasSubstr("frames.jsonl")));
+}
+
+TEST_F(TrackCommandTest, AVideoThatIsCutOffGivesWhatItHasOrIsRefused) {
+  const std::string clip = work_ / "clip.avi";
+  constexpr int kFrames = 12;
+  {
+    cv::VideoWriter writer(clip, cv::CAP_OPENCV_MJPEG, cv::VideoWriter::fourcc('M', 'J', 'P', 'G'),
+                           20, {320, 240});
+    for (int i = 0; i < kFrames; ++i) writer.write(NumberedPicture(i, 320, 240));
+  }
+  const auto size = std::filesystem::file_size(clip);
+  source_ = clip;
+  std::filesystem::resize_file(clip, size / 2);
+  const ProgramRun half = Track();
+  EXPECT_EQ(half.status, 0) << half.err;
+  const auto lines = JsonLines(half.out).size();
+  EXPECT_GT(lines, 2u);
+  EXPECT_LT(lines, static_cast<std::size_t>(kFrames));
+  EXPECT_THAT(half.err, HasSubstr(std::to_string(kFrames - lines) + " of 12 frames are missing"));
+  // Its header promises twelve frames, and of the first the last bytes are missing: it can be
+  // opened.
+  const std::string bytes = work_.Read("clip.avi");
+  const auto second = bytes.find("00dc", bytes.find("00dc") + 4);
+  ASSERT_NE(second, std::string::npos);
+  std::filesystem::resize_file(clip, second - 20);
+  out_ = work_ / "track.jsonl";
+  EXPECT_THAT(Track(), Refuses(AllOf(HasSubstr("clip.avi"), HasSubstr("not one frame"))));
+  EXPECT_FALSE(std::filesystem::exists(out_));
 }
 
 TEST_F(TrackCommandTest, LeavesNoFileWhereTheSourceFailsInTheMiddle) {

@@ -94,17 +94,44 @@ TEST_F(LiveSourceTest, GivesEachFrameToAReaderWhoKeepsUp) {
 
 TEST_F(LiveSourceTest, GivesTheNewestToASlowReaderAndCountsTheRest) {
   Start();
+  feed_->Give(Shot(0));
+  ASSERT_THAT(source_->Next(), IsOk());
+  for (int i = 1; i < 5; ++i) feed_->Give(Shot(i));
+  feed_->WaitUntilAsked(6);
+  const auto frame = source_->Next();
+  ASSERT_THAT(frame, IsOk());
+  EXPECT_EQ((*frame)->index(), 4);
+  EXPECT_EQ((*frame)->skipped_before(), 3);
+  EXPECT_EQ(NumberOf((*frame)->bgr()), 4);
+  feed_->Give(Shot(5));
+  const auto next = source_->Next();
+  ASSERT_THAT(next, IsOk());
+  EXPECT_EQ((*next)->index(), 5);
+  EXPECT_EQ((*next)->skipped_before(), 0);
+}
+
+TEST_F(LiveSourceTest, WhatComesBeforeTheFirstQuestionIsNotALoss) {
+  Start();
   for (int i = 0; i < 4; ++i) feed_->Give(Shot(i));
   feed_->WaitUntilAsked(5);
   const auto frame = source_->Next();
   ASSERT_THAT(frame, IsOk());
+  EXPECT_EQ(NumberOf((*frame)->bgr()), 3) << "not the newest";
+  EXPECT_EQ((*frame)->index(), 0);
+  EXPECT_EQ((*frame)->skipped_before(), 0);
+}
+
+TEST_F(LiveSourceTest, CountsWhatTheCameraDamaged) {
+  Start();
+  feed_->Give(Shot(0));
+  ASSERT_THAT(source_->Next(), IsOk());
+  auto shot = Shot(3);
+  shot.lost_before = 2;
+  feed_->Give(std::move(shot));
+  const auto frame = source_->Next();
+  ASSERT_THAT(frame, IsOk());
   EXPECT_EQ((*frame)->index(), 3);
-  EXPECT_EQ((*frame)->skipped_before(), 3);
-  feed_->Give(Shot(4));
-  const auto next = source_->Next();
-  ASSERT_THAT(next, IsOk());
-  EXPECT_EQ((*next)->index(), 4);
-  EXPECT_EQ((*next)->skipped_before(), 0);
+  EXPECT_EQ((*frame)->skipped_before(), 2);
 }
 
 TEST_F(LiveSourceTest, FailsWhenTheCameraFallsSilentAndStaysFailed) {
