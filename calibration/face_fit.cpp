@@ -209,6 +209,15 @@ Result<FaceFit> FitFaceScale(const std::vector<FaceCardView>& views, const Camer
                      fit.turn_deg));
   }
 
+  std::vector<PrintAspect> aspects;
+  for (const FaceCardView& view : views) {
+    if (view.aspect) aspects.push_back(*view.aspect);
+  }
+  fit.aspect = MeanAspect(aspects);
+  if (fit.aspect) {
+    if (auto shape = CheckAspect(*fit.aspect); !shape) return tl::unexpected(shape.error());
+  }
+
   const auto limbus_seen = [](std::optional<SeenIris> FaceCardView::*iris) {
     return [iris](const FaceCardView& view) -> std::optional<Eigen::Vector2d> {
       if (!(view.*iris)) return std::nullopt;

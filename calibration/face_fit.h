@@ -19,6 +19,7 @@
 #include <string>
 #include <vector>
 
+#include "calibration/print_check.h"
 #include "calibration/print_scale.h"
 #include "calibration/profile.h"
 #include "vision/core/result.h"
@@ -38,7 +39,8 @@ inline constexpr int kFaceCorners = 4;
 // One picture. Card frame as in vision/card/card_pattern.h.
 struct FaceCardView {
   Eigen::Matrix3d camera_from_card;
-  Eigen::Vector3d card_middle_mm;  // camera frame
+  Eigen::Vector3d card_middle_mm;     // camera frame
+  std::optional<PrintAspect> aspect;  // of the card's print, as this picture shows it
   std::optional<SeenIris> left, right;
   std::array<std::optional<Eigen::Vector2d>, kFaceCorners> corners_px;
 };
@@ -46,7 +48,7 @@ struct FaceCardView {
 struct FaceFitOptions {
   Eigen::Vector3d fixation_mm{0, 0, 0};  // what the eyes look at, camera frame: the lens
   // What is wrong alike in all pictures, one standard deviation each.
-  double card_rel_sd = kComparedPrintSd;           // of the print's size
+  double card_rel_sd = kRulerPrintSd;              // of the print's size
   double card_scale = 1;                           // factor to real lengths (print_scale.h)
   double iris_rel_sd = 0.006;                      // a limbus fit against the true edge
   Length fixation_sd = Length::Millimeters(0.25);  // of each limbus: gaze beside the lens
@@ -61,14 +63,15 @@ struct FaceFit {
   FaceScale face;           // all six lengths with their deviations
   Length eyes_behind_card;  // corneal plane behind the card's pattern side, along its normal
   double turn_deg = 0;      // between the two farthest turns of the head
-  double misfit_px = 0;     // of the limbus centres, root mean square
-  int views_used = 0;       // with at least one iris that agrees with the rest
-  int views_left_out = 0;   // irises that did not agree
+  std::optional<PrintAspect> aspect;  // of the print
+  double misfit_px = 0;               // of the limbus centres, root mean square
+  int views_used = 0;                 // with at least one iris that agrees with the rest
+  int views_left_out = 0;             // irises that did not agree
 };
 
 // Errors: kInsufficient (too few views, head not turned), kBadValue (the card did not move with the
 // head, lies at another depth than a face, or is askew to it; eyes that did not stay on the lens),
-// in one sentence that says what to do.
+// kMismatch (a print that was stretched), in one sentence that says what to do.
 [[nodiscard]] Result<FaceFit> FitFaceScale(const std::vector<FaceCardView>& views,
                                            const CameraIntrinsics& camera,
                                            const FaceFitOptions& options = {});

@@ -85,4 +85,13 @@ std::string Statement(const PipelineDelay& delay) {
   return text;
 }
 
+std::string StatementInShort(const PipelineDelay& delay) {
+  char text[120];
+  std::snprintf(text, sizeof text, "screen %.0f ms (%.0f) bounded, camera %.0f ms (%.0f) %s",
+                ToMilliseconds(delay.display), ToMilliseconds(delay.display_sd),
+                ToMilliseconds(delay.capture), ToMilliseconds(delay.capture_sd),
+                delay.capture_measured ? "measured" : "bounded");
+  return text;
+}
+
 }  // namespace nearpoint

@@ -49,5 +49,7 @@ struct CaptureTiming {
 
 // "The screen is taken to be 37 ms late (deviation 16) ...": what is measured and what is bounded.
 [[nodiscard]] std::string Statement(const PipelineDelay& delay);
+// The same for the profile: "screen 37 ms (16) bounded, camera 52 ms (12) measured".
+[[nodiscard]] std::string StatementInShort(const PipelineDelay& delay);
 
 }  // namespace nearpoint

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "calibration/lens.h"
+#include "calibration/print_scale.h"
 
 namespace nearpoint {
 namespace {
@@ -115,7 +116,14 @@ Result<PrintScale> PrintScaleFromRuler(double measured_mm) {
     return Fail(ErrorCode::kBadValue,
                 "The measured length of the 100 mm line must be given in millimetres, 50 to 150.");
   }
-  return PrintScale{measured_mm / 100, measured_mm / 100, 0.003};
+  return PrintScale{measured_mm / 100, measured_mm / 100, kRulerPrintSd};
+}
+
+std::string PrintMethod(const PrintScale& scale, PrintMeasure how) {
+  char text[60];
+  std::snprintf(text, sizeof text, "%s, %.1f %%",
+                how == PrintMeasure::kRuler ? "ruler" : "beside a real card", 100 * scale.width);
+  return text;
 }
 
 Result<void> CheckPrint(const PrintScale& scale) {
@@ -140,6 +148,31 @@ Result<void> CheckPrint(const PrintScale& scale) {
         "at 100 %% (\"actual size\"), not fitted to the page.",
         100 * scale.width, 100 * scale.height);
   }
+  return Fail(ErrorCode::kMismatch, text);
+}
+
+std::optional<PrintAspect> MeanAspect(std::span<const PrintAspect> pictures) {
+  double weights = 0, sum = 0, best = 1e9;
+  for (const PrintAspect& one : pictures) {
+    if (!(one.sd > 0)) continue;
+    const double weight = 1 / (one.sd * one.sd);
+    weights += weight;
+    sum += weight * one.off;
+    best = std::min(best, one.sd);
+  }
+  if (!(weights > 0)) return std::nullopt;
+  return PrintAspect{sum / weights, std::max(1 / std::sqrt(weights), best / 2)};
+}
+
+Result<void> CheckAspect(const PrintAspect& aspect) {
+  constexpr double kLargest = 0.015;
+  if (std::abs(aspect.off) <= kLargest || std::abs(aspect.off) <= 4 * aspect.sd) return {};
+  char text[260];
+  std::snprintf(text, sizeof text,
+                "The pattern has not the shape that it should have: its height is %.1f %% of what "
+                "its width demands. It was printed stretched or is on a card of another shape; "
+                "print the sheet again at 100 %%, not fitted to the page.",
+                100 * (1 + aspect.off));
   return Fail(ErrorCode::kMismatch, text);
 }
 

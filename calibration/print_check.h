@@ -3,6 +3,8 @@
 // the wrong size, and nothing else could tell.
 #pragma once
 
+#include <optional>
+#include <span>
 #include <string>
 
 #include "calibration/adjust_camera.h"
@@ -22,6 +24,21 @@ namespace nearpoint {
 // From the printed 100 mm line as a person read it with a ruler, to half a millimetre. Errors:
 // kBadValue outside 50 to 150 mm.
 [[nodiscard]] Result<PrintScale> PrintScaleFromRuler(double measured_mm);
+
+// How the print was measured, in words for the profile: "ruler, 99.5 %".
+enum class PrintMeasure { kRuler, kCard };
+[[nodiscard]] std::string PrintMethod(const PrintScale& scale, PrintMeasure how);
+
+// Height of the print by what its width demands, less one, and one standard deviation.
+struct PrintAspect {
+  double off = 0, sd = 0;
+};
+// Of several pictures of one card, each alike in part: the deviation does not fall below the least
+// of one picture by more than half. nullopt: none.
+[[nodiscard]] std::optional<PrintAspect> MeanAspect(std::span<const PrintAspect> pictures);
+// kMismatch for a print that was stretched, or a pattern on a card of another shape: more than 1.5
+// % off, and more than its deviations allow.
+[[nodiscard]] Result<void> CheckAspect(const PrintAspect& aspect);
 
 // kMismatch, with the percentage, unless the print is true to 0.6 %; within that, the paper itself
 // (moisture, feed of the printer) is no better. kInsufficient where the deviation is too large to

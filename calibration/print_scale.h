@@ -12,14 +12,21 @@ namespace nearpoint {
 // that is our own judgement.
 inline constexpr double kUncheckedPrintSd = 0.04;
 
-// Laid on a bank card, and by eye as large: 0.3 mm of 85.60 (our own judgement).
-inline constexpr double kComparedPrintSd = 0.0035;
+// By a ruler at the line of 100 mm, read to half a millimetre (our own judgement).
+inline constexpr double kRulerPrintSd = 0.003;
+
+// A size and the day when it was measured; the one without the other is nobody's measurement.
+[[nodiscard]] inline bool PrintIsMeasured(const Profile& profile) {
+  return profile.made.print && profile.print;
+}
 
 // The print of this profile's card.
 [[nodiscard]] inline PrintScale PrintOf(const Profile& profile) {
-  if (!profile.made.print) return {1, 1, kUncheckedPrintSd};
-  return profile.print.value_or(PrintScale{1, 1, kComparedPrintSd});
+  return PrintIsMeasured(profile) ? *profile.print : PrintScale{1, 1, kUncheckedPrintSd};
 }
+
+// Added to how the face was measured where it was not.
+inline constexpr const char* kPrintNotMeasured = ", print not measured";
 
 // Factor from a length measured with the card, its print taken to be true, to the real length.
 [[nodiscard]] inline double LengthFactor(const PrintScale& print) {

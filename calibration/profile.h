@@ -61,7 +61,7 @@ struct Profile {
   Time lag_sd{};
   // Set: the card is brought to the face. Absent: the patient leans toward a target that stays.
   std::optional<HeldCardSetup> held_card;
-  // As measured; counts only where made.print says when. Read it through print_scale.h.
+  // As measured; counts only together with made.print. Read it through print_scale.h.
   std::optional<PrintScale> print;
   ProfileOrigins made;
 };

@@ -204,6 +204,8 @@ Result<Profile> ParseProfile(std::string_view text, const std::string& where) {
     profile.made = ParseMade(own, *made);
     fields.Adopt(own);
   }
+  // A day without a size is somebody's word that the print is right.
+  if (!profile.print) profile.made.print.reset();
   fields.RefuseMisspelt();
   if (!fields.ok()) return tl::unexpected(*fields.error());
   return profile;

@@ -10,6 +10,7 @@
 #include "app/cli/console.h"
 #include "app/records/json_number.h"
 #include "calibration/camera_views.h"
+#include "calibration/print_scale.h"
 #include "calibration/profile_json.h"
 #include "vision/camera/open_source.h"
 #include "vision/card/find_pattern.h"
@@ -180,7 +181,7 @@ Result<void> RunCalibrateCamera(const CalibrateCameraArguments& arguments) {
   auto sink = DataSink::Open(std::nullopt);
   if (!sink) return tl::unexpected(sink.error());
   Say(result->reason);
-  if (arguments.card == CardKind::kPattern && !profile->made.print) {
+  if (arguments.card == CardKind::kPattern && !PrintIsMeasured(*profile)) {
     Say("The size of the print does not enter the camera; before the face it must be measured: "
         "`nearpoint calibrate sheet --check` or `--ruler-mm`.");
   }

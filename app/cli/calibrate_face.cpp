@@ -137,7 +137,7 @@ nlohmann::ordered_json ResultJson(const FaceFit& fit, const std::vector<FaceDoub
 
 // What an unmeasured print costs; said once something was measured with it.
 void SayWherePrintIsUnknown(const Profile& profile) {
-  if (profile.made.print) return;
+  if (PrintIsMeasured(profile)) return;
   char text[160];
   std::snprintf(text, sizeof text,
                 "The print was not measured: every length counts as known to %.0f %% only, and the "
@@ -203,7 +203,7 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
   if (common.device.empty()) common.device = DeviceNameOf(arguments.source);
   profile->made.face =
       OriginNow(common, "card on the face, " + std::to_string(fit->views_used) + " pictures" +
-                            (profile->made.print ? "" : ", print not measured"));
+                            (PrintIsMeasured(*profile) ? "" : kPrintNotMeasured));
   if (profile->held_card && profile->held_card->zero) {
     profile->held_card->zero.reset();
     Say("The zero of the held card belongs to the scale before; touch the nose again with "

@@ -1,6 +1,5 @@
 #include "app/cli/calibrate_lag.h"
 
-#include <cstdio>
 #include <nlohmann/json.hpp>
 #include <random>
 #include <sstream>
@@ -57,16 +56,6 @@ Result<PipelineDelay> Delay(const CalibrateLagArguments& arguments, const Profil
   return BoundPipelineDelay(arguments.refreshes_per_second, *timing);
 }
 
-// For the profile: which part of the delays is measured.
-std::string InShort(const PipelineDelay& delay) {
-  char text[120];
-  std::snprintf(text, sizeof text, "screen %.0f ms (%.0f) bounded, camera %.0f ms (%.0f) %s",
-                ToMilliseconds(delay.display), ToMilliseconds(delay.display_sd),
-                ToMilliseconds(delay.capture), ToMilliseconds(delay.capture_sd),
-                delay.capture_measured ? "measured" : "bounded");
-  return text;
-}
-
 }  // namespace
 
 Result<void> RunCalibrateLag(const CalibrateLagArguments& arguments) {
@@ -85,8 +74,8 @@ Result<void> RunCalibrateLag(const CalibrateLagArguments& arguments) {
   // A response time belongs to a person, not to a camera.
   common.device.clear();
   if (common.person.empty() && profile->made.face) common.person = profile->made.face->person;
-  profile->made.lag = OriginNow(
-      common, "reaction task, " + std::to_string(result->counted) + " presses; " + InShort(*delay));
+  profile->made.lag = OriginNow(common, "reaction task, " + std::to_string(result->counted) +
+                                            " presses; " + StatementInShort(*delay));
   if (auto written = WriteProfile(*profile, common.profile); !written) return written;
   Say(Statement(*delay));
 

@@ -1,10 +1,7 @@
 #include "app/cli/calibrate_sheet.h"
 
-#include <algorithm>
-#include <cmath>
-#include <cstdio>
 #include <nlohmann/json.hpp>
-#include <vector>
+#include <string>
 
 #include "app/cli/calibration_file.h"
 #include "app/cli/console.h"
@@ -12,22 +9,13 @@
 #include "app/records/atomic_file.h"
 #include "app/records/json_number.h"
 #include "calibration/print_check.h"
+#include "calibration/print_views.h"
 #include "calibration/profile_json.h"
 #include "vision/camera/open_source.h"
-#include "vision/card/find_pattern.h"
-#include "vision/card/find_plain_card.h"
+#include "vision/card/see_print.h"
 
 namespace nearpoint {
 namespace {
-
-// The sheet lies before the camera for as long as its source lasts; these many good pictures do.
-constexpr std::size_t kPictures = 10;
-
-double Median(std::vector<double> v) {
-  const auto middle = v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2);
-  std::nth_element(v.begin(), middle, v.end());
-  return *middle;
-}
 
 Result<PrintScale> MeasureFromSource(const std::string& spec, const Profile& profile,
                                      const std::string& file) {
@@ -37,40 +25,22 @@ Result<PrintScale> MeasureFromSource(const std::string& spec, const Profile& pro
   if (auto size = CheckPictures(profile, file, info); !size) {
     return tl::unexpected(size.error());
   }
-  std::vector<double> widths, heights;
-  PatternOptions options;
-  options.least_markers = 6;
-  double sd = 0;
+  PrintViews views;
   std::string why = "no picture";
   constexpr int kLongest = 900;  // half a minute of a camera
-  for (int i = 0; i < kLongest && widths.size() < kPictures && !StopRequested(); ++i) {
+  for (int i = 0; i < kLongest && !views.Enough() && !StopRequested(); ++i) {
     auto frame = (*source)->Next();
     if (!frame) return tl::unexpected(frame.error());
     if (!*frame) break;
-    const auto pattern = FindPattern((*frame)->bgr(), options);
-    if (!pattern) {
-      why = ToText(pattern.error());
-      continue;
+    const PrintSeen seen = SeePrint((*frame)->bgr(), profile.camera);
+    if (seen.scale) {
+      views.Add(*seen.scale);
+    } else {
+      why = seen.why;
     }
-    const auto card = FindPlainCard((*frame)->bgr(), BesidePattern(pattern->edges));
-    if (!card) {
-      why = "beside the pattern, " + std::string(ToText(card.error()));
-      continue;
-    }
-    const auto scale = MeasurePrint(pattern->edges, card->edges, profile.camera);
-    if (!scale) {
-      why = scale.error().message;
-      why.pop_back();
-      continue;
-    }
-    widths.push_back(scale->width);
-    heights.push_back(scale->height);
-    sd = std::max(sd, scale->sd);
   }
-  if (widths.empty()) {
-    return Fail(ErrorCode::kInsufficient, spec + ": the print cannot be measured: " + why + ".");
-  }
-  return PrintScale{Median(widths), Median(heights), sd};
+  if (const auto scale = views.Measured()) return *scale;
+  return Fail(ErrorCode::kInsufficient, spec + ": the print cannot be measured: " + why + ".");
 }
 
 // Kept in the profile: what is measured with the card is then put right by it.
@@ -80,11 +50,22 @@ Result<void> KeepPrint(const CalibrateSheetArguments& arguments, const PrintScal
   CalibrateArguments common;
   common.software = arguments.software;
   profile->print = scale;
-  char percent[16];
-  std::snprintf(percent, sizeof percent, "%.1f %%", 100 * scale.width);
   profile->made.print = OriginNow(
-      common, (arguments.ruler_mm ? "ruler, " : "beside a real card, ") + std::string(percent));
+      common, PrintMethod(scale, arguments.ruler_mm ? PrintMeasure::kRuler : PrintMeasure::kCard));
   return WriteProfile(*profile, *arguments.profile);
+}
+
+// A print that is refused now is the one at hand, whatever was measured before.
+void ForgetPrint(const CalibrateSheetArguments& arguments) {
+  auto profile = ReadProfile(*arguments.profile);
+  if (!profile || !profile->made.print) return;
+  profile->print.reset();
+  profile->made.print.reset();
+  if (auto written = WriteProfile(*profile, *arguments.profile); !written) {
+    Say(written.error().message);
+    return;
+  }
+  Say("The print that was measured before no longer counts.");
 }
 
 }  // namespace
@@ -106,7 +87,10 @@ Result<void> RunCalibrateSheet(const CalibrateSheetArguments& arguments) {
     scale = MeasureFromSource(*arguments.check, *profile, *arguments.profile);
   }
   if (!scale) return tl::unexpected(scale.error());
-  if (auto true_size = CheckPrint(*scale); !true_size) return true_size;
+  if (auto true_size = CheckPrint(*scale); !true_size) {
+    if (arguments.profile) ForgetPrint(arguments);
+    return true_size;
+  }
   if (arguments.profile) {
     if (auto kept = KeepPrint(arguments, *scale); !kept) return kept;
   }

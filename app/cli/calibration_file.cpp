@@ -7,6 +7,7 @@
 
 #include "app/records/atomic_file.h"
 #include "calibration/lag_task.h"
+#include "calibration/print_scale.h"
 #include "calibration/profile_json.h"
 #include "calibration/screen.h"
 
@@ -66,7 +67,7 @@ Result<void> CheckPictures(const Profile& profile, const std::string& file,
 }
 
 Result<void> NeedMeasuredPrint(const Profile& profile, const std::string& file) {
-  if (profile.made.print) return {};
+  if (PrintIsMeasured(profile)) return {};
   return Fail(ErrorCode::kMismatch,
               file +
                   ": nobody has measured the printed card, and at 94 % every length would come out "

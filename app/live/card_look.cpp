@@ -55,6 +55,13 @@ Result<CardLook> CardLooker::Look(const Frame& frame) {
     }
     return look;
   }
+  if (task_ == CardTask::kPrint) {
+    look.print = SeePrint(picture, camera_);
+    if (look.print.card_px) {
+      for (const Eigen::Vector2d& corner : *look.print.card_px) add(corner);
+    }
+    return look;
+  }
   if (task_ == CardTask::kPlainViews) {
     auto found = FindPlainCard(picture);
     if (found) {

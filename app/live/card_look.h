@@ -11,6 +11,7 @@
 #include "vision/camera/frame.h"
 #include "vision/card/find_pattern.h"
 #include "vision/card/find_plain_card.h"
+#include "vision/card/see_print.h"
 #include "vision/core/result.h"
 #include "vision/pipeline/face_card_observer.h"
 
@@ -20,6 +21,7 @@ enum class CardTask {
   kPatternViews,  // the printed card in tilts: the camera
   kPlainViews,    // the same with a bank or library card
   kFace,          // the printed card on the face: the personal scale
+  kPrint,         // the sheet with a real card on its place: the size of the print
 };
 
 struct CardLook {
@@ -32,6 +34,7 @@ struct CardLook {
   std::optional<NoPattern> no_pattern;
   std::optional<NoPlainCard> no_plain_card;
   FaceCardSeen face;  // kFace
+  PrintSeen print;    // kPrint
   // Corners of the card that was seen, in shares of the picture, not mirrored; empty: none.
   std::vector<Eigen::Vector2d> outline;
 };
@@ -39,8 +42,8 @@ struct CardLook {
 // Finds in each picture what the task asks for. Lives in the vision thread.
 class CardLooker {
  public:
-  // camera: of the pictures; for kFace a measured one. Errors: those of FaceCardObserver::Create
-  // and of its models.
+  // camera: of the pictures; for kFace and kPrint a measured one. Errors: those of
+  // FaceCardObserver::Create and of its models.
   [[nodiscard]] static Result<CardLooker> Create(CardTask task, const CameraIntrinsics& camera);
   // preview stays null. Errors: kMismatch as FaceCardObserver::Process.
   [[nodiscard]] Result<CardLook> Look(const Frame& frame);

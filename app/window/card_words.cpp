@@ -140,6 +140,36 @@ QString FaceNow(const FaceCardSeen& seen) {
   return {};
 }
 
+QString PrintNow(const PrintSeen& seen) {
+  if (seen.scale) return {};
+  if (seen.no_pattern) return PatternWords(*seen.no_pattern);
+  if (seen.no_card) {
+    return CardWords::tr(
+        "The bank card is not seen beside the pattern. It must fill the corners of its place.");
+  }
+  return CardWords::tr(
+      "Lay the sheet flat, the bank card flat on it, and hold the camera squarely over both.");
+}
+
+QString PrintPercent(const PrintScale& print) {
+  return QLocale().toString(50 * (print.width + print.height), 'f', 1) + QChar(0xa0) + '%';
+}
+
+QString ScaledPrint(const PrintScale& print) {
+  const auto percent = [](double share) {
+    return QLocale().toString(100 * share, 'f', 1) + QChar(0xa0) + '%';
+  };
+  const QString size =
+      std::abs(print.width - print.height) < 0.01
+          ? CardWords::tr("The sheet is printed at %1 of its size.").arg(PrintPercent(print))
+          : CardWords::tr("The sheet is printed at %1 of its width and %2 of its height.")
+                .arg(percent(print.width), percent(print.height));
+  return size + ' ' +
+         CardWords::tr(
+             "Print it again at 100 % (“actual size”), not fitted to the page, and "
+             "make the card from the new print.");
+}
+
 QString Doubt(const FaceDoubt& doubt) {
   if (doubt.name.empty()) {
     const QString percent =

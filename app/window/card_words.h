@@ -19,6 +19,13 @@ namespace nearpoint::words {
 
 // Why a picture of the face with the card does not count; empty: it does.
 [[nodiscard]] QString FaceNow(const FaceCardSeen& seen);
+// Why a picture of the sheet with a real card does not tell the size of the print; empty: it does.
+[[nodiscard]] QString PrintNow(const PrintSeen& seen);
+// A print that is not as large as it should be, with its percentage and what to do.
+[[nodiscard]] QString ScaledPrint(const PrintScale& print);
+// The size of a print: "99.6 %".
+[[nodiscard]] QString PrintPercent(const PrintScale& print);
+
 // What is unusual about the lengths of a face.
 [[nodiscard]] QString Doubt(const FaceDoubt& doubt);
 

@@ -22,6 +22,7 @@ enum class PageId {
   kCamera,    // live picture, light, distance
   kCard,      // calibration by the card: what for, and the ways to
   kCardCamera,
+  kCardPrint,  // how large the card was printed
   kCardFace,
   kCardTarget,  // where the letter is
   kCardScreen,  // how large the screen is

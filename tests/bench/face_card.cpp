@@ -107,6 +107,11 @@ std::vector<Condition> Bad() {
   add("bent 5 mm", [&](PatientOptions& o) { o.card->bend = mm(5); });
   add("80 mm before the face", [&](PatientOptions& o) { o.card->gap = mm(80); });
   add("turned 20 degrees", [](PatientOptions& o) { o.card->turned = Angle::Degrees(20); });
+  add("printed on 100 x 60 mm", [&](PatientOptions& o) {
+    o.card->width = mm(100);
+    o.card->height = mm(60);
+  });
+  add("stretched by 3 % in height", [&](PatientOptions& o) { o.card->height = mm(1.03 * 53.98); });
   add("half covered", [&](PatientOptions& o) { o.card->fingers = mm(42); });
   return all;
 }
@@ -206,6 +211,9 @@ int main(int argc, char** argv) {
       Print("inner depth", face.inner_corner_depth, truth.inner_corner_depth, true);
       std::printf("  turn %.0f misfit %.2f px, %d used %d not", out.fit->turn_deg,
                   out.fit->misfit_px, out.fit->views_used, out.fit->views_left_out);
+      if (const auto& aspect = out.fit->aspect) {
+        std::printf(", print %+.2f %% (%.2f) too high", 100 * aspect->off, 100 * aspect->sd);
+      }
     }
     for (const auto& [why, count] : out.why) std::printf("; %d x %s", count, why.c_str());
     std::printf("\n");

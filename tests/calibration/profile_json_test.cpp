@@ -78,8 +78,12 @@ TEST(ProfileJsonTest, AMeasuredPrintComesBackAndCountsWithItsDay) {
   profile->made.print = Origin{};
   EXPECT_EQ(PrintOf(*profile).sd, 0.003);
   EXPECT_NEAR(LengthFactor(PrintOf(*profile)), 0.997, 1e-12);
+  // Without the size it is somebody's word, and does not come back as a measurement.
   profile->print.reset();
-  EXPECT_EQ(PrintOf(*profile).sd, kComparedPrintSd);
+  EXPECT_EQ(PrintOf(*profile).sd, kUncheckedPrintSd);
+  const auto word = ParseProfile(SerializeProfile(*profile), "p.json");
+  ASSERT_THAT(word, IsOk());
+  EXPECT_FALSE(word->made.print);
 
   document["print"]["width"] = 99.8;
   EXPECT_THAT(Parse(document),

@@ -2,7 +2,10 @@
 
 #include <gmock/gmock.h>
 
+#include <vector>
+
 #include "calibration/print_check.h"
+#include "calibration/print_views.h"
 #include "tests/support/result_matchers.h"
 
 namespace nearpoint {
@@ -84,6 +87,35 @@ TEST(PrintCheckTest, TheRulerTellsAFittedPage) {
   EXPECT_THAT(CheckPrint({1, 1, 0.02}), FailsWith(ErrorCode::kInsufficient, HasSubstr("nearer")));
   EXPECT_THAT(CheckPrint({1.0, 0.97, 0.002}),
               FailsWith(ErrorCode::kMismatch, AllOf(HasSubstr("width"), HasSubstr("97.0 %"))));
+}
+
+TEST(PrintCheckTest, SeveralPicturesGiveTheirMiddleAndTheLargestDeviation) {
+  PrintViews views;
+  EXPECT_FALSE(views.Measured());
+  for (const double size : {0.998, 1.002, 0.999, 0.93, 1.001})
+    views.Add({size, size - 0.001, 0.002});
+  views.Add({1.0, 0.999, 0.004});
+  EXPECT_EQ(views.count(), 6U);
+  EXPECT_FALSE(views.Enough());
+  const auto measured = views.Measured();
+  ASSERT_TRUE(measured);
+  EXPECT_EQ(measured->width, 1.0);
+  EXPECT_NEAR(measured->height, 0.999, 1e-12);
+  EXPECT_EQ(measured->sd, 0.004);
+  EXPECT_EQ(PrintMethod(*measured, PrintMeasure::kCard), "beside a real card, 100.0 %");
+  EXPECT_EQ(PrintMethod({0.995, 0.995, 0.003}, PrintMeasure::kRuler), "ruler, 99.5 %");
+}
+
+TEST(PrintCheckTest, AStretchedPatternIsRefusedOnlyWhereItIsSure) {
+  EXPECT_FALSE(MeanAspect({}));
+  // The surer picture weighs more; pictures of one card err alike, so many do not make it sure.
+  const std::vector<PrintAspect> two{{-0.05, 0.01}, {0.05, 0.03}};
+  EXPECT_NEAR(MeanAspect(two)->off, -0.04, 1e-12);
+  EXPECT_NEAR(MeanAspect(std::vector<PrintAspect>(400, {-0.05, 0.01}))->sd, 0.005, 1e-12);
+  EXPECT_THAT(CheckAspect({-0.048, 0.005}), FailsWith(ErrorCode::kMismatch, HasSubstr("95.2 %")));
+  EXPECT_THAT(CheckAspect({0.03, 0.005}), FailsWith(ErrorCode::kMismatch, HasSubstr("103.0 %")));
+  EXPECT_THAT(CheckAspect({-0.048, 0.02}), IsOk());
+  EXPECT_THAT(CheckAspect({0.012, 0.001}), IsOk());
 }
 
 }  // namespace

@@ -14,19 +14,23 @@
 namespace nearpoint {
 namespace {
 
-constexpr int kParameters = 8;  // turn, middle, bend across and down
+constexpr int kParameters = 9;  // turn, middle, bend across and down, aspect
 using Parameters = Eigen::Matrix<double, kParameters, 1>;
 constexpr double kLeastSdPx = 0.03;  // of a corner, whatever its edges promise
 constexpr double kBendPriorMm = 4;   // keeps few markers from inventing a bend
 constexpr double kFlatMm = 0.1;      // of a card whose bend is not proven: few markers could trade
                                      // a bend for a tilt
-constexpr double kHuber = 2.5;       // deviations
+constexpr double kKnownAspect = 1e-4;  // of a print that is taken to be as it should
+constexpr double kFreeAspect = 0.15;
+constexpr double kPoorestAspect = 0.05;  // beyond, nothing is said
+constexpr double kHuber = 2.5;           // deviations
 constexpr double kNearestMm = 15;
 
 struct Pose {
   Eigen::Matrix3d rotation;
   Eigen::Vector3d middle;
   double across = 0, down = 0;
+  double aspect = 0;  // height by what the width demands, less one
 };
 
 Pose Moved(const Pose& pose, const Parameters& step) {
@@ -39,6 +43,7 @@ Pose Moved(const Pose& pose, const Parameters& step) {
   out.middle += step.segment<3>(3);
   out.across += step(6);
   out.down += step(7);
+  out.aspect += step(8);
   return out;
 }
 
@@ -50,7 +55,7 @@ Eigen::Vector3d OnCard(const Pose& pose, const Eigen::Vector2d& p) {
     return std::pair(along * (1 - slope * slope / 6), rise);
   };
   const auto [x, zx] = bent(p.x(), pose.across, kCardWidthMm / 2);
-  const auto [y, zy] = bent(p.y(), pose.down, kCardHeightMm / 2);
+  const auto [y, zy] = bent(p.y() * (1 + pose.aspect), pose.down, kCardHeightMm / 2);
   return {x, y, zx + zy};
 }
 
@@ -78,11 +83,12 @@ struct Problem {
   const PatternView& pattern;
   const CameraIntrinsics& camera;
   Eigen::Vector2d bend_sd_mm;  // before: across, down
+  double aspect_sd = kKnownAspect;
 
-  // Residuals in deviations: two a corner, then the two bends.
+  // Residuals in deviations: two a corner, then the two bends and the aspect.
   [[nodiscard]] std::optional<Eigen::VectorXd> Residuals(const Pose& pose) const {
     const auto n = static_cast<Eigen::Index>(pattern.corners.size());
-    Eigen::VectorXd r(2 * n + 2);
+    Eigen::VectorXd r(2 * n + 3);
     for (Eigen::Index i = 0; i < n; ++i) {
       const PatternCorner& corner = pattern.corners[static_cast<std::size_t>(i)];
       const Eigen::Vector3d p = pose.rotation * OnCard(pose, corner.card_mm) + pose.middle;
@@ -91,6 +97,7 @@ struct Problem {
     }
     r(2 * n) = pose.across / bend_sd_mm.x();
     r(2 * n + 1) = pose.down / bend_sd_mm.y();
+    r(2 * n + 2) = pose.aspect / aspect_sd;
     return r;
   }
   [[nodiscard]] static double Sd(const PatternCorner& corner) {
@@ -202,6 +209,14 @@ std::optional<CardPlacement> PlaceCard(const PatternView& pattern, const CameraI
     flat.down = 0;
     solution = Solve({pattern, camera, {kFlatMm, kFlatMm}}, flat);
     if (!solution) return std::nullopt;
+  }
+  // Through the tilt that explains it too, a stretched print fits nearly as well; left free, it
+  // shows.
+  Pose start_flat = solution->pose;
+  start_flat.across = start_flat.down = 0;
+  if (const auto free = Solve({pattern, camera, {kFlatMm, kFlatMm}, kFreeAspect}, start_flat)) {
+    const double sd = std::sqrt(free->covariance(8, 8));
+    if (sd < kPoorestAspect) card.aspect = PrintAspect{free->pose.aspect, sd};
   }
   card.camera_from_card = solution->pose.rotation;
   card.middle_mm = solution->pose.middle;

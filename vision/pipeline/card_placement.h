@@ -5,6 +5,7 @@
 #include <Eigen/Core>
 #include <optional>
 
+#include "calibration/print_check.h"
 #include "calibration/profile.h"
 #include "vision/card/find_pattern.h"
 #include "vision/core/units.h"
@@ -21,6 +22,9 @@ struct CardPlacement {
   // The middle of the card before its left and right ends (positive: bulges toward the lens);
   // before its upper and lower edge likewise.
   UncertainLength bend_across, bend_down;
+  // Height of the print by what its width demands, less one, with that left free: 0 of a true one.
+  // nullopt where the corners hardly tell.
+  std::optional<PrintAspect> aspect;
   double misfit_px = 0;  // root mean square of what the corners are off the (bent) card
   int markers = 0;
 

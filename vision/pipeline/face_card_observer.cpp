@@ -123,6 +123,7 @@ struct FaceCardObserver::Impl {
     FaceCardView view;
     view.camera_from_card = card->camera_from_card;
     view.card_middle_mm = card->middle_mm;
+    view.aspect = card->aspect;
     const auto seen = [](const LimbusFit& fit) {
       return SeenIris{fit.ellipse.centre_px, 2 * fit.ellipse.semi_major_px};
     };

@@ -18,6 +18,7 @@ Profile OfTheDevice(const Profile& profile) {
   device.target_mm = profile.target_mm;
   device.target_sd = profile.target_sd;
   device.made.camera = profile.made.camera;
+  device.print = profile.print;
   device.made.print = profile.made.print;
   device.made.target = profile.made.target;
   return device;
@@ -33,6 +34,7 @@ Profile StationProfile(const AppContext& home, const EventStore& store) {
   if (!kept) return profile;
   profile.camera = kept->camera;
   profile.made.camera = kept->made.camera;
+  profile.print = kept->print;
   profile.made.print = kept->made.print;
   return profile;
 }

@@ -8,6 +8,7 @@
 #include "app/event/record.h"
 #include "app/event_store/event_store.h"
 #include "app/window/app_context.h"
+#include "calibration/print_scale.h"
 
 namespace nearpoint {
 
@@ -24,6 +25,7 @@ class ChildCard {
   [[nodiscard]] AppContext& context() { return context_; }
   [[nodiscard]] const Profile& profile() const { return context_.profile; }
   [[nodiscard]] bool camera_known() const { return context_.calibrated; }
+  [[nodiscard]] bool print_known() const { return PrintIsMeasured(context_.profile); }
   [[nodiscard]] bool face_known() const { return context_.profile.made.face.has_value(); }
   // What was measured of the camera stays with the station. Errors: those of the store.
   [[nodiscard]] Result<void> KeepCamera(EventStore& store) const;

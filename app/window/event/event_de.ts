@@ -904,10 +904,6 @@
         <translation>→ Noch nicht gemessen: ein bis zwei Minuten.</translation>
     </message>
     <message>
-        <source>2. This child&apos;s face</source>
-        <translation>2. Das Gesicht dieses Kindes</translation>
-    </message>
-    <message>
         <source>✓ Measured. It is forgotten with the next child.</source>
         <translation>✓ Gemessen. Mit dem nächsten Kind wird es vergessen.</translation>
     </message>
@@ -926,6 +922,18 @@
     <message>
         <source>Back</source>
         <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>2. The size of the print, once for this station</source>
+        <translation>2. Die Größe des Drucks, einmal für diese Station</translation>
+    </message>
+    <message>
+        <source>→ Not measured yet: half a minute, with a ruler or a bank card.</source>
+        <translation>→ Noch nicht gemessen: eine halbe Minute, mit Lineal oder Bankkarte.</translation>
+    </message>
+    <message>
+        <source>3. This child&apos;s face</source>
+        <translation>3. Das Gesicht dieses Kindes</translation>
     </message>
 </context>
 <context>

@@ -31,7 +31,12 @@ StationCardPage::StationCardPage(AppContext& the_context, QWidget* parent)
           card.camera_known() ? tr("✓ Measured. It stays for all children.")
                               : tr("→ Not measured yet: one or two minutes."),
           PageId::kCardCamera, true);
-  AddPart("face", tr("2. This child's face"),
+  AddPart("print", tr("2. The size of the print, once for this station"),
+          card.print_known()
+              ? tr("✓ Measured. It stays for all children.")
+              : tr("→ Not measured yet: half a minute, with a ruler or a bank card."),
+          PageId::kCardPrint, true);
+  AddPart("face", tr("3. This child's face"),
           card.face_known()     ? tr("✓ Measured. It is forgotten with the next child.")
           : card.camera_known() ? tr("→ The card on the forehead: about a minute.")
                                 : tr("→ The camera comes first."),
@@ -43,7 +48,9 @@ StationCardPage::StationCardPage(AppContext& the_context, QWidget* parent)
   connect(next, &QPushButton::clicked, this, &StationCardPage::MeasureAgain);
   AddAside(tr("Back"), PageId::kStationDone);
   // The next thing to do has the focus.
-  auto* const wanted = findChild<QPushButton*>(card.camera_known() ? "face" : "camera");
+  auto* const wanted = findChild<QPushButton*>(!card.camera_known()  ? "camera"
+                                               : !card.print_known() ? "print"
+                                                                     : "face");
   (card.face_known() ? next : wanted)->setFocus();
 }
 

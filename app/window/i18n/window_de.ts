@@ -155,6 +155,26 @@
         <source>Unusual: %1 came out as %2 mm.</source>
         <translation>Ungewöhnlich: %1, gemessen zu %2 mm.</translation>
     </message>
+    <message>
+        <source>The bank card is not seen beside the pattern. It must fill the corners of its place.</source>
+        <translation>Die Bankkarte neben dem Muster ist nicht zu sehen. Sie muss die Ecken ihres Platzes ausfüllen.</translation>
+    </message>
+    <message>
+        <source>Lay the sheet flat, the bank card flat on it, and hold the camera squarely over both.</source>
+        <translation>Lege das Blatt flach hin, die Bankkarte flach darauf, und halte die Kamera gerade über beide.</translation>
+    </message>
+    <message>
+        <source>The sheet is printed at %1 of its size.</source>
+        <translation>Das Blatt ist auf %1 seiner Größe gedruckt.</translation>
+    </message>
+    <message>
+        <source>The sheet is printed at %1 of its width and %2 of its height.</source>
+        <translation>Das Blatt ist auf %1 seiner Breite und %2 seiner Höhe gedruckt.</translation>
+    </message>
+    <message>
+        <source>Print it again at 100 % (“actual size”), not fitted to the page, and make the card from the new print.</source>
+        <translation>Drucke es noch einmal mit 100 % („tatsächliche Größe“), nicht an die Seite angepasst, und mache die Karte aus dem neuen Druck.</translation>
+    </message>
 </context>
 <context>
     <name>KeepCalibration</name>
@@ -858,6 +878,22 @@
         <source>You can go on and come back later.</source>
         <translation>Du kannst weitermachen und später wiederkommen.</translation>
     </message>
+    <message>
+        <source>Go on without measuring it</source>
+        <translation>Weiter, ohne zu messen</translation>
+    </message>
+    <message>
+        <source>The printed card was not measured</source>
+        <translation>Die gedruckte Karte wurde nicht gemessen</translation>
+    </message>
+    <message>
+        <source>Measure the print</source>
+        <translation>Den Druck messen</translation>
+    </message>
+    <message>
+        <source>A print at 94 % makes every length 6 % too large. Measuring it takes a ruler or a bank card and half a minute. Without it every length counts as known to 4 % only, and your profile says so.</source>
+        <translation>Ein Druck mit 94 % macht jede Länge um 6 % zu groß. Das Messen braucht ein Lineal oder eine Bankkarte und eine halbe Minute. Ohne gilt jede Länge nur als auf 4 % bekannt, und so steht es in deinem Profil.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::CardPage</name>
@@ -950,14 +986,6 @@
         <translation>✓ Gespeichert als %1.</translation>
     </message>
     <message>
-        <source>My print is exactly as large as a bank card</source>
-        <translation>Mein Druck ist genau so groß wie eine Bankkarte</translation>
-    </message>
-    <message>
-        <source>Lay a bank card on it. A print that was made smaller would make everything too large, and no picture shows it.</source>
-        <translation>Lege eine Bankkarte darauf. Ein verkleinerter Druck würde alles zu groß machen, und kein Bild zeigt es.</translation>
-    </message>
-    <message>
         <source>4. The size of this screen</source>
         <translation>4. Die Größe dieses Bildschirms</translation>
     </message>
@@ -968,6 +996,129 @@
     <message>
         <source>→ Not measured. Only the exercise and a letter on the screen need it; without it they may be 5 % too large or too small.</source>
         <translation>→ Nicht gemessen. Nur die Übung und ein Buchstabe auf dem Bildschirm brauchen es; ohne das können sie 5 % zu groß oder zu klein sein.</translation>
+    </message>
+    <message>
+        <source>✓ %1 Its scale is known to %2: the print was not measured.</source>
+        <translation>✓ %1 Der Maßstab ist auf %2 bekannt: Der Druck wurde nicht gemessen.</translation>
+    </message>
+    <message>
+        <source>How large was it printed?</source>
+        <translation>Wie groß wurde sie gedruckt?</translation>
+    </message>
+    <message>
+        <source>✓ %1 It is %2 of its size.</source>
+        <translation>✓ %1 Sie hat %2 ihrer Größe.</translation>
+    </message>
+    <message>
+        <source>→ Not measured. A print that was made smaller would make everything too large, and no picture of it shows that. A ruler or a bank card tells.</source>
+        <translation>→ Nicht gemessen. Ein verkleinerter Druck würde alles zu groß machen, und kein Bild davon zeigt das. Ein Lineal oder eine Bankkarte sagt es.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::CardPrintPage</name>
+    <message>
+        <source>How large was the card printed?</source>
+        <translation>Wie groß wurde die Karte gedruckt?</translation>
+    </message>
+    <message>
+        <source>Printers like to shrink a page. A print at 94 % would make every length 6 % too large, and no picture of the card alone shows it. One of two ways tells.</source>
+        <translation>Drucker verkleinern eine Seite gern. Ein Druck mit 94 % würde jede Länge um 6 % zu groß machen, und kein Bild der Karte allein zeigt das. Einer von zwei Wegen sagt es.</translation>
+    </message>
+    <message>
+        <source>Skip</source>
+        <translation>Überspringen</translation>
+    </message>
+    <message>
+        <source>✓ Measured: %1 of its size.</source>
+        <translation>✓ Gemessen: %1 ihrer Größe.</translation>
+    </message>
+    <message>
+        <source>Another print is to be measured again.</source>
+        <translation>Ein anderer Druck muss neu gemessen werden.</translation>
+    </message>
+    <message>
+        <source>With a ruler</source>
+        <translation>Mit einem Lineal</translation>
+    </message>
+    <message>
+        <source>How long is the line of 100 mm on your sheet? To half a millimetre.</source>
+        <translation>Wie lang ist die Linie von 100 mm auf deinem Blatt? Auf einen halben Millimeter.</translation>
+    </message>
+    <message>
+        <source>Length of the line by your ruler, in millimetres</source>
+        <translation>Länge der Linie nach deinem Lineal, in Millimetern</translation>
+    </message>
+    <message>
+        <source>Keep this</source>
+        <translation>Behalten</translation>
+    </message>
+    <message>
+        <source>With a bank card and the camera</source>
+        <translation>Mit Bankkarte und Kamera</translation>
+    </message>
+    <message>
+        <source>Lay a bank card on its place on the sheet, before you cut anything, and let the camera look squarely at both.</source>
+        <translation>Lege eine Bankkarte auf ihren Platz auf dem Blatt, bevor du etwas ausschneidest, und lass die Kamera gerade auf beide blicken.</translation>
+    </message>
+    <message>
+        <source>Look</source>
+        <translation>Hinschauen</translation>
+    </message>
+    <message>
+        <source>%v of %m pictures</source>
+        <translation>%v von %m Bildern</translation>
+    </message>
+    <message>
+        <source>Pictures taken</source>
+        <translation>Aufgenommene Bilder</translation>
+    </message>
+    <message>
+        <source>The camera itself must be measured first.</source>
+        <translation>Zuerst muss die Kamera selbst gemessen werden.</translation>
+    </message>
+    <message>
+        <source>Type what the ruler shows, in millimetres.</source>
+        <translation>Gib ein, was das Lineal zeigt, in Millimetern.</translation>
+    </message>
+    <message>
+        <source>The camera is starting ...</source>
+        <translation>Die Kamera startet ...</translation>
+    </message>
+    <message>
+        <source>From the beginning</source>
+        <translation>Von vorn</translation>
+    </message>
+    <message>
+        <source>✓ Good</source>
+        <translation>✓ Gut</translation>
+    </message>
+    <message>
+        <source>no picture</source>
+        <translation>kein Bild</translation>
+    </message>
+    <message>
+        <source>That was not clear enough.</source>
+        <translation>Das war nicht deutlich genug.</translation>
+    </message>
+    <message>
+        <source>Bring the sheet nearer and hold it square to the camera, or take a ruler.</source>
+        <translation>Bringe das Blatt näher und halte es gerade zur Kamera, oder nimm ein Lineal.</translation>
+    </message>
+    <message>
+        <source>This print cannot be used</source>
+        <translation>Dieser Druck ist nicht zu gebrauchen</translation>
+    </message>
+    <message>
+        <source>The face was measured before; measure it again, and this enters.</source>
+        <translation>Das Gesicht wurde vorher gemessen; miss es noch einmal, dann geht das ein.</translation>
+    </message>
+    <message>
+        <source>What is measured with the card is put right by it.</source>
+        <translation>Was mit der Karte gemessen wird, wird danach berichtigt.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
     </message>
 </context>
 <context>
@@ -1324,6 +1475,10 @@
     <message>
         <source>✓ About %1 seconds. That is taken into account from now on.</source>
         <translation>✓ Etwa %1 Sekunden. Das wird ab jetzt berücksichtigt.</translation>
+    </message>
+    <message>
+        <source>The computer is late too, and that was taken out: the screen by %1 ± %2 thousandths of a second, a camera of %5 pictures a second by %3 ± %4. Both are reckoned from their rates, not measured; what is unsure about them makes the band of your result wider.</source>
+        <translation>Auch der Rechner kommt zu spät, und das ist herausgerechnet: der Bildschirm um %1 ± %2 Tausendstel einer Sekunde, eine Kamera mit %5 Bildern in der Sekunde um %3 ± %4. Beides ist aus ihren Raten berechnet, nicht gemessen; was daran unsicher ist, macht das Band deines Ergebnisses breiter.</translation>
     </message>
 </context>
 <context>

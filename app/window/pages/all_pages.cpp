@@ -21,6 +21,7 @@
 #include "app/window/pages/card_camera_page.h"
 #include "app/window/pages/card_face_page.h"
 #include "app/window/pages/card_page.h"
+#include "app/window/pages/card_print_page.h"
 #include "app/window/pages/card_screen_page.h"
 #include "app/window/pages/card_target_page.h"
 #include "app/window/pages/cautions_page.h"
@@ -88,6 +89,7 @@ std::map<PageId, PageMaker> AllPages() {
       {PageId::kExercise, Maker<ExercisePage>()},
       {PageId::kDiary, Maker<DiaryPage>()},
       {PageId::kCardCamera, CardMaker<CardCameraPage>()},
+      {PageId::kCardPrint, CardMaker<CardPrintPage>()},
       {PageId::kCardFace, CardMaker<CardFacePage>()},
       {PageId::kCardTarget, Maker<CardTargetPage>()},
       {PageId::kCardScreen, Maker<CardScreenPage>()},

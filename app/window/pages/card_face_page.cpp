@@ -16,6 +16,7 @@
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/words.h"
+#include "calibration/print_scale.h"
 
 namespace nearpoint {
 namespace {
@@ -85,12 +86,39 @@ CardFacePage::CardFacePage(AppContext& the_context, QWidget* parent) : Page(the_
   connect(keep_, &QPushButton::clicked, this, [this] {
     if (unusual_) Keep(*unusual_);
   });
-  SetNext(tr("Skip"), PageId::kCard);
+  unchecked_ = AddAside(tr("Go on without measuring it"));
+  unchecked_->setObjectName("unchecked");
+  unchecked_->hide();
+  connect(unchecked_, &QPushButton::clicked, this, &CardFacePage::Start);
+  skip_ = AddAside(tr("Skip"), PageId::kCard);
+  skip_->setObjectName("skip");
+  skip_->hide();
+  connect(SetNext(tr("Skip")), &QPushButton::clicked, this, [this] { emit Wanted(next_page_); });
 
   Live& live = context().live;
   connect(&live, &Live::Looked, this, &CardFacePage::OnLook);
   connect(&live, &Live::Failed, this, &CardFacePage::OnFailed);
-  Start();
+  if (PrintIsMeasured(context().profile)) {
+    Start();
+  } else {
+    RefusePrint();
+  }
+}
+
+void CardFacePage::RefusePrint() {
+  again_->hide();
+  for (QWidget* part : {static_cast<QWidget*>(picture_), static_cast<QWidget*>(pictures_),
+                        static_cast<QWidget*>(turned_)}) {
+    part->hide();
+  }
+  Say(tr("The printed card was not measured"),
+      tr("A print at 94 % makes every length 6 % too large. Measuring it takes a ruler or a bank "
+         "card and half a minute. Without it every length counts as known to 4 % only, and your "
+         "profile says so."));
+  unchecked_->show();
+  skip_->show();
+  next_page_ = PageId::kCardPrint;
+  SetNext(tr("Measure the print"))->setFocus();
 }
 
 QString CardFacePage::WhatToDo() {
@@ -108,6 +136,14 @@ void CardFacePage::Say(const QString& headline, const QString& line) {
 }
 
 void CardFacePage::Start() {
+  unchecked_->hide();
+  skip_->hide();
+  next_page_ = PageId::kCard;
+  again_->show();
+  for (QWidget* part : {static_cast<QWidget*>(picture_), static_cast<QWidget*>(pictures_),
+                        static_cast<QWidget*>(turned_)}) {
+    part->show();
+  }
   views_ = FaceViews();
   unusual_.reset();
   keep_->hide();
@@ -151,7 +187,9 @@ void CardFacePage::Fit() {
   picture_->SetOutline({});
   Say(tr("Thank you"), tr("One moment: the pictures are being compared."));
   FaceFitOptions options;
-  if (!context().profile.made.print) options.card_rel_sd = kUncheckedPrintSd;
+  const PrintScale print = PrintOf(context().profile);
+  options.card_rel_sd = print.sd;
+  options.card_scale = LengthFactor(print);
   background_.Run(
       this,
       [views = views_.Chosen(), camera = camera_, options] {
@@ -163,8 +201,10 @@ void CardFacePage::Fit() {
 void CardFacePage::OnFitted(const Result<FaceFit>& fit) {
   if (!fit) {
     Say(tr("That did not fit together"),
-        tr("Card and head must move as one: hold the card still on the skin, look into the lens "
-           "all the time, and repeat."));
+        fit.error().code == ErrorCode::kMismatch
+            ? words::Refused(CameraFault::kUnevenPrint, CardKind::kPattern)
+            : tr("Card and head must move as one: hold the card still on the skin, look into the "
+                 "lens all the time, and repeat."));
     line_->setToolTip(words::Detail(fit.error()));
     again_->setFocus();
     return;
@@ -187,7 +227,8 @@ void CardFacePage::Keep(const FaceFit& fit) {
   Profile profile = context().profile;
   profile.face = fit.face;
   profile.made.face =
-      MeasuredNow(context(), "card on the face, " + std::to_string(fit.views_used) + " pictures");
+      MeasuredNow(context(), "card on the face, " + std::to_string(fit.views_used) + " pictures" +
+                                 (PrintIsMeasured(profile) ? "" : kPrintNotMeasured));
   if (profile.held_card) profile.held_card->zero.reset();  // it belonged to the scale before
   const auto kept = KeepCalibration(context(), profile);
   keep_->hide();

@@ -24,6 +24,8 @@ class CardFacePage : public Page {
 
  private:
   [[nodiscard]] static QString WhatToDo();
+  // Nobody measured the print: said, and nothing begins until somebody goes on without.
+  void RefusePrint();
   void Start();
   void OnLook(const CardLook& look);
   void OnFailed(const Error& error);
@@ -38,7 +40,10 @@ class CardFacePage : public Page {
   QProgressBar* pictures_ = nullptr;
   QProgressBar* turned_ = nullptr;
   QPushButton* again_ = nullptr;
-  QPushButton* keep_ = nullptr;  // although it is unusual
+  QPushButton* keep_ = nullptr;       // although it is unusual
+  QPushButton* unchecked_ = nullptr;  // although nobody measured the print
+  QPushButton* skip_ = nullptr;       // where the next step is another
+  PageId next_page_ = PageId::kCard;
   FaceViews views_;
   bool collecting_ = false;
   std::optional<FaceFit> unusual_;

@@ -13,11 +13,13 @@
 #include "app/records/atomic_file.h"
 #include "app/window/app_context.h"
 #include "app/window/begin.h"
+#include "app/window/card_words.h"
 #include "app/window/exercise/dot_size.h"
 #include "app/window/keep_calibration.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/words.h"
+#include "calibration/print_scale.h"
 
 namespace nearpoint {
 namespace {
@@ -56,7 +58,11 @@ CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context,
   const auto share = FaceShare(profile);
   AddPart(
       "face", tr("2. Your face"),
-      share ? tr("✓ %1 Its scale is known to %2.").arg(WhenMeasured(*made.face), Percent(*share, 1))
+      share && !PrintIsMeasured(profile)
+          ? tr("✓ %1 Its scale is known to %2: the print was not measured.")
+                .arg(WhenMeasured(*made.face), Percent(*share, 1))
+      : share
+          ? tr("✓ %1 Its scale is known to %2.").arg(WhenMeasured(*made.face), Percent(*share, 1))
       : context().calibrated
           ? tr("→ Not measured. The lengths of an average face are used: plus or minus 4 % "
                "instead of 1 %.")
@@ -109,17 +115,19 @@ void CardPage::AddSheet() {
   says_ = parts::Text(QString(), "quiet");
   says_->hide();
   column->addWidget(says_);
-  QPushButton* const checked = parts::Choice(
-      tr("My print is exactly as large as a bank card"),
-      tr("Lay a bank card on it. A print that was made smaller would make everything too large, "
-         "and no picture shows it."));
-  checked->setObjectName("print_checked");
-  checked->setCheckable(true);
-  checked->setChecked(context().profile.made.print.has_value());
-  column->addWidget(checked);
+  const Profile& profile = context().profile;
+  QPushButton* const print = parts::Choice(
+      tr("How large was it printed?"),
+      PrintIsMeasured(profile)
+          ? tr("✓ %1 It is %2 of its size.")
+                .arg(WhenMeasured(*profile.made.print), words::PrintPercent(PrintOf(profile)))
+          : tr("→ Not measured. A print that was made smaller would make everything too large, and "
+               "no picture of it shows that. A ruler or a bank card tells."));
+  print->setObjectName("print");
+  connect(print, &QPushButton::clicked, this, [this] { emit Wanted(PageId::kCardPrint); });
+  column->addWidget(print);
   body()->addWidget(card);
   connect(save, &QPushButton::clicked, this, &CardPage::SaveSheet);
-  connect(checked, &QPushButton::toggled, this, &CardPage::KeepPrintChecked);
 }
 
 void CardPage::Say(const QString& text) {
@@ -143,15 +151,6 @@ void CardPage::SaveSheet() {
     return;
   }
   Say(tr("✓ Saved as %1.").arg(QDir::toNativeSeparators(file)));
-}
-
-void CardPage::KeepPrintChecked(bool checked) {
-  Profile profile = context().profile;
-  profile.made.print.reset();
-  if (checked) profile.made.print = MeasuredNow(context(), "laid on a bank card");
-  if (const auto kept = KeepCalibration(context(), profile); !kept) {
-    Say(words::ForError(kept.error()));
-  }
 }
 
 }  // namespace nearpoint

@@ -21,7 +21,6 @@ class CardPage : public Page {
                bool possible);
   void AddSheet();
   void SaveSheet();
-  void KeepPrintChecked(bool checked);
   void Say(const QString& text);
 
   QVBoxLayout* parts_ = nullptr;

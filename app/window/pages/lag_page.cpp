@@ -63,10 +63,11 @@ LagPage::LagPage(AppContext& the_context, QWidget* parent, std::function<double(
   connect(&timer_, &QTimer::timeout, this, &LagPage::Show);
 
   next_ = SetNext(tr("Skip"), After(context(), PageId::kLag));
-  body()->addWidget(parts::Text(
-      tr("Skipped: the time of young adults, about a third of a second, is used. Less exact by "
-         "about 1 to 2 mm."),
-      "quiet"));
+  delays_ =
+      parts::Text(tr("Skipped: the time of young adults, about a third of a second, is used. Less "
+                     "exact by about 1 to 2 mm."),
+                  "quiet");
+  body()->addWidget(delays_);
   if (context().first_run) AddAside(tr("Back"), WayOut());
   begin_->setFocus();
 }
@@ -129,11 +130,20 @@ void LagPage::Finish() {
   Profile profile = context().profile;
   profile.lag = lag->lag;
   profile.lag_sd = lag->lag_sd;
-  profile.made.lag = MeasuredNow(context(), "ten presses in the window");
+  profile.made.lag =
+      MeasuredNow(context(), "ten presses in the window; " + StatementInShort(*pipeline));
   if (const auto kept = KeepCalibration(context(), profile); !kept) {
     says_->setText(words::ForError(kept.error()));
     return;
   }
+  const auto ms = [](Time time) { return QLocale().toString(ToMilliseconds(time), 'f', 0); };
+  delays_->setText(
+      tr("The computer is late too, and that was taken out: the screen by %1 ± %2 thousandths of a "
+         "second, a camera of %5 pictures a second by %3 ± %4. Both are reckoned from their rates, "
+         "not measured; what is unsure about them makes the band of your result wider.")
+          .arg(ms(pipeline->display), ms(pipeline->display_sd), ms(pipeline->capture),
+               ms(pipeline->capture_sd))
+          .arg(kFramesPerSecond));
   says_->setText(tr("✓ About %1 seconds. That is taken into account from now on.")
                      .arg(QLocale().toString(ToSeconds(lag->lag), 'f', 2)));
   next_->setFocus();

@@ -39,6 +39,7 @@ class LagPage : public Page {
   QTimer timer_;
   PerceptPicture* picture_;
   QLabel* says_;
+  QLabel* delays_;  // what skipping costs; then how late screen and camera are taken to be
   QPushButton* begin_;
   QPushButton* next_;
   bool running_ = false;

@@ -7,6 +7,7 @@
 #include <QPushButton>
 #include <QTest>
 
+#include "calibration/print_scale.h"
 #include "calibration/profile_json.h"
 #include "tests/app/window/card_show.h"
 #include "tests/app/window/home_fixture.h"
@@ -45,6 +46,12 @@ class CardPageTest : public testing::Test {
     const auto calibration = home_.store().LatestCalibration(person_);
     if (!calibration || !*calibration) return std::nullopt;
     return ParseProfile((*calibration)->profile_json, "stored").value();
+  }
+  bool Says(const QString& part) {
+    for (const QLabel* label : home_.window().page()->findChildren<QLabel*>()) {
+      if (!label->isHidden() && label->text().contains(part)) return true;
+    }
+    return false;
   }
   // The next button says how it went.
   static QString NextOf(const MainWindow& window) {
@@ -89,19 +96,13 @@ TEST_F(CardPageTest, APhotoOfAnotherShapeIsRefusedAndNothingIsKept) {
   auto* cards = window.page()->findChild<QComboBox*>("cards");
   cards->setCurrentIndex(1);
   emit cards->activated(1);
-  const auto says = [&](const QString& part) {
-    for (const QLabel* label : window.page()->findChildren<QLabel*>()) {
-      if (label->text().contains(part)) return true;
-    }
-    return false;
-  };
-  ASSERT_TRUE(RunUntil([&] { return says("has not the shape of a bank card"); }));
+  ASSERT_TRUE(RunUntil([&] { return Says("has not the shape of a bank card"); }));
   EXPECT_EQ(NextOf(window), "Skip");
   EXPECT_FALSE(Stored());
   EXPECT_FALSE(home_.context().calibrated);
 }
 
-TEST_F(CardPageTest, TheFaceGoesIntoTheProfileWithTheDoubtAboutThePrint) {
+TEST_F(CardPageTest, TheFaceRefusesAPrintThatNobodyMeasured) {
   const auto patient = CardOnForehead();
   home_.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
   MainWindow& window = Open();
@@ -111,22 +112,81 @@ TEST_F(CardPageTest, TheFaceGoesIntoTheProfileWithTheDoubtAboutThePrint) {
   window.Show(PageId::kCard);
   Take("face");
   ASSERT_EQ(window.shown(), PageId::kCardFace);
+  EXPECT_TRUE(Says("was not measured"));
+  EXPECT_FALSE(home_.live().running());
+  EXPECT_EQ(NextOf(window), "Measure the print");
+  PressKey(window, Qt::Key_Return);
+  ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCardPrint; }, 100));
+  PressKey(window, Qt::Key_Escape);
+  ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
+  EXPECT_FALSE(Stored());
+  // On somebody's own word it goes on, and that costs what it costs.
+  Take("face");
+  Take("unchecked");
   ASSERT_TRUE(RunUntil([&] { return NextOf(window) == "Continue"; }));
   const auto profile = Stored();
   ASSERT_TRUE(profile && profile->face.iris && profile->face.distance_pd);
   EXPECT_NEAR(profile->face.iris->value.mm() / 11.7, 1, 0.015);
   EXPECT_NEAR(profile->face.distance_pd->value.mm() / 62, 1, 0.01);
-  EXPECT_GT(profile->face.distance_pd->sd.mm(), 0.02 * 62);  // nobody checked the print
-  EXPECT_TRUE(profile->made.face);
+  EXPECT_GT(profile->face.distance_pd->sd.mm(), 0.039 * 62);
+  ASSERT_TRUE(profile->made.face);
+  EXPECT_THAT(profile->made.face->method, testing::HasSubstr("print not measured"));
+  EXPECT_FALSE(profile->made.print);
 }
 
-TEST_F(CardPageTest, TheCheckOfThePrintAndThePlaceOfTheLetterAreKept) {
+TEST_F(CardPageTest, ARulerTellsThePrintByKeyboardAlone) {
   MainWindow& window = Open();
-  auto* checked = window.page()->findChild<QPushButton*>("print_checked");
-  checked->setFocus();
-  PressKey(window, Qt::Key_Space);
-  ASSERT_TRUE(Stored());
-  EXPECT_TRUE(Stored()->made.print);
+  Take("print");
+  ASSERT_EQ(window.shown(), PageId::kCardPrint);
+  const auto type = [&](const char* mm) {
+    auto* const ruler = window.page()->findChild<QDoubleSpinBox*>("ruler");
+    ruler->setFocus();
+    ruler->selectAll();
+    QTest::keyClicks(ruler, mm);
+    QTest::keyClick(ruler, Qt::Key_Return);
+  };
+  // Nothing typed is no measurement, and neither are inches.
+  type("");
+  EXPECT_TRUE(Says("Type what the ruler shows"));
+  type("3.9");
+  EXPECT_TRUE(Says("Type what the ruler shows"));
+  EXPECT_FALSE(Stored());
+  type("99.5");
+  EXPECT_TRUE(Says("99.5"));
+  ASSERT_TRUE(Stored() && Stored()->print);
+  EXPECT_NEAR(LengthFactor(PrintOf(*Stored())), 0.995, 1e-9);
+  EXPECT_EQ(PrintOf(*Stored()).sd, kRulerPrintSd);
+  EXPECT_EQ(Stored()->made.print->method, "ruler, 99.5 %");
+  // Another print at 94 %: refused, and the one before it is not the one at hand.
+  type("94");
+  EXPECT_TRUE(Says("printed at 94.0\u00a0% of its size"));
+  EXPECT_FALSE(Stored()->made.print);
+  EXPECT_EQ(PrintOf(*Stored()).sd, kUncheckedPrintSd);
+}
+
+TEST_F(CardPageTest, TheCameraTellsThePrintBesideABankCard) {
+  MainWindow& window = Open();
+  Take("print");
+  EXPECT_FALSE(window.page()->findChild<QPushButton*>("look")->isEnabled());  // the camera first
+  home_.context().profile.camera = CardShow::Webcam();
+  home_.context().calibrated = true;
+  for (const double print : {0.94, 1.0}) {
+    home_.context().open_card_source = [print](const AppContext&) { return ShowSheet(print); };
+    window.Show(PageId::kCardPrint);
+    Take("look");
+    ASSERT_TRUE(RunUntil([&] { return Says(print < 1 ? "printed at 9" : "✓ Measured"); })) << print;
+    EXPECT_FALSE(home_.live().running());
+    ASSERT_TRUE(Stored());
+    EXPECT_EQ(Stored()->made.print.has_value(), print == 1);
+  }
+  EXPECT_NEAR(LengthFactor(PrintOf(*Stored())), 1, 0.004);
+  EXPECT_THAT(Stored()->made.print->method, testing::HasSubstr("beside a real card"));
+}
+
+TEST_F(CardPageTest, ThePlaceOfTheLetterIsKeptBesideThePrint) {
+  MainWindow& window = Open();
+  home_.context().profile.print = PrintScale{0.998, 0.998, 0.003};
+  home_.context().profile.made.print = Origin{};
   Take("target");
   ASSERT_EQ(window.shown(), PageId::kCardTarget);
   window.page()->findChild<QDoubleSpinBox*>("below")->setValue(14);

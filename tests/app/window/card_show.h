@@ -71,6 +71,38 @@ inline OpenLiveSource ShowCard(const drawn::DrawnCard& card, std::size_t tilts =
   };
 }
 
+// The sheet on a table with a bank card on its place, printed at this size; never ends.
+class SheetShow : public FrameSource {
+ public:
+  explicit SheetShow(double print) {
+    info_.description = "a sheet on a table";
+    info_.width = CardShow::Webcam().width;
+    info_.height = CardShow::Webcam().height;
+    info_.live = true;
+    cv::cvtColor(drawn::TakeSheetPicture(CardShow::Webcam(), print, 6), picture_,
+                 cv::COLOR_GRAY2BGR);
+  }
+  [[nodiscard]] const SourceInfo& info() const override { return info_; }
+  [[nodiscard]] Result<std::optional<Frame>> Next() override {
+    const Time time = FromMilliseconds(33.0 * static_cast<double>(next_));
+    return std::optional(Frame(next_++, time, picture_.clone()));
+  }
+
+ private:
+  SourceInfo info_;
+  cv::Mat picture_;
+  std::int64_t next_ = 0;
+};
+
+inline OpenLiveSource ShowSheet(double print) {
+  return [print]() -> Result<LiveSource> {
+    LiveSource source;
+    source.frames = std::make_unique<SheetShow>(print);
+    source.profile.camera = CardShow::Webcam();
+    return source;
+  };
+}
+
 inline simulate::PatientOptions CardOnForehead() {
   simulate::PatientOptions patient;
   patient.optics.camera = simulate::PinholeCamera(960, 540, Angle::Degrees(55));

@@ -14,6 +14,7 @@
 #include "app/window/keep_calibration.h"
 #include "app/window/language.h"
 #include "app/window/pages/measure_page.h"
+#include "calibration/print_scale.h"
 #include "tests/app/window/card_show.h"
 #include "tests/app/window/event_fixture.h"
 #include "tests/support/roster_faults.h"
@@ -198,8 +199,11 @@ TEST_F(EventPagesTest, TheCardIsOfferedWhereTheBandLiesOnBothSides) {
   profile.camera = simulate::TrueProfile(patient).camera;
   profile.made.camera = MeasuredNow(event_->card->context(), "card");
   event_->card->context().calibrated = true;
+  profile.print = PrintScale{0.998, 0.998, 0.003};
+  profile.made.print = MeasuredNow(event_->card->context(), "ruler");
   GoTo(PageId::kCard);
   EXPECT_EQ(StationProfile(home_.context(), event_->store()).camera.fx, profile.camera.fx);
+  EXPECT_EQ(PrintOf(StationProfile(home_.context(), event_->store())).sd, 0.003);
   // The face, by its own page, is this child's alone.
   home_.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
   event_->card->context().open_card_source = home_.context().open_card_source;

@@ -3,7 +3,10 @@
 
 #include <gmock/gmock.h>
 
+#include <QLabel>
+
 #include "calibration/lag_task.h"
+#include "calibration/pipeline_delay.h"
 #include "calibration/profile_json.h"
 #include "tests/app/window/home_fixture.h"
 
@@ -51,6 +54,15 @@ TEST_F(LagPageTest, MeasuresAndKeepsTheLag) {
   const auto expected = EvaluateLag(presses, BoundPipelineDelay(60, 30).value());
   ASSERT_TRUE(expected);
   EXPECT_NEAR(ToMilliseconds(profile->lag), ToMilliseconds(expected->lag), 1);
+  // How late the machine is itself stands on the page and in the profile, and is in the deviation.
+  const auto delay = BoundPipelineDelay(60, 30).value();
+  EXPECT_THAT(profile->made.lag->method, testing::HasSubstr(StatementInShort(delay)));
+  bool said = false;
+  for (const QLabel* label : page_->findChildren<QLabel*>()) {
+    said = said || label->text().contains("37 ± 16");
+  }
+  EXPECT_TRUE(said);
+  EXPECT_NEAR(ToMilliseconds(profile->lag_sd), ToMilliseconds(expected->lag_sd), 1);
   // A lag alone calibrates no camera.
   Choose(home_.context(), *home_.context().person);
   EXPECT_FALSE(home_.context().calibrated);

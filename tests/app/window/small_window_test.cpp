@@ -95,7 +95,7 @@ TEST_P(SmallWindowTest, FitsOrScrollsByKeysAlone) {
 INSTANTIATE_TEST_SUITE_P(Pages, SmallWindowTest,
                          testing::Values(PageId::kWelcome, PageId::kAbout, PageId::kCautions,
                                          PageId::kCamera, PageId::kCard, PageId::kCardCamera,
-                                         PageId::kCardFace, PageId::kCardTarget,
+                                         PageId::kCardPrint, PageId::kCardFace, PageId::kCardTarget,
                                          PageId::kCardScreen, PageId::kLag, PageId::kLearn,
                                          PageId::kHome, PageId::kComfort, PageId::kResult,
                                          PageId::kPast, PageId::kSettings, PageId::kExercise,

@@ -82,6 +82,7 @@ class Photographer {
     const std::pair<PageId, const char*> pages[] = {{PageId::kAbout, "03-about"},
                                                     {PageId::kCautions, "04-cautions"},
                                                     {PageId::kCard, "06-card"},
+                                                    {PageId::kCardPrint, "06-card-print"},
                                                     {PageId::kCardTarget, "06-card-target"},
                                                     {PageId::kCardScreen, "06-card-screen"},
                                                     {PageId::kLag, "07-lag"},
@@ -135,10 +136,19 @@ class Photographer {
     }
     WaitFor(window, [&] { return says_next(tr("nearpoint::CardCameraPage", "Continue")); });
     Save(window, "52-card-camera-done");
+    home.context().profile.camera = CardShow::Webcam();
+    home.context().open_card_source = [](const AppContext&) { return ShowSheet(0.94); };
+    window.Show(PageId::kCardPrint);
+    window.page()->findChild<QPushButton*>("look")->click();
+    WaitFor(window, [&] { return !home.live().running(); });
+    Save(window, "56-card-print-refused");
     home.context().profile.camera = simulate::TrueProfile(CardOnForehead()).camera;
+    window.Show(PageId::kCardFace);
+    Save(window, "57-card-face-refused");
     home.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
     looks = 0;
     window.Show(PageId::kCardFace);
+    window.page()->findChild<QPushButton*>("unchecked")->click();
     WaitFor(window, [&] { return looks > 12; });
     Save(window, "53-card-face");
     WaitFor(window, [&] { return says_next(tr("nearpoint::CardFacePage", "Continue")); });

@@ -102,11 +102,21 @@ TEST_F(FaceCard, AHalfCoveredCardIsNotTaken) {
   EXPECT_TRUE(Show(options, 3).views.empty());
 }
 
-// A pattern of 100 by 60 mm makes a face that nobody has.
-TEST_F(FaceCard, ACardOfAnotherSizeIsDoubted) {
+// In one picture a tilt explains another shape nearly as well; the shape left free shows it.
+TEST_F(FaceCard, APatternOfAnotherShapeIsRefusedWithItsShape) {
   auto options = Options();
   options.card->width = Length::Millimeters(100);
   options.card->height = Length::Millimeters(60);
+  EXPECT_THAT(FitFaceScale(Show(options, 9).views, options.optics.camera),
+              FailsWith(ErrorCode::kMismatch, testing::HasSubstr("95.")));
+}
+
+// As large in both directions, and nothing in the picture tells; what gives it away is the iris
+// that nobody has.
+TEST_F(FaceCard, APatternOfAnotherSizeIsDoubted) {
+  auto options = Options();
+  options.card->width = options.card->width * 1.14;
+  options.card->height = options.card->height * 1.14;
   const auto fit = FitFaceScale(Show(options, 9).views, options.optics.camera);
   ASSERT_THAT(fit, IsOk());
   const auto doubts = FaceDoubts(fit->face, {});
