@@ -2,7 +2,7 @@
 
 #include <QCoreApplication>
 
-#include "app/cli/estimate_options.h"
+#include "app/session/estimate_options.h"
 #include "app/window/language.h"
 #include "app/window/words.h"
 #include "calibration/population.h"
