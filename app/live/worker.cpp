@@ -158,7 +158,7 @@ Result<void> LiveWorker::Measure(const std::stop_token& stop, LiveSource& source
 }
 
 Result<void> LiveWorker::Calibrate(const std::stop_token& stop, LiveSource& source) {
-  auto looker = CardLooker::Create(*task_, source.profile.camera);
+  auto looker = CardLooker::Create(*task_, source.profile);
   if (!looker) return tl::unexpected(looker.error());
   Publish(FactsOf(source, {}), {});
   Push(stop, LiveStarted());

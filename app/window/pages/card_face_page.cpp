@@ -16,6 +16,7 @@
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/words.h"
+#include "calibration/print_scale.h"
 
 namespace nearpoint {
 namespace {
@@ -119,7 +120,7 @@ void CardFacePage::Start() {
   Say(QString(), look::IsLarge() ? WhatToDo() : QString());
   camera_ = context().profile.camera;
   collecting_ = true;
-  context().live.StartCard(context().open_card_source(context()), CardTask::kFace);
+  context().live.StartCard(context().open_card_source(context(), CardTask::kFace), CardTask::kFace);
 }
 
 void CardFacePage::OnLook(const CardLook& look) {
@@ -151,7 +152,9 @@ void CardFacePage::Fit() {
   picture_->SetOutline({});
   Say(tr("Thank you"), tr("One moment: the pictures are being compared."));
   FaceFitOptions options;
-  if (!context().profile.made.print) options.card_rel_sd = kUncheckedPrintSd;
+  const PrintScale print = PrintOf(context().profile);
+  options.card_rel_sd = print.sd;
+  options.card_scale = LengthFactor(print);
   background_.Run(
       this,
       [views = views_.Chosen(), camera = camera_, options] {

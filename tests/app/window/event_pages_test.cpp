@@ -201,7 +201,9 @@ TEST_F(EventPagesTest, TheCardIsOfferedWhereTheBandLiesOnBothSides) {
   GoTo(PageId::kCard);
   EXPECT_EQ(StationProfile(home_.context(), event_->store()).camera.fx, profile.camera.fx);
   // The face, by its own page, is this child's alone.
-  home_.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
+  home_.context().open_card_source = [](const AppContext&, CardTask) {
+    return ShowCardOnForehead();
+  };
   event_->card->context().open_card_source = home_.context().open_card_source;
   button("face")->click();
   ASSERT_TRUE(Reach(PageId::kCardFace));

@@ -124,7 +124,7 @@ class Photographer {
     int looks = 0;
     QObject::connect(&home.live(), &Live::Looked, &window, [&looks] { ++looks; });
     for (const std::size_t tilts : {std::size_t{1}, std::size_t{7}, std::size_t{0}}) {
-      home.context().open_card_source = [tilts](const AppContext&) {
+      home.context().open_card_source = [tilts](const AppContext&, CardTask) {
         return ShowCard(drawn::PatternCard(), tilts);
       };
       looks = 0;
@@ -136,7 +136,9 @@ class Photographer {
     WaitFor(window, [&] { return says_next(tr("nearpoint::CardCameraPage", "Continue")); });
     Save(window, "52-card-camera-done");
     home.context().profile.camera = simulate::TrueProfile(CardOnForehead()).camera;
-    home.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
+    home.context().open_card_source = [](const AppContext&, CardTask) {
+      return ShowCardOnForehead();
+    };
     looks = 0;
     window.Show(PageId::kCardFace);
     WaitFor(window, [&] { return looks > 12; });
