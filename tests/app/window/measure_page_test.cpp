@@ -11,7 +11,6 @@
 #include "app/records/trial_json.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/press_driver.h"
-#include "vision/card/draw_pattern.h"
 
 namespace nearpoint {
 namespace {
@@ -140,50 +139,6 @@ TEST_F(MeasurePageTest, MeasuresUntilItCanAnswerAndKeepsEveryTrial) {
     EXPECT_THAT(stored.track_jsonl, HasSubstr("nearpoint/track/1"));
     EXPECT_THAT(stored.events, SizeIs(4));
   }
-}
-
-// The person chose to bring the card to the nose: the card moves, the face stays, and the record
-// says what was looked at and how fine it is.
-TEST_F(MeasurePageTest, MeasuresWithTheCardThatIsBroughtToTheNose) {
-  PracticeOptions options = QuickPractice();
-  options.patient.optics.camera = simulate::PinholeCamera(1280, 720, Angle::Degrees(65));
-  simulate::CardProp card;
-  card.place = simulate::CardPlace::kHeld;
-  card.picture = DrawCardPattern(10);
-  options.patient.card = card;
-  home_.context().practice = false;
-  ASSERT_TRUE(home_.store().SetSetting("target", "card"));
-  home_.context().open_source = [options](const AppContext&) -> OpenLiveSource {
-    return [options]() -> Result<LiveSource> {
-      auto source = OpenPractice(options)();
-      if (source) source->profile = SetUpAsChosen(source->profile, "card");
-      return source;
-    };
-  };
-  PressDriver driver(home_.live(), *window_);
-  Begin();
-  ASSERT_TRUE(RunTo(FlowPhase::kApproach, 1));
-  bool said = false;
-  for (const QLabel* label : window_->page()->findChildren<QLabel*>()) {
-    said = said || (label->isVisible() && label->text() == "Card slowly nearer");
-  }
-  EXPECT_TRUE(said);
-  ASSERT_TRUE(RunTo(FlowPhase::kRest, 2));
-  const auto session = home_.store().FindSession(home_.context().session);
-  ASSERT_TRUE(session);
-  EXPECT_THAT(session->session_json, HasSubstr("\"target_on\": \"card\""));
-  EXPECT_THAT(session->session_json, HasSubstr("\"target_detail_mm\": 0.17"));
-  const auto trials = home_.store().Trials(session->id);
-  ASSERT_TRUE(trials);
-  ASSERT_THAT(*trials, SizeIs(1));
-  const Trial& trial = trials->front().trial;
-  ASSERT_FALSE(trial.set_aside) << TrialToText(trial);
-  PracticeOptions first = options;
-  first.patient.behaviour.trials = 1;
-  first.patient.seed += 1;
-  const auto script = simulate::MakeScript(first.patient);
-  ASSERT_TRUE(trial.break_point);
-  EXPECT_NEAR(trial.break_point->value.value.mm(), script.trials.at(0).break_distance.mm(), 6);
 }
 
 TEST_F(MeasurePageTest, GoesOnAfterTheCameraWasUnpluggedInMidTrial) {
