@@ -8,7 +8,6 @@
 
 #include "app/cli/console.h"
 #include "app/cli/demo_table.h"
-#include "app/cli/make_session.h"
 #include "app/cli/session_run.h"
 #include "app/records/events_jsonl.h"
 #include "app/records/file_set.h"
@@ -16,6 +15,7 @@
 #include "app/records/session_json.h"
 #include "app/records/track_jsonl.h"
 #include "app/report/trace_svg.h"
+#include "app/session/make_session.h"
 #include "calibration/profile_json.h"
 #include "vision/camera/prefetch_source.h"
 #include "vision/simulate/patient.h"

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <string>
 
-#include "app/cli/estimate_options.h"
+#include "app/session/estimate_options.h"
 #include "vision/core/result.h"
 #include "vision/simulate/patient.h"
 

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "app/cli/estimate_options.h"
 #include "app/measure/stopping.h"
+#include "app/session/estimate_options.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {

@@ -5,10 +5,10 @@
 
 #include "app/cli/calibration_file.h"
 #include "app/cli/console.h"
-#include "app/cli/make_session.h"
 #include "app/cli/session_run.h"
 #include "app/records/events_jsonl.h"
 #include "app/records/session_json.h"
+#include "app/session/make_session.h"
 #include "calibration/origin.h"
 #include "calibration/profile_json.h"
 #include "vision/camera/open_source.h"

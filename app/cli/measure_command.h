@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "app/cli/estimate_options.h"
+#include "app/session/estimate_options.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {

@@ -2,7 +2,7 @@
 
 #include <utility>
 
-#include "app/cli/make_session.h"
+#include "app/session/make_session.h"
 
 namespace nearpoint {
 

@@ -20,11 +20,21 @@ Result<std::string> Verified(Result<std::string> file) {
 
 }  // namespace
 
-Result<CardLooker> CardLooker::Create(CardTask task, const CameraIntrinsics& camera) {
+Result<CardLooker> CardLooker::Create(CardTask task, const Profile& profile) {
+  const CameraIntrinsics& camera = profile.camera;
   CardLooker looker(task, camera);
-  if (task != CardTask::kFace) return looker;
+  if (task != CardTask::kFace && task != CardTask::kTouch) return looker;
   const auto landmarks = Verified(FindLandmarkModel());
   if (!landmarks) return tl::unexpected(landmarks.error());
+  if (task == CardTask::kTouch) {
+    Profile untouched = profile;
+    untouched.held_card = profile.held_card.value_or(HeldCardSetup{});
+    untouched.held_card->zero.reset();
+    auto tracker = HeldCardTracker::Create(untouched, *landmarks);
+    if (!tracker) return tl::unexpected(tracker.error());
+    looker.held_card_ = *std::move(tracker);
+    return looker;
+  }
   const auto corners = Verified(FindLidCornerModel());
   if (!corners) return tl::unexpected(corners.error());
   auto observer = FaceCardObserver::Create(camera, {*landmarks, *corners});
@@ -42,6 +52,17 @@ Result<CardLook> CardLooker::Look(const Frame& frame) {
   const auto add = [&](const Eigen::Vector2d& px) {
     look.outline.emplace_back((px.x() + 0.5) / picture.cols, (px.y() + 0.5) / picture.rows);
   };
+  if (task_ == CardTask::kTouch) {
+    const auto sample = held_card_->Process(frame);
+    if (!sample) return tl::unexpected(sample.error());
+    const auto target = held_card_->target_mm();
+    if (sample->distance && sample->eye_mid_mm && target) {
+      look.touch = SampleTouch(sample->time, *target, *sample->eye_mid_mm, sample->distance->sd);
+    } else {
+      look.lost = sample->why.value_or(LostReason::kNoCard);
+    }
+    return look;
+  }
   if (task_ == CardTask::kFace) {
     auto seen = observer_->Process(frame);
     if (!seen) return tl::unexpected(seen.error());

@@ -8,12 +8,16 @@
 #include <vector>
 
 #include "calibration/card_view.h"
+#include "calibration/face_touch.h"
+#include "calibration/profile.h"
 #include "vision/camera/frame.h"
 #include "vision/card/find_pattern.h"
 #include "vision/card/find_plain_card.h"
 #include "vision/card/see_print.h"
+#include "vision/core/distance_sample.h"
 #include "vision/core/result.h"
 #include "vision/pipeline/face_card_observer.h"
+#include "vision/pipeline/held_card_tracker.h"
 
 namespace nearpoint {
 
@@ -22,6 +26,7 @@ enum class CardTask {
   kPlainViews,    // the same with a bank or library card
   kFace,          // the printed card on the face: the personal scale
   kPrint,         // the sheet with a real card on its place: the size of the print
+  kTouch,         // the printed card brought to the bridge of the nose: the zero of a held card
 };
 
 struct CardLook {
@@ -33,8 +38,10 @@ struct CardLook {
   std::optional<CardView> card;  // kPatternViews, kPlainViews
   std::optional<NoPattern> no_pattern;
   std::optional<NoPlainCard> no_plain_card;
-  FaceCardSeen face;  // kFace
-  PrintSeen print;    // kPrint
+  FaceCardSeen face;                 // kFace
+  PrintSeen print;                   // kPrint
+  std::optional<TouchSample> touch;  // kTouch: card and eyes are seen
+  std::optional<LostReason> lost;    // kTouch: why not; kNoCard where the eyes are seen
   // Corners of the card that was seen, in shares of the picture, not mirrored; empty: none.
   std::vector<Eigen::Vector2d> outline;
 };
@@ -42,9 +49,10 @@ struct CardLook {
 // Finds in each picture what the task asks for. Lives in the vision thread.
 class CardLooker {
  public:
-  // camera: of the pictures; for kFace and kPrint a measured one. Errors: those of
-  // FaceCardObserver::Create and of its models.
-  [[nodiscard]] static Result<CardLooker> Create(CardTask task, const CameraIntrinsics& camera);
+  // profile: its camera is that of the pictures; for kFace, kTouch and kPrint a measured one.
+  // kTouch also uses the face and the card, and no zero of before. Errors: those of
+  // FaceCardObserver::Create, of HeldCardTracker::Create, and of their models.
+  [[nodiscard]] static Result<CardLooker> Create(CardTask task, const Profile& profile);
   // preview stays null. Errors: kMismatch as FaceCardObserver::Process.
   [[nodiscard]] Result<CardLook> Look(const Frame& frame);
 
@@ -53,6 +61,7 @@ class CardLooker {
   CardTask task_;
   CameraIntrinsics camera_;
   std::optional<FaceCardObserver> observer_;
+  std::optional<HeldCardTracker> held_card_;
 };
 
 }  // namespace nearpoint

@@ -14,9 +14,6 @@
 namespace nearpoint {
 namespace {
 
-// Two seconds of frames. A window that takes longer to look loses the oldest of a camera; a
-// simulated patient waits.
-constexpr std::size_t kQueueRoom = 64;
 constexpr int kVisionNice = 5;
 constexpr Time kPreviewEvery = FromMilliseconds(40);
 
@@ -55,16 +52,7 @@ LiveWorker::LiveWorker(OpenLiveSource open, std::optional<CardTask> task, EyeStr
 
 LiveWorker::~LiveWorker() = default;
 
-std::vector<LiveItem> LiveWorker::TakeAll() {
-  std::vector<LiveItem> items;
-  {
-    const std::lock_guard lock(mutex_);
-    items.assign(std::make_move_iterator(queue_.begin()), std::make_move_iterator(queue_.end()));
-    queue_.clear();
-  }
-  room_.notify_all();
-  return items;
-}
+std::vector<LiveItem> LiveWorker::TakeAll() { return queue_.TakeAll(); }
 
 void LiveWorker::BeginTrial(int number) {
   std::function<void(int)> begin;
@@ -77,7 +65,9 @@ void LiveWorker::BeginTrial(int number) {
 
 LiveFacts LiveWorker::facts() const {
   const std::lock_guard lock(mutex_);
-  return facts_;
+  LiveFacts facts = facts_;
+  facts.missing += queue_.dropped();
+  return facts;
 }
 
 bool LiveWorker::ended() const {
@@ -86,20 +76,14 @@ bool LiveWorker::ended() const {
 }
 
 void LiveWorker::Push(const std::stop_token& stop, LiveItem item) {
-  bool was_empty = false;
+  bool waits = false;
   {
-    std::unique_lock lock(mutex_);
-    if (facts_.simulated) {
-      room_.wait(lock, stop, [this] { return queue_.size() < kQueueRoom; });
-      if (stop.stop_requested()) return;
-    } else if (queue_.size() >= kQueueRoom) {
-      queue_.pop_front();
-      ++facts_.missing;
-    }
-    was_empty = queue_.empty();
-    queue_.push_back(std::move(item));
+    const std::lock_guard lock(mutex_);
+    waits = facts_.simulated;
   }
-  if (was_empty) notify_();
+  const auto when_full =
+      waits ? LiveQueue::WhenFull::kWait : LiveQueue::WhenFull::kDropOldestPicture;
+  if (queue_.Push(stop, std::move(item), when_full)) notify_();
 }
 
 void LiveWorker::Run(const std::stop_token& stop) {
@@ -174,7 +158,7 @@ Result<void> LiveWorker::Measure(const std::stop_token& stop, LiveSource& source
 }
 
 Result<void> LiveWorker::Calibrate(const std::stop_token& stop, LiveSource& source) {
-  auto looker = CardLooker::Create(*task_, source.profile.camera);
+  auto looker = CardLooker::Create(*task_, source.profile);
   if (!looker) return tl::unexpected(looker.error());
   Publish(FactsOf(source, {}), {});
   Push(stop, LiveStarted());

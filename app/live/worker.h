@@ -1,23 +1,17 @@
 // The vision thread and its bounded queue. Knows no window.
 #pragma once
 
-#include <chrono>
-#include <condition_variable>
-#include <deque>
 #include <functional>
 #include <mutex>
 #include <optional>
 #include <stop_token>
 #include <thread>
-#include <variant>
 #include <vector>
 
 #include "app/live/live.h"
+#include "app/live/live_queue.h"
 
 namespace nearpoint {
-
-struct LiveStarted {};
-using LiveItem = std::variant<LiveStarted, LiveFrame, LivePress, CardLook, Error>;
 
 class LiveWorker {
  public:
@@ -47,9 +41,8 @@ class LiveWorker {
   std::optional<CardTask> task_;
   EyeStrips strips_;
   std::function<void()> notify_;
+  LiveQueue queue_;
   mutable std::mutex mutex_;
-  std::condition_variable_any room_;
-  std::deque<LiveItem> queue_;            // guarded by mutex_
   LiveFacts facts_;                       // guarded by mutex_
   std::function<void(int)> begin_trial_;  // guarded by mutex_
   bool ended_ = false;                    // guarded by mutex_

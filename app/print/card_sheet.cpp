@@ -2,19 +2,18 @@
 
 #include <QCoreApplication>
 #include <QPainterPath>
-#include <cmath>
-#include <numbers>
 
 #include "app/print/optotype.h"
 #include "app/print/sheet_pictures.h"
 #include "app/print/true_page.h"
+#include "calibration/fixation_letter.h"
 #include "vision/card/card_pattern.h"
 
 namespace nearpoint {
 namespace {
 
 constexpr double kUsableWidth = 186;  // both papers leave a rim that every printer reaches
-constexpr double kReadingDistanceMm = 400;
+constexpr double kReadingDistanceMm = kLetterDistance.mm();
 constexpr double kHairline = 0.15;
 
 QString Say(const char* text) { return QCoreApplication::translate("CardSheet", text); }
@@ -159,8 +158,7 @@ void DrawSteps(TruePage& page, double left, double top) {
 }  // namespace
 
 double LetterHeightMm(double distance_mm) {
-  const double detail = 1.5 / 60 * std::numbers::pi / 180;  // minutes of arc of a 20/30 letter
-  return distance_mm * std::tan(5 * detail);
+  return DetailAt(Length::Millimeters(distance_mm), kLetterStrokes * kLetterDetailArcmin).mm();
 }
 
 SheetLayout LayoutOf(PaperSize paper) {

@@ -2,12 +2,11 @@
 
 #include <algorithm>
 #include <array>
-#include <cmath>
-#include <numbers>
 #include <optional>
 
 #include "app/records/estimate_json.h"
 #include "app/records/json_number.h"
+#include "calibration/fixation_letter.h"
 #include "calibration/json_fields.h"
 
 namespace nearpoint {
@@ -223,9 +222,7 @@ Trial ReadTrial(const nlohmann::json& json, JsonFields& fields, int place) {
 OrderedJson DetailAtBreak(const Session& session) {
   const auto& band = session.estimate.break_mm;
   if (!band || !band->value || *band->value <= 0) return nullptr;
-  const double minutes =
-      std::atan(session.target_detail->mm() / *band->value) * 180 * 60 / std::numbers::pi;
-  return JsonNumber(minutes, 2);
+  return JsonNumber(ArcminOf(*session.target_detail, Length::Millimeters(*band->value)), 2);
 }
 
 }  // namespace

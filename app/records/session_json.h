@@ -27,12 +27,13 @@ struct Session {
   std::optional<std::string> started_at;  // as ParseMoment reads it (moment.h); local, with offset
   std::optional<std::string> software;    // name and version that made it
   std::optional<std::string> target;  // what was looked at, where that is known: ToText(TargetType)
-  std::optional<std::string> target_on;  // "printed" or "screen", where that is known
-  std::optional<Length> target_detail;   // the finest detail of it, where that is known
-  std::string source;                    // what was measured: the description of the frame source
-  std::int64_t frames = 0;               // frames seen
-  std::int64_t frames_lost = 0;          // of them, frames without a distance
-  std::int64_t frames_missing = 0;       // frames that never came: dropped, missing or unreadable
+  // "printed", "card" (printed, and brought to the face) or "screen", where that is known
+  std::optional<std::string> target_on;
+  std::optional<Length> target_detail;  // the finest detail of it, where that is known
+  std::string source;                   // what was measured: the description of the frame source
+  std::int64_t frames = 0;              // frames seen
+  std::int64_t frames_lost = 0;         // of them, frames without a distance
+  std::int64_t frames_missing = 0;      // frames that never came: dropped, missing or unreadable
   SharedCalibration shared;
   std::vector<Trial> trials;  // every one of them, those set aside included; from the corneal plane
   std::vector<TrialEyes> eyes;  // trial by trial; fewer than the trials: unknown for the others

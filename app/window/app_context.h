@@ -14,6 +14,7 @@ namespace nearpoint {
 
 class EventContext;
 class Keyring;
+class PracticeCard;
 struct Clinic;
 
 struct AppContext {
@@ -30,13 +31,15 @@ struct AppContext {
   // Where the pictures of the next measurement come from; whoever makes the window decides.
   std::function<OpenLiveSource(const AppContext&)> open_source;
   // Likewise for a calibration by the card: the camera as it is, or with what was measured of it.
-  std::function<OpenLiveSource(const AppContext&)> open_card_source;
+  std::function<OpenLiveSource(const AppContext&, CardTask)> open_card_source;
   // In practice: the simulated person presses the key, and the one at the keyboard watches.
   bool patient_presses = false;
+  // What a practice with the card has measured; made by the first of its pages, never stored.
+  std::shared_ptr<PracticeCard> practice_card;
   // The camera as OpenSource spells it.
   QString camera = "0";
-  // The finest detail of the letter on the screen; absent: it is printed, or the screen's size is
-  // not known.
+  // The finest detail of the letter that is looked at; absent: nobody knows it (a print of one's
+  // own, a screen whose size was not measured).
   std::optional<Length> letter_detail;
   // The session that the comfort and result pages are about.
   RowId session = 0;

@@ -8,6 +8,7 @@
 
 #include "app/cli/calibration_file.h"
 #include "app/live/open_camera.h"
+#include "app/live/practice_card.h"
 #include "app/live/practice_patient.h"
 #include "app/window/event/event_context.h"
 #include "app/window/keep_calibration.h"
@@ -63,9 +64,11 @@ void Choose(AppContext& context, const Person& person) {
 OpenLiveSource UsualSource(const AppContext& context) {
   if (!context.practice) {
     const bool at_event = context.event && context.event->measuring;
-    Profile profile = at_event ? context.event->MeasuredWith(context) : context.profile;
+    const QString target = context.store.Setting("target", "printed");
+    Profile profile =
+        at_event ? context.event->MeasuredWith(context) : SetUpAsChosen(context.profile, target);
     const bool measured = profile.made.target.has_value();
-    if (!measured && context.store.Setting("target", "printed") == "screen") {
+    if (!measured && target == "screen") {
       // The letter at the top of the screen: below the lens by the edge of the lid and a little.
       // Nobody measured where exactly (a guess made wide).
       profile.target_mm = {0, 35, 0};
@@ -85,7 +88,17 @@ OpenLiveSource UsualSource(const AppContext& context) {
   return OpenPractice(std::move(options));
 }
 
-OpenLiveSource CameraForCard(const AppContext& context) {
+Profile SetUpAsChosen(Profile profile, const QString& target) {
+  if (target != "card") {
+    profile.held_card.reset();
+  } else if (!profile.held_card) {
+    profile.held_card = HeldCardSetup{};
+  }
+  return profile;
+}
+
+OpenLiveSource CameraForCard(const AppContext& context, CardTask task) {
+  if (context.practice) return OpenCardPractice(task, context.profile);
   return OpenCamera(context.camera.toStdString(), context.profile, context.calibrated);
 }
 

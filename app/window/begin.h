@@ -16,7 +16,12 @@ void Choose(AppContext& context, const Person& person);
 [[nodiscard]] OpenLiveSource UsualSource(const AppContext& context);
 
 // The camera for a calibration: any picture size as long as it was not measured.
-[[nodiscard]] OpenLiveSource CameraForCard(const AppContext& context);
+[[nodiscard]] OpenLiveSource CameraForCard(const AppContext& context, CardTask task);
+
+// How the next measurement goes by the choice of the person: the profile with or without the held
+// card, whatever was calibrated. A zero that was measured for the card stays in the store and
+// switches nothing by itself.
+[[nodiscard]] Profile SetUpAsChosen(Profile profile, const QString& target);
 
 // The page after this one: the next of the first run while that lasts, else home.
 [[nodiscard]] PageId After(const AppContext& context, PageId page);

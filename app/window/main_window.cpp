@@ -8,6 +8,7 @@
 #include <QMouseEvent>
 #include <QPushButton>
 #include <QVBoxLayout>
+#include <algorithm>
 #include <utility>
 
 #include "app/window/app_context.h"
@@ -113,11 +114,7 @@ void MainWindow::MakeBar() {
 
 void MainWindow::RefreshBar() {
   const bool for_patient = page_ == nullptr || page_->ForPatient();
-  const QString who = !for_patient      ? tr("For clinicians")
-                      : context_.person ? context_.person->name
-                                        : QString();
-  who_->setText(who.isEmpty() ? QString() : "· " + who);
-  who_->setToolTip(who);
+  const QString who = page_ == nullptr ? QString() : page_->Who();
   practice_->setVisible(context_.practice && for_patient);
   // The whole sentence where there is room for it beside the rest.
   const QString whole = tr("Practice: a simulated person, no measurement");
@@ -126,9 +123,18 @@ void MainWindow::RefreshBar() {
   const int room = width() - look::Px(360);
   practice_->setText(
       QFontMetrics(practice_->font()).horizontalAdvance(whole) < room ? whole : tr("Practice"));
-  if (auto* settings = bar_->findChild<QPushButton*>("settings")) {
-    settings->setVisible(page_ == nullptr || !page_->TakesEveryPress());
+  auto* const settings = bar_->findChild<QPushButton*>("settings");
+  settings->setVisible(page_ == nullptr || !page_->TakesEveryPress());
+  // A long name ends in dots, not in the middle of a letter.
+  int taken = look::Px(48) + look::Px(36);  // margins and gaps
+  for (const QWidget* part : bar_->findChildren<QWidget*>(Qt::FindDirectChildrenOnly)) {
+    if (part != who_ && !part->isHidden()) taken += part->sizeHint().width();
   }
+  who_->setText(who.isEmpty() ? QString()
+                              : who_->fontMetrics().elidedText("· " + who, Qt::ElideRight,
+                                                               std::max(0, width() - taken)));
+  who_->setAccessibleName(who);
+  who_->setToolTip(who);
 }
 
 bool MainWindow::TakePress(QEvent* event) {

@@ -25,7 +25,7 @@ MeasureView::MeasureView(bool practice, const QString& target, double mm_per_dot
   trouble_ = parts::Text(QString(), "stop");
   trouble_->hide();
   all->addWidget(trouble_);
-  instructions_ = MakeInstructions(practice);
+  instructions_ = MakeInstructions(practice, target == "card" && !practice);
   running_ = MakeRunning(practice, target, mm_per_dot);
   // One of the two is shown; the other takes no room.
   all->addWidget(instructions_, 1);
@@ -33,7 +33,7 @@ MeasureView::MeasureView(bool practice, const QString& target, double mm_per_dot
   running_->hide();
 }
 
-QWidget* MeasureView::MakeInstructions(bool practice) {
+QWidget* MeasureView::MakeInstructions(bool practice, bool card_comes) {
   auto* place = new QWidget();
   auto* column = new QVBoxLayout(place);
   column->setSpacing(look::Px(16));
@@ -46,8 +46,12 @@ QWidget* MeasureView::MakeInstructions(bool practice) {
   const QString line =
       practice ? tr("The picture beside the camera shows what that person sees. Press any key when "
                     "it becomes two, and again when it is one.")
-               : tr("A soft steady tone says the pace is right. Several rounds follow, with a rest "
-                    "between them. Escape stops at every moment.");
+      : card_comes
+          ? tr("Here your face stays and the card comes: hold it up, pattern to the camera, letter "
+               "to your eyes, bring it slowly to your nose and back. Press any key as in the "
+               "drawing. Escape stops at every moment.")
+          : tr("A soft steady tone says the pace is right. Several rounds follow, with a rest "
+               "between them. Escape stops at every moment.");
   auto* text = parts::Text(line);
   text->setFont(look::Large());
   column->addWidget(text);
@@ -174,6 +178,7 @@ void MeasureView::SetState(const FlowState& state) {
   guide_->SetState(state);
   const bool rest = state.phase == FlowPhase::kRest;
   rest_->setVisible(rest);
+  finding_ = state.phase == FlowPhase::kFind;
   guide_->setVisible(!rest && state.phase != FlowPhase::kDone);
   FitHeight();
   if (rest) {
@@ -223,6 +228,8 @@ void MeasureView::FitHeight() {
     }
     PlacePreview();
   }
+  // While the eyes are not found the lane has nothing to say, and the line says why.
+  if (low_ && finding_) guide_->hide();
   line_->setVisible(!low_ || guide_->isHidden());
 }
 

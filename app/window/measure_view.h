@@ -44,10 +44,11 @@ class MeasureView : public QWidget {
  private:
   void PlacePreview();
   void FitHeight();
-  QWidget* MakeInstructions(bool practice);
+  QWidget* MakeInstructions(bool practice, bool card_comes);
   QWidget* MakeRunning(bool practice, const QString& target, double mm_per_dot);
 
   bool broken_ = false;
+  bool finding_ = false;  // nothing is known of the eyes
   bool low_ = false;  // a low window, or large text: the lane and what is seen come before words
   QWidget* instructions_;
   QWidget* running_;

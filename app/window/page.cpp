@@ -83,6 +83,8 @@ Page::Page(AppContext& context, QWidget* parent) : QWidget(parent), context_(con
 
 QString Page::Heading() const { return heading_->text(); }
 
+QString Page::Who() const { return context_.person ? context_.person->name : QString(); }
+
 void Page::SetHeading(const QString& heading) {
   heading_->setText(heading);
   setAccessibleName(heading);

@@ -24,6 +24,7 @@ enum class PageId {
   kCardCamera,
   kCardPrint,  // how large the card was printed
   kCardFace,
+  kCardTouch,   // the zero of a card that is brought to the nose
   kCardTarget,  // where the letter is
   kCardScreen,  // how large the screen is
   kLag,         // how fast this hand is
@@ -34,6 +35,7 @@ enum class PageId {
   kResult,
   kPast,  // earlier results
   kSettings,
+  kDeletePerson,  // everything about the person in front of the window
   kExercise,
   kDiary,
   kEvent,         // a school event: what to do at it
@@ -70,8 +72,10 @@ class Page : public QWidget {
   // TakePress instead of the widgets: nobody aims at a button 6 cm from the screen.
   [[nodiscard]] virtual bool TakesEveryPress() const { return false; }
   virtual void TakePress() {}
-  // About the person in front of the window, whose name then stands on top of it.
+  // Not for clinicians: on top of the window stands whether this is practice.
   [[nodiscard]] virtual bool ForPatient() const { return true; }
+  // What stands on top of the window beside its name: whom this page is about, or where one is.
+  [[nodiscard]] virtual QString Who() const;
 
  signals:
   // nearpoint::MainWindow shows that page next.

@@ -3,22 +3,22 @@
 #include <QPainter>
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "app/window/look.h"
+#include "calibration/fixation_letter.h"
 
 namespace nearpoint {
 namespace {
 
-constexpr double kStrokeMm = 400 * 1.5 / 60 * std::numbers::pi / 180;
 constexpr int kUnknown = 2;
-constexpr int kStrokes = 5;  // of the letter's height and width
+constexpr int kStrokes = kLetterStrokes;  // of the letter's height and width
 
 }  // namespace
 
 int StrokeDots(double mm_per_dot) {
   if (!(mm_per_dot > 0)) return kUnknown;
-  return std::max(1, static_cast<int>(std::lround(kStrokeMm / mm_per_dot)));
+  const double stroke_mm = DetailAt(kLetterDistance, kLetterDetailArcmin).mm();
+  return std::max(1, static_cast<int>(std::lround(stroke_mm / mm_per_dot)));
 }
 
 std::optional<Length> StrokeWidth(double mm_per_dot) {

@@ -5,11 +5,11 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
-#include "app/cli/estimate_options.h"
 #include "app/measure/agreement.h"
 #include "app/measure/norms.h"
 #include "app/records/session_json.h"
 #include "app/records/track_jsonl.h"
+#include "app/session/estimate_options.h"
 #include "app/store/eye_picture_store.h"
 #include "calibration/population.h"
 #include "calibration/profile_json.h"

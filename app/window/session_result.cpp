@@ -1,8 +1,12 @@
 #include "app/window/session_result.h"
 
 #include <QCoreApplication>
+#include <QLocale>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
 
-#include "app/cli/estimate_options.h"
+#include "app/session/estimate_options.h"
 #include "app/window/language.h"
 #include "app/window/words.h"
 #include "calibration/population.h"
@@ -126,6 +130,28 @@ QString ComfortSentence(const SessionResult& result) {
   return {};
 }
 
+namespace {
+
+// How fine the letter was, as the session's record has it.
+QString LetterSentence(const std::string& session_json) {
+  const auto json = nlohmann::json::parse(session_json, nullptr, /*allow_exceptions=*/false);
+  const auto number = [&json](const char* name) -> std::optional<double> {
+    if (!json.is_object() || !json.contains(name) || !json[name].is_number()) return std::nullopt;
+    return json[name].get<double>();
+  };
+  const auto mm = number("target_detail_mm");
+  if (!mm) return {};
+  const QString detail = QLocale().toString(*mm, 'f', 2);
+  const auto minutes = number("target_detail_arcmin_at_break");
+  return minutes ? Words::tr(
+                       "The finest detail of the letter was %1 mm: %2 minutes of arc where you "
+                       "saw two.")
+                       .arg(detail, QLocale().toString(*minutes, 'f', 1))
+                 : Words::tr("The finest detail of the letter was %1 mm.").arg(detail);
+}
+
+}  // namespace
+
 QString BasisSentence(const SessionResult& result) {
   const Estimate& estimate = result.estimate;
   QString text =
@@ -139,6 +165,9 @@ QString BasisSentence(const SessionResult& result) {
                                              static_cast<qsizetype>(result.norm->source.size()));
     text += ' ' + Words::tr("The usual limit is %1, counted from the front of the eye: %2.")
                       .arg(Centimeters(estimate.cut_off.mm()), source);
+  }
+  if (const QString letter = LetterSentence(result.session.session_json); !letter.isEmpty()) {
+    text += ' ' + letter;
   }
   if (!result.calibrated) {
     text += ' ' + Words::tr(

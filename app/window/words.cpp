@@ -1,6 +1,7 @@
 #include "app/window/words.h"
 
 #include <QCoreApplication>
+#include <optional>
 
 #include "app/window/language.h"
 
@@ -136,7 +137,45 @@ QString Advice(nearpoint::Advice advice) {
   return {};
 }
 
-Prompt ForPhase(const FlowState& state) {
+namespace {
+
+// Where the card is brought to the face, the hand moves and not the head.
+std::optional<Prompt> ForCard(FlowPhase phase) {
+  switch (phase) {
+    case FlowPhase::kFind:
+      return Prompt{
+          Words::tr("Hold the card up"),
+          Words::tr("Pattern to the camera, the letter to your eyes, your eyes above it."),
+          QString()};
+    case FlowPhase::kMoveBack:
+      return Prompt{Words::tr("Card farther away"),
+                    Words::tr("Until it is about 30 cm from your eyes."),
+                    Words::tr("Move the card farther away, please.")};
+    case FlowPhase::kApproach:
+      return Prompt{Words::tr("Card slowly nearer"),
+                    Words::tr("Any key as soon as you see two. Blurred does not matter."),
+                    Words::tr("Bring the card slowly nearer. Any key when you see two.")};
+    case FlowPhase::kAsNear:
+      return Prompt{Words::tr("That is as near as it goes"),
+                    Words::tr("Still one? Then move the card back. Two? Press any key now."),
+                    Words::tr("That is as near as it goes. If you see one, move the card back.")};
+    case FlowPhase::kReturn:
+      return Prompt{Words::tr("Card slowly back"), Words::tr("Any key as soon as it is one again."),
+                    Words::tr("Two. Move the card slowly back. Any key when it is one again.")};
+    default:
+      return std::nullopt;
+  }
+}
+
+}  // namespace
+
+Prompt ForPhase(const FlowState& state, bool card_comes) {
+  if (card_comes) {
+    if (auto prompt = ForCard(state.phase)) {
+      if (state.phase == FlowPhase::kFind && state.lost) prompt->line = Lost(*state.lost);
+      return *prompt;
+    }
+  }
   switch (state.phase) {
     case FlowPhase::kFind:
       return {Words::tr("Look at the camera"),

@@ -31,7 +31,8 @@ struct Prompt {
   QString line;
   QString spoken;
 };
-[[nodiscard]] Prompt ForPhase(const FlowState& state);
+// card_comes: the card is brought to a face that stays, instead of the face to the letter.
+[[nodiscard]] Prompt ForPhase(const FlowState& state, bool card_comes = false);
 
 // "Good pace", "Slower, please"... with the sign that goes with it; empty when there is nothing to
 // say.

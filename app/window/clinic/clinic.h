@@ -27,6 +27,7 @@ class ClinicPage : public Page {
   explicit ClinicPage(AppContext& context, QWidget* parent = nullptr);
   [[nodiscard]] PageId WayOut() const override { return PageId::kClinic; }
   [[nodiscard]] bool ForPatient() const override { return false; }
+  [[nodiscard]] QString Who() const override { return tr("For clinicians"); }
 
  protected:
   // Absent where the file cannot be opened; the page then says why.

@@ -4,6 +4,7 @@
 
 #include <functional>
 
+#include "app/window/event/at_event.h"
 #include "app/window/page.h"
 
 class QLabel;
@@ -19,6 +20,7 @@ class EventAfterPage : public Page {
 
  public:
   explicit EventAfterPage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] QString Who() const override { return WhereAtEvent(); }
   [[nodiscard]] PageId WayOut() const override { return PageId::kEvent; }
   // For the dialogs' place in tests.
   void WriteLetters(const QString& file);

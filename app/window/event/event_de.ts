@@ -2,6 +2,13 @@
 <!DOCTYPE TS>
 <TS version="2.1" language="de_DE" sourcelanguage="en_US">
 <context>
+    <name>AtEvent</name>
+    <message>
+        <source>School event</source>
+        <translation>Reihenmessung an einer Schule</translation>
+    </message>
+</context>
+<context>
     <name>EventSentences</name>
     <message>
         <source>The event has no name; expected one.</source>

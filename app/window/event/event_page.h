@@ -1,6 +1,7 @@
 // A school event at this computer: what to do next, and how this station is connected.
 #pragma once
 
+#include "app/window/event/at_event.h"
 #include "app/window/page.h"
 
 class QLabel;
@@ -15,6 +16,7 @@ class EventPage : public Page {
 
  public:
   explicit EventPage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] QString Who() const override { return WhereAtEvent(); }
   // The server that a file names (JoinServer).
   void Join(const QString& file);
 

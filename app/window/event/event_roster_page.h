@@ -7,6 +7,7 @@
 #include <string>
 
 #include "app/event/roster.h"
+#include "app/window/event/at_event.h"
 #include "app/window/page.h"
 
 class QComboBox;
@@ -23,6 +24,7 @@ class EventRosterPage : public Page {
 
  public:
   explicit EventRosterPage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] QString Who() const override { return WhereAtEvent(); }
   [[nodiscard]] PageId WayOut() const override { return PageId::kEvent; }
   void Read(const QString& file);
 

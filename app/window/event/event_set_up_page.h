@@ -2,6 +2,7 @@
 #pragma once
 
 #include "app/event/rule.h"
+#include "app/window/event/at_event.h"
 #include "app/window/page.h"
 
 class QComboBox;
@@ -16,6 +17,7 @@ class EventSetUpPage : public Page {
 
  public:
   explicit EventSetUpPage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] QString Who() const override { return WhereAtEvent(); }
   [[nodiscard]] PageId WayOut() const override { return PageId::kEvent; }
 
  private:

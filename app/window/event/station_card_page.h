@@ -2,6 +2,7 @@
 // shown to the camera, and then the child once more.
 #pragma once
 
+#include "app/window/event/at_event.h"
 #include "app/window/page.h"
 
 namespace nearpoint {
@@ -13,6 +14,7 @@ class StationCardPage : public Page {
 
  public:
   explicit StationCardPage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] QString Who() const override { return WhereAtEvent(); }
   [[nodiscard]] PageId WayOut() const override { return PageId::kStationDone; }
 
   // Whether a child is measured with the card just now: the card's pages then lead here.

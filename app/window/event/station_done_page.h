@@ -1,6 +1,7 @@
 // After a child: thanks, the same for every result, and the way to the next.
 #pragma once
 
+#include "app/window/event/at_event.h"
 #include "app/window/page.h"
 
 namespace nearpoint {
@@ -10,6 +11,7 @@ class StationDonePage : public Page {
 
  public:
   explicit StationDonePage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] QString Who() const override { return WhereAtEvent(); }
   [[nodiscard]] PageId WayOut() const override { return PageId::kStation; }
 };
 

@@ -5,6 +5,7 @@
 
 #include <optional>
 
+#include "app/window/event/at_event.h"
 #include "app/window/page.h"
 
 class QLabel;
@@ -23,6 +24,7 @@ class StationPage : public Page {
 
  public:
   explicit StationPage(AppContext& context, QWidget* parent = nullptr);
+  [[nodiscard]] QString Who() const override { return WhereAtEvent(); }
   ~StationPage() override;
   [[nodiscard]] PageId WayOut() const override { return PageId::kEvent; }
   // A picture of the scanner, mirrored as the preview has it: a wristband in it is taken.

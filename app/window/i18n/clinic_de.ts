@@ -336,6 +336,10 @@
         <source>Write your name under &quot;Set up&quot; first: the record says who did what.</source>
         <translation>Schreiben Sie zuerst unter „Einrichten“ Ihren Namen: Die Aufzeichnung hält fest, wer was getan hat.</translation>
     </message>
+    <message>
+        <source>For clinicians</source>
+        <translation>Für Fachleute</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::ClinicSessionPage</name>

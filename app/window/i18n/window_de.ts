@@ -280,6 +280,14 @@
         <source>From trial to trial your near point changed, as it does when eyes tire; the number is the mean of the session.</source>
         <translation>Von Durchgang zu Durchgang hat sich dein Nahpunkt verändert, wie bei ermüdenden Augen; die Zahl ist der Mittelwert der Sitzung.</translation>
     </message>
+    <message>
+        <source>The finest detail of the letter was %1 mm: %2 minutes of arc where you saw two.</source>
+        <translation>Das feinste Detail des Buchstabens war %1 mm: %2 Winkelminuten dort, wo du zwei gesehen hast.</translation>
+    </message>
+    <message>
+        <source>The finest detail of the letter was %1 mm.</source>
+        <translation>Das feinste Detail des Buchstabens war %1 mm.</translation>
+    </message>
 </context>
 <context>
     <name>StepText</name>
@@ -542,6 +550,50 @@
         <source>What was seen is not enough for that. Try once more.</source>
         <translation>Was zu sehen war, reicht dafür nicht. Versuche es noch einmal.</translation>
     </message>
+    <message>
+        <source>Hold the card up</source>
+        <translation>Halte die Karte hoch</translation>
+    </message>
+    <message>
+        <source>Pattern to the camera, the letter to your eyes, your eyes above it.</source>
+        <translation>Muster zur Kamera, Buchstabe zu deinen Augen, deine Augen darüber.</translation>
+    </message>
+    <message>
+        <source>Card farther away</source>
+        <translation>Karte weiter weg</translation>
+    </message>
+    <message>
+        <source>Until it is about 30 cm from your eyes.</source>
+        <translation>Bis sie etwa 30 cm von deinen Augen entfernt ist.</translation>
+    </message>
+    <message>
+        <source>Move the card farther away, please.</source>
+        <translation>Halte die Karte bitte weiter weg.</translation>
+    </message>
+    <message>
+        <source>Card slowly nearer</source>
+        <translation>Karte langsam näher</translation>
+    </message>
+    <message>
+        <source>Bring the card slowly nearer. Any key when you see two.</source>
+        <translation>Führe die Karte langsam näher. Irgendeine Taste, wenn du zwei siehst.</translation>
+    </message>
+    <message>
+        <source>Still one? Then move the card back. Two? Press any key now.</source>
+        <translation>Immer noch eins? Dann die Karte zurück. Zwei? Jetzt irgendeine Taste drücken.</translation>
+    </message>
+    <message>
+        <source>That is as near as it goes. If you see one, move the card back.</source>
+        <translation>Näher geht es nicht. Wenn du eins siehst, führe die Karte zurück.</translation>
+    </message>
+    <message>
+        <source>Card slowly back</source>
+        <translation>Karte langsam zurück</translation>
+    </message>
+    <message>
+        <source>Two. Move the card slowly back. Any key when it is one again.</source>
+        <translation>Zwei. Führe die Karte langsam zurück. Irgendeine Taste, wenn es wieder eins ist.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::AboutPage</name>
@@ -687,6 +739,22 @@
     <message>
         <source>You can go on and come back later.</source>
         <translation>Du kannst weitergehen und später hierher zurückkommen.</translation>
+    </message>
+    <message>
+        <source>The letter on the printed card, which I bring to my nose</source>
+        <translation>Der Buchstabe auf der gedruckten Karte, die ich zur Nase führe</translation>
+    </message>
+    <message>
+        <source>The printed letter is from the sheet</source>
+        <translation>Der Buchstabe ist der vom Blatt</translation>
+    </message>
+    <message>
+        <source>Then its finest detail is known and stands in your results: %1 mm.</source>
+        <translation>Dann ist sein feinstes Detail bekannt und steht in deinen Ergebnissen: %1 mm.</translation>
+    </message>
+    <message>
+        <source>For whoever cannot lean in. Your face stays where it is; the card needs its touch of the nose, under &quot;Calibration by the card&quot;.</source>
+        <translation>Für alle, die sich nicht vorbeugen können. Dein Gesicht bleibt, wo es ist; die Karte muss einmal die Nase berührt haben, unter „Einmessen mit der Karte“.</translation>
     </message>
 </context>
 <context>
@@ -998,6 +1066,22 @@
         <translation>→ Nicht gemessen. Nur die Übung und ein Buchstabe auf dem Bildschirm brauchen es; ohne das können sie 5 % zu groß oder zu klein sein.</translation>
     </message>
     <message>
+        <source>5. The touch of the nose</source>
+        <translation>5. Die Berührung der Nase</translation>
+    </message>
+    <message>
+        <source>✓ Measured. A distance to the card is known to %1 mm.</source>
+        <translation>✓ Gemessen. Ein Abstand zur Karte ist auf %1 mm bekannt.</translation>
+    </message>
+    <message>
+        <source>→ Not measured. Only a card that you bring to your nose needs it; without it its distance may be wrong by 5 mm, or by 20 mm without your face.</source>
+        <translation>→ Nicht gemessen. Nur eine Karte, die du zur Nase führst, braucht das; ohne kann ihr Abstand um 5 mm falsch sein, ohne dein Gesicht um 20 mm.</translation>
+    </message>
+    <message>
+        <source>→ Not measured. Only a card that you bring to your nose needs it. The camera comes first.</source>
+        <translation>→ Nicht gemessen. Nur eine Karte, die du zur Nase führst, braucht das. Zuerst kommt die Kamera.</translation>
+    </message>
+    <message>
         <source>✓ %1 Its scale is known to %2: the print was not measured.</source>
         <translation>✓ %1 Der Maßstab ist auf %2 bekannt: Der Druck wurde nicht gemessen.</translation>
     </message>
@@ -1207,6 +1291,129 @@
     </message>
 </context>
 <context>
+    <name>nearpoint::CardTouchPage</name>
+    <message>
+        <source>The touch of the nose</source>
+        <translation>Die Berührung der Nase</translation>
+    </message>
+    <message>
+        <source>Only for a card that you bring to your nose: there its distance is known, and what is wrong alike in all distances can be taken away.</source>
+        <translation>Nur für eine Karte, die du zur Nase führst: Dort ist ihr Abstand bekannt, und was an allen Abständen gleich falsch ist, lässt sich abziehen.</translation>
+    </message>
+    <message>
+        <source>Skipped, a distance to the card may be wrong by 5 mm for each per cent by which the scale of your face is: 5 mm with a measured face, 20 mm without. No picture is kept.</source>
+        <translation>Übersprungen, kann ein Abstand zur Karte um 5 mm falsch sein für jedes Prozent, um das der Maßstab deines Gesichts falsch ist: 5 mm mit gemessenem Gesicht, 20 mm ohne. Es wird kein Bild aufgehoben.</translation>
+    </message>
+    <message>
+        <source>From the beginning</source>
+        <translation>Von vorn</translation>
+    </message>
+    <message>
+        <source>Skip</source>
+        <translation>Überspringen</translation>
+    </message>
+    <message>
+        <source>The camera is starting ...</source>
+        <translation>Die Kamera startet ...</translation>
+    </message>
+    <message>
+        <source>1. Without the card</source>
+        <translation>1. Ohne die Karte</translation>
+    </message>
+    <message>
+        <source>Look into the lens, the card out of the picture.</source>
+        <translation>Schau ins Objektiv, die Karte ist nicht im Bild.</translation>
+    </message>
+    <message>
+        <source>Look into the lens, without the card.</source>
+        <translation>Schau ins Objektiv, ohne die Karte.</translation>
+    </message>
+    <message>
+        <source>2. Hold the card up</source>
+        <translation>2. Halte die Karte hoch</translation>
+    </message>
+    <message>
+        <source>Below your eyes, at arm&apos;s length, its pattern to the camera.</source>
+        <translation>Unter deine Augen, auf Armlänge, das Muster zur Kamera.</translation>
+    </message>
+    <message>
+        <source>Now hold the card up below your eyes, at arm&apos;s length.</source>
+        <translation>Halte jetzt die Karte unter deine Augen, auf Armlänge.</translation>
+    </message>
+    <message>
+        <source>3. Lay it on your nose</source>
+        <translation>3. Lege sie auf deine Nase</translation>
+    </message>
+    <message>
+        <source>Bring the card slowly to your face, lay its upper edge on the bridge of your nose, and press any key when it rests there.</source>
+        <translation>Führe die Karte langsam zum Gesicht, lege ihre obere Kante auf deinen Nasenrücken und drücke irgendeine Taste, wenn sie dort ruht.</translation>
+    </message>
+    <message>
+        <source>Now lay its upper edge on the bridge of your nose. Any key when it rests.</source>
+        <translation>Lege jetzt ihre obere Kante auf deinen Nasenrücken. Irgendeine Taste, wenn sie ruht.</translation>
+    </message>
+    <message>
+        <source>Keep it there</source>
+        <translation>Lass sie dort</translation>
+    </message>
+    <message>
+        <source>Still, until you hear the tone end.</source>
+        <translation>Still, bis der Ton aufhört.</translation>
+    </message>
+    <message>
+        <source>Keep it there.</source>
+        <translation>Lass sie dort.</translation>
+    </message>
+    <message>
+        <source>→ Take the card away first.</source>
+        <translation>→ Nimm zuerst die Karte weg.</translation>
+    </message>
+    <message>
+        <source>✓ Card and eyes are seen.</source>
+        <translation>✓ Karte und Augen sind zu sehen.</translation>
+    </message>
+    <message>
+        <source>✓ Your eyes are seen.</source>
+        <translation>✓ Deine Augen sind zu sehen.</translation>
+    </message>
+    <message>
+        <source>Once more: hold the card up first, then lay it on the bridge of your nose, press, and keep it there for two seconds, in good light.</source>
+        <translation>Noch einmal: Halte die Karte zuerst hoch, lege sie dann auf den Nasenrücken, drücke und lass sie zwei Sekunden dort, in gutem Licht.</translation>
+    </message>
+    <message>
+        <source>That did not work</source>
+        <translation>Das hat nicht geklappt</translation>
+    </message>
+    <message>
+        <source>A distance to the card is now known to %1 mm.</source>
+        <translation>Ein Abstand zur Karte ist jetzt auf %1 mm bekannt.</translation>
+    </message>
+    <message>
+        <source>Nobody has compared this print with a bank card, so every length counts as known to 4 % only.</source>
+        <translation>Niemand hat diesen Druck mit einer Bankkarte verglichen; darum gilt jede Länge nur als auf 4 % bekannt.</translation>
+    </message>
+    <message>
+        <source>✓ The touch is measured</source>
+        <translation>✓ Die Berührung ist gemessen</translation>
+    </message>
+    <message>
+        <source>Thank you. You can take the card away.</source>
+        <translation>Danke. Du kannst die Karte wegnehmen.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>no picture</source>
+        <translation>kein Bild</translation>
+    </message>
+    <message>
+        <source>You can go on and come back later.</source>
+        <translation>Du kannst weitermachen und später wiederkommen.</translation>
+    </message>
+</context>
+<context>
     <name>nearpoint::CautionsPage</name>
     <message>
         <source>Before you begin</source>
@@ -1321,6 +1528,115 @@
     </message>
 </context>
 <context>
+    <name>nearpoint::DeletePersonPage</name>
+    <message>
+        <source>Keep everything</source>
+        <translation>Alles behalten</translation>
+    </message>
+    <message>
+        <source>Nobody is chosen</source>
+        <translation>Niemand ist gewählt</translation>
+    </message>
+    <message>
+        <source>Delete %1?</source>
+        <translation>%1 löschen?</translation>
+    </message>
+    <message>
+        <source>Delete all of this ...</source>
+        <translation>All das löschen ...</translation>
+    </message>
+    <message>
+        <source>What is removed from this computer</source>
+        <translation>Was von diesem Rechner entfernt wird</translation>
+    </message>
+    <message>
+        <source>The name and the year of birth</source>
+        <translation>Der Name und das Geburtsjahr</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n measurement(s)</source>
+        <translation>
+            <numerusform>%n Messung</numerusform>
+            <numerusform>%n Messungen</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n trial(s) in them</source>
+        <translation>
+            <numerusform>darin %n Durchgang</numerusform>
+            <numerusform>darin %n Durchgänge</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n exercise session(s)</source>
+        <translation>
+            <numerusform>%n Übung</numerusform>
+            <numerusform>%n Übungen</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n plan(s)</source>
+        <translation>
+            <numerusform>%n Plan</numerusform>
+            <numerusform>%n Pläne</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n calibration(s)</source>
+        <translation>
+            <numerusform>%n Einmessung</numerusform>
+            <numerusform>%n Einmessungen</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n picture(s) of the eyes</source>
+        <translation>
+            <numerusform>%n Bild der Augen</numerusform>
+            <numerusform>%n Bilder der Augen</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>The address of your clinic&apos;s server, and its token in the keyring of this computer: nobody else is here who uses it</source>
+        <translation>Die Adresse des Servers deiner Praxis und ihr Zugangsschlüssel im Schlüsselbund dieses Rechners: Sonst ist niemand hier, der sie benutzt</translation>
+    </message>
+    <message>
+        <source>What you saved as a file elsewhere, and what was sent to a clinic, stays where it is. The key by which this computer seals files stays too: it says nothing about anybody.</source>
+        <translation>Was du anderswo als Datei gespeichert hast und was an eine Praxis gesendet wurde, bleibt, wo es ist. Auch der Schlüssel, mit dem dieser Rechner Dateien versiegelt, bleibt: Er sagt über niemanden etwas aus.</translation>
+    </message>
+    <message>
+        <source>The token of your clinic&apos;s server stays for the others at this computer.</source>
+        <translation>Der Zugangsschlüssel für den Server deiner Praxis bleibt für die anderen an diesem Rechner.</translation>
+    </message>
+    <message>
+        <source>Really? Nobody can bring it back.</source>
+        <translation>Wirklich? Niemand kann es zurückholen.</translation>
+    </message>
+    <message>
+        <source>Yes, delete everything</source>
+        <translation>Ja, alles löschen</translation>
+    </message>
+    <message>
+        <source>%1 is deleted</source>
+        <translation>%1 ist gelöscht</translation>
+    </message>
+    <message>
+        <source>✓ Nothing about %1 is left in the file of this computer.</source>
+        <translation>✓ In der Datei dieses Rechners steht nichts mehr über %1.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>✓ The token of the server is gone from the keyring.</source>
+        <translation>✓ Der Zugangsschlüssel für den Server ist aus dem Schlüsselbund entfernt.</translation>
+    </message>
+    <message>
+        <source>The keyring of this computer cannot be reached: the token of the server may still be in it.</source>
+        <translation>Der Schlüsselbund dieses Rechners ist nicht erreichbar: Der Zugangsschlüssel für den Server kann noch darin sein.</translation>
+    </message>
+</context>
+<context>
     <name>nearpoint::HomePage</name>
     <message>
         <source>Hello, %1</source>
@@ -1420,6 +1736,14 @@
     <message>
         <source>For clinicians</source>
         <translation>Für Fachleute</translation>
+    </message>
+    <message>
+        <source>Practise with the card</source>
+        <translation>Mit der Karte üben</translation>
+    </message>
+    <message>
+        <source>A simulated person shows the card; nothing of it is stored.</source>
+        <translation>Eine simulierte Person zeigt die Karte; nichts davon wird gespeichert.</translation>
     </message>
 </context>
 <context>
@@ -1597,10 +1921,6 @@
         <source>Practice</source>
         <translation>Übung</translation>
     </message>
-    <message>
-        <source>For clinicians</source>
-        <translation>Für Fachleute</translation>
-    </message>
 </context>
 <context>
     <name>nearpoint::MeasurePage</name>
@@ -1684,6 +2004,10 @@
     <message>
         <source>✓ heard: one again</source>
         <translation>✓ verstanden: wieder einer</translation>
+    </message>
+    <message>
+        <source>Here your face stays and the card comes: hold it up, pattern to the camera, letter to your eyes, bring it slowly to your nose and back. Press any key as in the drawing. Escape stops at every moment.</source>
+        <translation>Hier bleibt dein Gesicht, und die Karte kommt: Halte sie hoch, Muster zur Kamera, Buchstabe zu deinen Augen, führe sie langsam zur Nase und zurück. Drücke irgendeine Taste wie in der Zeichnung. Escape hört jederzeit auf.</translation>
     </message>
 </context>
 <context>
@@ -1799,6 +2123,53 @@
     <message>
         <source>Two sharp letters side by side</source>
         <translation>Zwei scharfe Buchstaben nebeneinander</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::PracticeCardPage</name>
+    <message>
+        <source>Practise with the card</source>
+        <translation>Mit der Karte üben</translation>
+    </message>
+    <message>
+        <source>A simulated person shows the card, and you see what the program asks for and how long each part takes. Nothing of it is stored, and it changes nobody&apos;s measurement.</source>
+        <translation>Eine simulierte Person zeigt die Karte, und du siehst, was das Programm verlangt und wie lange jeder Teil dauert. Nichts davon wird gespeichert, und es ändert niemandes Messung.</translation>
+    </message>
+    <message>
+        <source>→ The camera comes first.</source>
+        <translation>→ Zuerst kommt die Kamera.</translation>
+    </message>
+    <message>
+        <source>1. The camera</source>
+        <translation>1. Die Kamera</translation>
+    </message>
+    <message>
+        <source>✓ Practised.</source>
+        <translation>✓ Geübt.</translation>
+    </message>
+    <message>
+        <source>→ The card in tilts: about half a minute.</source>
+        <translation>→ Die Karte in verschiedenen Neigungen: etwa eine halbe Minute.</translation>
+    </message>
+    <message>
+        <source>2. The face</source>
+        <translation>2. Das Gesicht</translation>
+    </message>
+    <message>
+        <source>→ The card on the forehead: about a quarter of a minute.</source>
+        <translation>→ Die Karte auf der Stirn: etwa eine Viertelminute.</translation>
+    </message>
+    <message>
+        <source>3. The touch of the nose</source>
+        <translation>3. Die Berührung der Nase</translation>
+    </message>
+    <message>
+        <source>→ The card on the nose, and one key: about half a minute.</source>
+        <translation>→ Die Karte auf der Nase und eine Taste: etwa eine halbe Minute.</translation>
+    </message>
+    <message>
+        <source>Done</source>
+        <translation>Fertig</translation>
     </message>
 </context>
 <context>
@@ -1945,6 +2316,10 @@
         <source>This file holds numbers, and pictures of the eyes only where somebody agreed to them under &quot;Send to my clinic&quot;. Nothing leaves this computer unless you send it.</source>
         <translation>Diese Datei enthält Zahlen, und Bilder der Augen nur, wo jemand unter „An meine Praxis senden“ darin eingewilligt hat. Nichts verlässt diesen Rechner, außer du sendest es.</translation>
     </message>
+    <message>
+        <source>Delete this person ...</source>
+        <translation>Diese Person löschen ...</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::StepsDrawing</name>
@@ -2066,7 +2441,7 @@
     </message>
     <message>
         <source>An adult sits beside the child</source>
-        <translation>Ein Erwachsener sitzt neben dem Kind</translation>
+        <translation>Ein Erwachsener ist dabei</translation>
     </message>
     <message>
         <source>Continue</source>

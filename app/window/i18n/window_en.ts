@@ -12,6 +12,51 @@
     </message>
 </context>
 <context>
+    <name>nearpoint::DeletePersonPage</name>
+    <message numerus="yes">
+        <source>%n measurement(s)</source>
+        <translation>
+            <numerusform>%n measurement</numerusform>
+            <numerusform>%n measurements</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n trial(s) in them</source>
+        <translation>
+            <numerusform>%n trial in them</numerusform>
+            <numerusform>%n trials in them</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n exercise session(s)</source>
+        <translation>
+            <numerusform>%n exercise session</numerusform>
+            <numerusform>%n exercise sessions</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n plan(s)</source>
+        <translation>
+            <numerusform>%n plan</numerusform>
+            <numerusform>%n plans</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n calibration(s)</source>
+        <translation>
+            <numerusform>%n calibration</numerusform>
+            <numerusform>%n calibrations</numerusform>
+        </translation>
+    </message>
+    <message numerus="yes">
+        <source>%n picture(s) of the eyes</source>
+        <translation>
+            <numerusform>%n picture of the eyes</numerusform>
+            <numerusform>%n pictures of the eyes</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
     <name>nearpoint::HomePage</name>
     <message numerus="yes">
         <source>%n trial(s) are safe and need not be repeated.</source>

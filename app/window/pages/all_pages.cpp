@@ -24,8 +24,10 @@
 #include "app/window/pages/card_print_page.h"
 #include "app/window/pages/card_screen_page.h"
 #include "app/window/pages/card_target_page.h"
+#include "app/window/pages/card_touch_page.h"
 #include "app/window/pages/cautions_page.h"
 #include "app/window/pages/comfort_page.h"
+#include "app/window/pages/delete_person_page.h"
 #include "app/window/pages/diary_page.h"
 #include "app/window/pages/exercise_page.h"
 #include "app/window/pages/home_page.h"
@@ -33,9 +35,11 @@
 #include "app/window/pages/learn_page.h"
 #include "app/window/pages/measure_page.h"
 #include "app/window/pages/past_page.h"
+#include "app/window/pages/practice_card_page.h"
 #include "app/window/pages/result_page.h"
 #include "app/window/pages/settings_page.h"
 #include "app/window/pages/welcome_page.h"
+#include "app/window/practice_card.h"
 #include "app/window/send/plan_file_page.h"
 #include "app/window/send/send_page.h"
 
@@ -47,21 +51,26 @@ PageMaker Maker() {
   return [](AppContext& context, QWidget* parent) -> Page* { return new AnyPage(context, parent); };
 }
 
-// The card's pages at a station work for the child there, and lead back to the station.
+// The card's pages at a station work for the child there, and lead back to the station; in practice
+// they work for the simulated person.
 template <typename AnyPage>
 PageMaker CardMaker() {
   return [](AppContext& context, QWidget* parent) -> Page* {
-    const bool at_station = StationCardPage::IsWanted(context);
-    return new AnyPage(at_station ? context.event->card->context() : context, parent);
+    if (StationCardPage::IsWanted(context)) {
+      return new AnyPage(context.event->card->context(), parent);
+    }
+    return new AnyPage(context.practice ? PracticeCardOf(context).context() : context, parent);
   };
 }
 Page* MakeCardPage(AppContext& context, QWidget* parent) {
   if (StationCardPage::IsWanted(context)) return new StationCardPage(context, parent);
+  if (context.practice) return new PracticeCardPage(context, parent);
   return new CardPage(context, parent);
 }
 // Whoever is at home has left the station.
 Page* MakeHomePage(AppContext& context, QWidget* parent) {
   if (context.event) context.event->card.reset();
+  if (!context.practice) context.practice_card.reset();
   return new HomePage(context, parent);
 }
 Page* MakeWelcomePage(AppContext& context, QWidget* parent) {
@@ -86,11 +95,13 @@ std::map<PageId, PageMaker> AllPages() {
       {PageId::kResult, Maker<ResultPage>()},
       {PageId::kPast, Maker<PastPage>()},
       {PageId::kSettings, Maker<SettingsPage>()},
+      {PageId::kDeletePerson, Maker<DeletePersonPage>()},
       {PageId::kExercise, Maker<ExercisePage>()},
       {PageId::kDiary, Maker<DiaryPage>()},
       {PageId::kCardCamera, CardMaker<CardCameraPage>()},
       {PageId::kCardPrint, CardMaker<CardPrintPage>()},
       {PageId::kCardFace, CardMaker<CardFacePage>()},
+      {PageId::kCardTouch, CardMaker<CardTouchPage>()},
       {PageId::kCardTarget, Maker<CardTargetPage>()},
       {PageId::kCardScreen, Maker<CardScreenPage>()},
       {PageId::kEvent, Maker<EventPage>()},

@@ -2,9 +2,11 @@
 
 #include <QBoxLayout>
 #include <QButtonGroup>
+#include <QCheckBox>
 #include <QComboBox>
 #include <QFrame>
 #include <QLabel>
+#include <QLocale>
 #include <QPushButton>
 #include <QVBoxLayout>
 
@@ -12,10 +14,12 @@
 #include "app/window/app_context.h"
 #include "app/window/begin.h"
 #include "app/window/language.h"
+#include "app/window/letter_detail.h"
 #include "app/window/live_picture.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/words.h"
+#include "calibration/fixation_letter.h"
 
 namespace nearpoint {
 namespace {
@@ -112,7 +116,11 @@ void CameraPage::MakeTargetChoice() {
           "when you read.")},
       {"screen", tr("The letter at the top of the screen"),
        tr("Coarser than print and a little away from the camera: less exact by some "
-          "millimetres.")}};
+          "millimetres.")},
+      {"card", tr("The letter on the printed card, which I bring to my nose"),
+       tr("For whoever cannot lean in. Your face stays where it is; the card needs its touch of "
+          "the "
+          "nose, under \"Calibration by the card\".")}};
   const QString chosen = context().store.Setting("target", "printed");
   for (const auto& target : targets) {
     QPushButton* const button = parts::Choice(target.text, target.cost);
@@ -128,6 +136,21 @@ void CameraPage::MakeTargetChoice() {
       }
     });
   }
+  auto* sheet = new QCheckBox(tr("The printed letter is from the sheet"), card);
+  sheet->setObjectName("of_the_sheet");
+  sheet->setFont(look::Body());
+  sheet->setChecked(LetterIsOfTheSheet(context().store));
+  parts::LayoutOf(card)->addWidget(sheet);
+  parts::LayoutOf(card)->addWidget(
+      parts::Text(tr("Then its finest detail is known and stands in your results: %1 mm.")
+                      .arg(QLocale().toString(PrintedLetterDetail(context().profile).mm(), 'f', 2)),
+                  "quiet"));
+  connect(sheet, &QCheckBox::toggled, this, [this](bool on) {
+    if (auto kept = SetLetterIsOfTheSheet(context().store, on); !kept) {
+      trouble_->setText(words::ForError(kept.error()));
+      trouble_->show();
+    }
+  });
   body()->addWidget(card);
 }
 

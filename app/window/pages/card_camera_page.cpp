@@ -69,7 +69,8 @@ CardCameraPage::CardCameraPage(AppContext& the_context, QWidget* parent)
   again_->setObjectName("again");
   connect(enough_, &QPushButton::clicked, this, &CardCameraPage::Adjust);
   connect(again_, &QPushButton::clicked, this, &CardCameraPage::Start);
-  SetNext(tr("Skip"), PageId::kCard);
+  // The focus on what stands below would scroll the guidance out of sight.
+  SetNext(tr("Skip"), PageId::kCard)->setFocus();
 
   Live& live = context().live;
   connect(&live, &Live::Started, this, &CardCameraPage::OnStarted);
@@ -114,9 +115,9 @@ void CardCameraPage::Start() {
   AppContext fresh = context();
   fresh.profile = DefaultProfile();
   fresh.calibrated = false;
-  context().live.StartCard(context().open_card_source(fresh), kind_ == CardKind::kPattern
-                                                                  ? CardTask::kPatternViews
-                                                                  : CardTask::kPlainViews);
+  const CardTask task =
+      kind_ == CardKind::kPattern ? CardTask::kPatternViews : CardTask::kPlainViews;
+  context().live.StartCard(context().open_card_source(fresh, task), task);
 }
 
 void CardCameraPage::OnStarted() {

@@ -155,7 +155,7 @@ void CardFacePage::Start() {
   Say(QString(), look::IsLarge() ? WhatToDo() : QString());
   camera_ = context().profile.camera;
   collecting_ = true;
-  context().live.StartCard(context().open_card_source(context()), CardTask::kFace);
+  context().live.StartCard(context().open_card_source(context(), CardTask::kFace), CardTask::kFace);
 }
 
 void CardFacePage::OnLook(const CardLook& look) {

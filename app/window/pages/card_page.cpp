@@ -78,6 +78,16 @@ CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context,
               : tr("→ Not measured. Only the exercise and a letter on the screen need it; without "
                    "it they may be 5 % too large or too small."),
           PageId::kCardScreen, true);
+  const auto& held = profile.held_card;
+  AddPart("touch", tr("5. The touch of the nose"),
+          held && held->zero ? tr("✓ Measured. A distance to the card is known to %1 mm.")
+                                   .arg(QLocale().toString(held->zero->sd.mm(), 'f', 0))
+          : context().calibrated
+              ? tr("→ Not measured. Only a card that you bring to your nose needs it; without it "
+                   "its distance may be wrong by 5 mm, or by 20 mm without your face.")
+              : tr("→ Not measured. Only a card that you bring to your nose needs it. The camera "
+                   "comes first."),
+          PageId::kCardTouch, context().calibrated);
   body()->addWidget(card);
   body()->addWidget(parts::Text(
       tr("Without the card your results can be compared with each other from day to day, but less "

@@ -40,6 +40,10 @@ HomePage::HomePage(AppContext& the_context, QWidget* parent) : Page(the_context,
   }
   Lead("learn", tr("\"Two\" is not \"blurred\""), tr("Look again at the difference and try it."),
        PageId::kLearn);
+  if (context().practice) {
+    Lead("card", tr("Practise with the card"),
+         tr("A simulated person shows the card; nothing of it is stored."), PageId::kCard);
+  }
   body()->addStretch(1);
 
   QPushButton* const practice =

@@ -7,15 +7,18 @@
 
 #include "app/window/app_context.h"
 #include "app/window/exercise/dot_size.h"
+#include "app/window/letter_detail.h"
 #include "app/window/measure_view.h"
 #include "app/window/parts.h"
-#include "app/window/screen_letter.h"
 #include "app/window/session_keeper.h"
 #include "app/window/words.h"
 #include "vision/distance/shortest_distance.h"
 
 namespace nearpoint {
 namespace {
+
+// As far as distances of a held card were held against the truth (held_card_test.cpp).
+constexpr Length kCardShortest = Length::Millimeters(40);
 
 PaceTone ToneFor(const FlowState& state) {
   if (state.phase != FlowPhase::kApproach && state.phase != FlowPhase::kReturn) {
@@ -58,8 +61,9 @@ MeasurePage::MeasurePage(AppContext& the_context, std::unique_ptr<TrialKeeper> k
   FillWindow();
   const QString target = context().store.Setting("target", "printed");
   const double mm_per_dot = DotSizeOf(*this, context().store).mm_per_dot;
-  const bool on_screen = target == "screen" && !context().practice;
-  context().letter_detail = on_screen ? StrokeWidth(mm_per_dot) : std::nullopt;
+  context().letter_detail =
+      context().practice ? std::nullopt
+                         : LetterDetail(target, context().store, context().profile, mm_per_dot);
   view_ = new MeasureView(context().practice, target, mm_per_dot);
   body()->addWidget(view_, 1);
   view_->SetTrials(flow_.trials());
@@ -140,9 +144,11 @@ void MeasurePage::Report(Time time) {
 void MeasurePage::OnStarted() {
   const LiveFacts facts = context().live.facts();
   FlowRules rules;
-  rules.shortest = ShortestMeasurableDistance(facts.profile);
+  rules.shortest =
+      facts.profile.held_card ? kCardShortest : ShortestMeasurableDistance(facts.profile);
   flow_.SetRules(rules);
   flow_.SetProfile(facts.profile, facts.shared);
+  card_comes_ = facts.profile.held_card.has_value();
   if (flow_.state().phase == FlowPhase::kDone) {
     const auto finished = keeper_->Finish(flow_, facts);
     if (!finished) view_->ShowTrouble(words::ForError(finished.error()));
@@ -189,7 +195,7 @@ void MeasurePage::TakeJudgement() {
 
 void MeasurePage::PhaseMayHaveChanged() {
   const FlowState& state = flow_.state();
-  const words::Prompt prompt = words::ForPhase(state);
+  const words::Prompt prompt = words::ForPhase(state, card_comes_);
   view_->SetState(state);
   view_->SetPrompt(prompt);
   context().sound.SetPace(ToneFor(state), ToneHeight(state));

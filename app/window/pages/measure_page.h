@@ -53,6 +53,7 @@ class MeasurePage : public Page {
   std::unique_ptr<TrialKeeper> keeper_;
   MeasureFlow flow_;
   FlowPhase shown_phase_ = FlowPhase::kFind;
+  bool card_comes_ = false;  // the card is brought to the face
   MeasureView* view_;
   // Filled by the thread that judges, read by this one when that is done.
   std::shared_ptr<std::optional<JudgedTrial>> judged_ =

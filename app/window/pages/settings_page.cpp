@@ -32,8 +32,18 @@ SettingsPage::SettingsPage(AppContext& the_context, QWidget* parent) : Page(the_
     auto* button = new QPushButton(way.text, again);
     button->setObjectName(way.name);
     button->setFont(look::Body());
+    button->setAutoDefault(true);  // else Return takes "Done"
     connect(button, &QPushButton::clicked, this, [this, page = way.page] { emit Wanted(page); });
     parts::LayoutOf(again)->addWidget(button, 0, Qt::AlignLeft);
+  }
+  if (context().person) {
+    auto* remove = new QPushButton(tr("Delete this person ..."), again);
+    remove->setObjectName("delete_person");
+    remove->setFont(look::Body());
+    remove->setAutoDefault(true);
+    remove->setAccessibleDescription(context().person->name);
+    connect(remove, &QPushButton::clicked, this, [this] { emit Wanted(PageId::kDeletePerson); });
+    parts::LayoutOf(again)->addWidget(remove, 0, Qt::AlignLeft);
   }
   body()->addWidget(again);
 

@@ -24,6 +24,8 @@ QString LeftKey(const QString& server, const QString& content) {
 
 }  // namespace
 
+QString HomeServer(const Store& store) { return store.Setting(kServer); }
+
 ServerWay::ServerWay(AppContext& context, PushPatience patience, QWidget* parent)
     : QWidget(parent), context_(context), patience_(patience) {
   auto* column = new QVBoxLayout(this);

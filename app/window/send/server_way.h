@@ -16,6 +16,10 @@ class QVBoxLayout;
 namespace nearpoint {
 
 struct AppContext;
+class Store;
+
+// The clinic's server at home, as it was entered; empty: none.
+[[nodiscard]] QString HomeServer(const Store& store);
 
 class ServerWay : public QWidget {
   Q_OBJECT

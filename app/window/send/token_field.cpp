@@ -10,9 +10,11 @@
 
 namespace nearpoint {
 
+QString TokenName(const QString& server) { return "token of " + server; }
+
 TokenField::TokenField(Keyring* keyring, const QString& server, const QByteArray& typed,
                        QWidget* parent)
-    : QWidget(parent), keyring_(keyring), name_("token of " + server) {
+    : QWidget(parent), keyring_(keyring), name_(TokenName(server)) {
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(look::Px(4));

@@ -11,6 +11,9 @@ namespace nearpoint {
 
 class Keyring;
 
+// Under which the keyring keeps the token of that server.
+[[nodiscard]] QString TokenName(const QString& server);
+
 class TokenField : public QWidget {
   Q_OBJECT
 

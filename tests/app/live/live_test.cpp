@@ -4,10 +4,13 @@
 #include <gmock/gmock.h>
 
 #include <QCoreApplication>
+#include <chrono>
 #include <cmath>
+#include <stop_token>
 #include <thread>
 
 #include "app/live/camera_list.h"
+#include "app/live/live_queue.h"
 #include "app/live/open_camera.h"
 #include "app/live/practice_patient.h"
 #include "app/live/preview.h"
@@ -63,10 +66,12 @@ struct Heard {
     QObject::connect(&live, &Live::Started, &live, [this] { started = true; });
     QObject::connect(&live, &Live::FrameArrived, &live,
                      [this](const LiveFrame& frame) { frames.push_back(frame.sample.frame); });
+    QObject::connect(&live, &Live::Looked, &live, [this] { ++looks; });
     QObject::connect(&live, &Live::Failed, &live, [this](const Error& e) { error = e; });
   }
   bool started = false;
   std::vector<std::int64_t> frames;
+  int looks = 0;
   std::optional<Error> error;
 };
 
@@ -108,14 +113,16 @@ TEST(LiveTest, StripsOfTheEyesComeOnlyWhenTheyAreAskedFor) {
 TEST(LiveTest, TellsWhyASourceBrokeOffAndStartsAgain) {
   Live live;
   Heard heard(live);
-  live.Start(Grey(5, true, Error{ErrorCode::kUnavailable, "camera 0 was unplugged."}));
+  // Looking for a card loads no model.
+  live.StartCard(Grey(5, true, Error{ErrorCode::kUnavailable, "camera 0 was unplugged."}),
+                 CardTask::kPatternViews);
   ASSERT_TRUE(RunUntil([&] { return heard.error.has_value(); }));
   EXPECT_THAT(heard.error->message, HasSubstr("unplugged"));
   heard.error.reset();
-  heard.frames.clear();
-  live.Start(Grey(5, true));
+  heard.looks = 0;
+  live.StartCard(Grey(5, true), CardTask::kPatternViews);
   ASSERT_TRUE(RunUntil([&] { return heard.error.has_value(); }));
-  EXPECT_EQ(heard.frames.size(), 5u);
+  EXPECT_EQ(heard.looks, 5);
 }
 
 TEST(LiveTest, TellsWhenASourceCannotBeOpened) {
@@ -129,27 +136,88 @@ TEST(LiveTest, TellsWhenASourceCannotBeOpened) {
 
 TEST(LiveTest, StopsAtOnceWhileTheQueueIsFull) {
   Live live;
-  live.Start(Grey(1'000'000, true));
+  live.StartCard(Grey(1'000'000, true), CardTask::kPatternViews);
   // Nobody handles events, so the thread waits for room.
   live.Stop();
   EXPECT_FALSE(live.running());
 }
 
-// A window that does not look: a camera's oldest frames are dropped and counted, the newest kept.
-TEST(LiveWorkerTest, BoundsTheQueueOfACameraAndCountsWhatItDrops) {
-  LiveWorker worker(Grey(500, false), {}, EyeStrips::kNone, [] {});
-  while (!worker.ended()) std::this_thread::yield();
-  const auto items = worker.TakeAll();
-  EXPECT_LE(items.size(), 65u);
-  const LiveFacts facts = worker.facts();
-  EXPECT_EQ(facts.frames, 500);
-  std::vector<std::int64_t> numbers;
-  for (const LiveItem& item : items) {
-    if (const auto* frame = std::get_if<LiveFrame>(&item)) numbers.push_back(frame->sample.frame);
+LiveFrame Picture(std::int64_t number) {
+  LiveFrame frame;
+  frame.sample.frame = number;
+  return frame;
+}
+
+// A window that does not look: a camera's oldest pictures are dropped and counted, the newest kept,
+// and no word of the thread is lost.
+TEST(LiveQueueTest, DropsTheOldestPicturesOfACameraAndNothingElse) {
+  constexpr int kPictures = 500;
+  constexpr int kKept = static_cast<int>(LiveQueue::kRoom) - 1;
+  LiveQueue queue;
+  const auto push = [&queue](LiveItem item) {
+    return queue.Push({}, std::move(item), LiveQueue::WhenFull::kDropOldestPicture);
+  };
+  EXPECT_TRUE(push(LiveStarted()));
+  for (int i = 0; i < kPictures; ++i) EXPECT_FALSE(push(Picture(i)));
+  EXPECT_EQ(queue.dropped(), kPictures - kKept);
+  const auto items = queue.TakeAll();
+  ASSERT_EQ(items.size(), LiveQueue::kRoom);
+  EXPECT_TRUE(std::holds_alternative<LiveStarted>(items.front()));
+  for (int i = 0; i < kKept; ++i) {
+    EXPECT_EQ(std::get<LiveFrame>(items[1 + i]).sample.frame, kPictures - kKept + i);
   }
-  ASSERT_FALSE(numbers.empty());
-  EXPECT_GE(facts.missing, 500 - static_cast<std::int64_t>(numbers.size()) - 1);
-  EXPECT_EQ(numbers.back(), 499);
+  EXPECT_THAT(queue.TakeAll(), IsEmpty());
+  EXPECT_TRUE(push(Picture(0)));  // whoever takes is told again
+}
+
+TEST(LiveQueueTest, ASimulatedPatientWaitsForRoomAndLosesNothing) {
+  constexpr std::int64_t kPictures = 1000;
+  LiveQueue queue;
+  const std::jthread pushes([&queue](const std::stop_token& stop) {
+    for (std::int64_t i = 0; i < kPictures; ++i) {
+      queue.Push(stop, Picture(i), LiveQueue::WhenFull::kWait);
+    }
+  });
+  std::int64_t next = 0;
+  while (next < kPictures) {
+    const auto items = queue.TakeAll();
+    ASSERT_LE(items.size(), LiveQueue::kRoom);
+    for (const LiveItem& item : items) {
+      ASSERT_EQ(std::get<LiveFrame>(item).sample.frame, next++);
+    }
+    std::this_thread::yield();
+  }
+  EXPECT_EQ(queue.dropped(), 0);
+}
+
+TEST(LiveQueueTest, WhoWaitsForRoomIsLetGoWhenItIsToStop) {
+  LiveQueue queue;
+  for (std::size_t i = 0; i < LiveQueue::kRoom; ++i) {
+    queue.Push({}, Picture(0), LiveQueue::WhenFull::kWait);
+  }
+  std::stop_source stop;
+  std::jthread pushes(
+      [&] { queue.Push(stop.get_token(), Picture(1), LiveQueue::WhenFull::kWait); });
+  stop.request_stop();
+  pushes.join();  // it would wait for ever
+  EXPECT_EQ(queue.TakeAll().size(), LiveQueue::kRoom);
+}
+
+// What the queue of a camera dropped stands in the facts of the source, beside its pictures.
+TEST(LiveWorkerTest, CountsWhatItsQueueDropped) {
+  constexpr std::int64_t kPictures = 100;
+  LiveWorker worker(Grey(kPictures, false), CardTask::kPatternViews, EyeStrips::kNone, [] {});
+  while (!worker.ended()) std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  const LiveFacts facts = worker.facts();
+  EXPECT_EQ(facts.frames, kPictures);
+  std::int64_t kept = 0;
+  for (const LiveItem& item : worker.TakeAll()) {
+    if (std::holds_alternative<CardLook>(item)) ++kept;
+  }
+  // Its last word, that the source ended, may take the room of one more.
+  EXPECT_GE(kept + facts.missing, kPictures - 1);
+  EXPECT_LE(kept + facts.missing, kPictures);
+  EXPECT_GT(facts.missing, 0);
 }
 
 TEST(PreviewTest, MirrorsAndKeepsColours) {

@@ -6,7 +6,11 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QTest>
+#include <memory>
 
+#include "app/live/practice_card.h"
+#include "app/window/pages/card_touch_page.h"
+#include "app/window/practice_card.h"
 #include "calibration/print_scale.h"
 #include "calibration/profile_json.h"
 #include "tests/app/window/card_show.h"
@@ -53,6 +57,26 @@ class CardPageTest : public testing::Test {
     }
     return false;
   }
+  static OpenLiveSource Practising(const AppContext& context, CardTask task) {
+    return OpenCardPractice(task, context.profile, PracticePace::kAtOnce);
+  }
+  // Space, as soon as the page takes it and the clock of the pictures has come to that second.
+  void PressAt(MainWindow& window, double seconds) {
+    auto at = std::make_shared<Time>();
+    const auto heard = QObject::connect(&home_.live(), &Live::Looked, &window,
+                                        [at](const CardLook& look) { *at = look.time; });
+    ASSERT_TRUE(RunUntil([&] { return ToSeconds(*at) >= seconds; }));
+    QObject::disconnect(heard);
+    ASSERT_EQ(static_cast<const CardTouchPage&>(*window.page()).stage(),
+              CardTouchPage::Stage::kBring);
+    PressKey(window, Qt::Key_Space);
+  }
+  static bool Practises(const MainWindow& window) {
+    for (const QLabel* label : window.findChildren<QLabel*>()) {
+      if (label->isVisible() && label->property("role") == "tag") return true;
+    }
+    return false;
+  }
   // The next button says how it went.
   static QString NextOf(const MainWindow& window) {
     for (const QPushButton* button : window.page()->findChildren<QPushButton*>()) {
@@ -66,7 +90,7 @@ class CardPageTest : public testing::Test {
 };
 
 TEST_F(CardPageTest, TheCameraFromTiltsToTheStoreByKeyboardAlone) {
-  home_.context().open_card_source = [](const AppContext&) {
+  home_.context().open_card_source = [](const AppContext&, CardTask) {
     return ShowCard(drawn::PatternCard());
   };
   MainWindow& window = Open();
@@ -88,7 +112,7 @@ TEST_F(CardPageTest, TheCameraFromTiltsToTheStoreByKeyboardAlone) {
 }
 
 TEST_F(CardPageTest, APhotoOfAnotherShapeIsRefusedAndNothingIsKept) {
-  home_.context().open_card_source = [](const AppContext&) {
+  home_.context().open_card_source = [](const AppContext&, CardTask) {
     return ShowCard(drawn::BankCard(0.75, true, 100, 60));
   };
   MainWindow& window = Open();
@@ -104,7 +128,9 @@ TEST_F(CardPageTest, APhotoOfAnotherShapeIsRefusedAndNothingIsKept) {
 
 TEST_F(CardPageTest, TheFaceRefusesAPrintThatNobodyMeasured) {
   const auto patient = CardOnForehead();
-  home_.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
+  home_.context().open_card_source = [](const AppContext&, CardTask) {
+    return ShowCardOnForehead();
+  };
   MainWindow& window = Open();
   EXPECT_FALSE(window.page()->findChild<QPushButton*>("face")->isEnabled());  // camera first
   home_.context().profile.camera = simulate::TrueProfile(patient).camera;
@@ -171,7 +197,9 @@ TEST_F(CardPageTest, TheCameraTellsThePrintBesideABankCard) {
   home_.context().profile.camera = CardShow::Webcam();
   home_.context().calibrated = true;
   for (const double print : {0.94, 1.0}) {
-    home_.context().open_card_source = [print](const AppContext&) { return ShowSheet(print); };
+    home_.context().open_card_source = [print](const AppContext&, CardTask) {
+      return ShowSheet(print);
+    };
     window.Show(PageId::kCardPrint);
     Take("look");
     ASSERT_TRUE(RunUntil([&] { return Says(print < 1 ? "printed at 9" : "✓ Measured"); })) << print;
@@ -198,8 +226,89 @@ TEST_F(CardPageTest, ThePlaceOfTheLetterIsKeptBesideThePrint) {
   EXPECT_TRUE(Stored()->made.print);
 }
 
+// The simulated person holds the card up after 6 s of its clock and has it on the nose after 13.
+TEST_F(CardPageTest, TheTouchOfTheNoseGoesIntoTheProfileWithOneKey) {
+  home_.context().open_card_source = Practising;
+  MainWindow& window = Open();
+  EXPECT_FALSE(window.page()->findChild<QPushButton*>("touch")->isEnabled());  // camera first
+  home_.context().profile = simulate::TrueProfile(CardOnForehead());
+  home_.context().profile.camera = CardPracticeCamera();
+  home_.context().calibrated = true;
+  window.Show(PageId::kCard);
+  Take("touch");
+  ASSERT_EQ(window.shown(), PageId::kCardTouch);
+  PressAt(window, 15);
+  ASSERT_TRUE(RunUntil([&] { return NextOf(window) == "Continue"; }));
+  const auto profile = Stored();
+  ASSERT_TRUE(profile && profile->held_card && profile->held_card->zero);
+  const UncertainLength zero = *profile->held_card->zero;
+  EXPECT_NEAR(zero.value.mm(), 0, 3 * zero.sd.mm());
+  EXPECT_GE(zero.sd.mm(), kTouchDepth.sd.mm());
+  EXPECT_FALSE(home_.live().running());
+  // It switches nothing by itself: only who chose the card measures with it, and then with the
+  // zero.
+  EXPECT_FALSE(SetUpAsChosen(*profile, "printed").held_card);
+  EXPECT_FALSE(SetUpAsChosen(*profile, "screen").held_card);
+  EXPECT_TRUE(SetUpAsChosen(*profile, "card").held_card->zero);
+  PressKey(window, Qt::Key_Return);
+  ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
+  EXPECT_TRUE(window.page()->findChild<QPushButton*>("touch")->accessibleDescription().contains(
+      "Measured"));
+}
+
+TEST_F(CardPageTest, ACardThatNeverTouchesIsRefusedAndNothingIsKept) {
+  home_.context().open_card_source = Practising;
+  MainWindow& window = Open();
+  home_.context().profile = simulate::TrueProfile(CardOnForehead());
+  home_.context().profile.camera = CardPracticeCamera();
+  home_.context().calibrated = true;
+  window.Show(PageId::kCardTouch);
+  PressAt(window, 8);  // at arm's length
+  ASSERT_TRUE(RunUntil([&] {
+    const auto& page = static_cast<const CardTouchPage&>(*window.page());
+    return page.stage() == CardTouchPage::Stage::kOver;
+  }));
+  EXPECT_EQ(NextOf(window), "Skip");
+  EXPECT_FALSE(Stored());
+}
+
+// A family learns the whole way with the simulated person; nobody's profile knows of it.
+TEST_F(CardPageTest, PracticeLeadsThroughTheCardAndStoresNothing) {
+  home_.context().open_card_source = Practising;
+  MainWindow& window = home_.Open(/*practice=*/true);
+  const Profile before = home_.context().profile;
+  Take("card");
+  ASSERT_EQ(window.shown(), PageId::kCard);
+  const auto& practised = PracticeCardOf(home_.context()).context();
+  const auto through = [&](const char* part, PageId page) {
+    Take(part);
+    ASSERT_EQ(window.shown(), page);
+    EXPECT_TRUE(Practises(window));
+    if (page == PageId::kCardTouch) PressAt(window, 15);
+    ASSERT_TRUE(RunUntil([&] { return NextOf(window) == "Continue"; })) << part;
+    PressKey(window, Qt::Key_Return);
+    ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
+  };
+  through("camera", PageId::kCardCamera);
+  EXPECT_NEAR(practised.profile.camera.fx / CardPracticeCamera().fx, 1, 0.005);
+  through("face", PageId::kCardFace);
+  EXPECT_NEAR(practised.profile.face.distance_pd->value.mm() / 62, 1, 0.015);
+  through("touch", PageId::kCardTouch);
+  EXPECT_TRUE(practised.profile.held_card && practised.profile.held_card->zero);
+
+  EXPECT_FALSE(Stored());
+  EXPECT_EQ(SerializeProfile(home_.context().profile), SerializeProfile(before));
+  EXPECT_FALSE(home_.context().calibrated);
+  window.Show(PageId::kHome);
+  window.page()->findChild<QPushButton*>("practice")->click();
+  QCoreApplication::processEvents();
+  EXPECT_FALSE(home_.context().practice);
+  EXPECT_FALSE(home_.context().practice_card);
+  EXPECT_EQ(window.page()->findChild<QPushButton*>("card"), nullptr);
+}
+
 TEST_F(CardPageTest, EscapeLeadsBackAndKeepsNothing) {
-  home_.context().open_card_source = [](const AppContext&) {
+  home_.context().open_card_source = [](const AppContext&, CardTask) {
     return ShowCard(drawn::PatternCard());
   };
   MainWindow& window = Open();
@@ -211,7 +320,7 @@ TEST_F(CardPageTest, EscapeLeadsBackAndKeepsNothing) {
 }
 
 TEST_F(CardPageTest, ACameraThatIsMissingIsSaid) {
-  home_.context().open_card_source = [](const AppContext&) -> OpenLiveSource {
+  home_.context().open_card_source = [](const AppContext&, CardTask) -> OpenLiveSource {
     return []() -> Result<LiveSource> {
       return Fail(ErrorCode::kNotFound, "/dev/video0: there is no such camera.");
     };

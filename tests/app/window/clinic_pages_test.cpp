@@ -33,6 +33,7 @@
 #include "app/window/session_keeper.h"
 #include "tests/app/fhir_push/fhir_server.h"
 #include "tests/app/window/clinic_home.h"
+#include "tests/app/window/keyring_for_tests.h"
 #include "tests/support/eye_jpeg.h"
 
 namespace nearpoint {
@@ -279,26 +280,6 @@ TEST(ClinicPages, EverythingAboutAPersonGoesOutAndIsDeletedOnRequest) {
   EXPECT_EQ(window.shown(), PageId::kClinic);
   EXPECT_THAT(clinic.store.Patients(OnDay("2026-03-14")).value(), SizeIs(0));
 }
-
-// A keyring in memory, which answers later as that of a system does.
-class KeyringForTests : public Keyring {
- public:
-  void Read(const QString& name, QObject* who, Found found) override {
-    QTimer::singleShot(0, who, [this, name, found] {
-      found(secrets.contains(name) ? std::optional(secrets[name]) : std::nullopt);
-    });
-  }
-  void Write(const QString& name, const QByteArray& secret, QObject* who,
-             Finished finished) override {
-    secrets[name] = secret;
-    QTimer::singleShot(0, who, [finished] { finished({}); });
-  }
-  void Remove(const QString& name, QObject* who, Finished finished) override {
-    secrets.erase(name);
-    QTimer::singleShot(0, who, [finished] { finished({}); });
-  }
-  std::map<QString, QByteArray> secrets;
-};
 
 QString AddressOf(const FhirServerForTests& server) {
   return QString("http://127.0.0.1:%1/fhir").arg(server.serverPort());

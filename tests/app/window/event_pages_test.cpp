@@ -205,7 +205,9 @@ TEST_F(EventPagesTest, TheCardIsOfferedWhereTheBandLiesOnBothSides) {
   EXPECT_EQ(StationProfile(home_.context(), event_->store()).camera.fx, profile.camera.fx);
   EXPECT_EQ(PrintOf(StationProfile(home_.context(), event_->store())).sd, 0.003);
   // The face, by its own page, is this child's alone.
-  home_.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
+  home_.context().open_card_source = [](const AppContext&, CardTask) {
+    return ShowCardOnForehead();
+  };
   event_->card->context().open_card_source = home_.context().open_card_source;
   button("face")->click();
   ASSERT_TRUE(Reach(PageId::kCardFace));

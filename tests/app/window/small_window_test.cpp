@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 
 #include <QAbstractButton>
+#include <QLabel>
 #include <QScrollArea>
 #include <QScrollBar>
 #include <QTest>
@@ -38,7 +39,7 @@ class SmallWindowTest : public testing::TestWithParam<PageId> {
     home_->Open();
     const RowId session = AddSession(home_->store(), added->id,
                                      {ComputedTrial(1, 92, 121), ComputedTrial(2, 95, 124)});
-    const auto no_camera = [](const AppContext&) -> OpenLiveSource {
+    const auto no_camera = [](const AppContext&, auto...) -> OpenLiveSource {
       return []() -> Result<LiveSource> { return Fail(ErrorCode::kNotFound, "no camera."); };
     };
     home_->context().open_source = no_camera;
@@ -95,11 +96,12 @@ TEST_P(SmallWindowTest, FitsOrScrollsByKeysAlone) {
 INSTANTIATE_TEST_SUITE_P(Pages, SmallWindowTest,
                          testing::Values(PageId::kWelcome, PageId::kAbout, PageId::kCautions,
                                          PageId::kCamera, PageId::kCard, PageId::kCardCamera,
-                                         PageId::kCardPrint, PageId::kCardFace, PageId::kCardTarget,
-                                         PageId::kCardScreen, PageId::kLag, PageId::kLearn,
-                                         PageId::kHome, PageId::kComfort, PageId::kResult,
-                                         PageId::kPast, PageId::kSettings, PageId::kExercise,
-                                         PageId::kDiary, PageId::kSend));
+                                         PageId::kCardPrint, PageId::kCardFace, PageId::kCardTouch,
+                                         PageId::kCardTarget, PageId::kCardScreen, PageId::kLag,
+                                         PageId::kLearn, PageId::kHome, PageId::kComfort,
+                                         PageId::kResult, PageId::kPast, PageId::kSettings,
+                                         PageId::kExercise, PageId::kDiary, PageId::kSend,
+                                         PageId::kDeletePerson));
 
 // While somebody measures every key is a press, so nothing may have to be scrolled to.
 TEST(SmallMeasurementTest, TheLaneIsInSight) {
@@ -115,19 +117,35 @@ TEST(SmallMeasurementTest, TheLaneIsInSight) {
     view->ShowRunning();
     view->SetPercept(true);
     view->SetTrials({});
-    FlowState state;
-    state.phase = FlowPhase::kApproach;
-    state.distance = Length::Millimeters(120);
-    state.pace = {Speed::MillimetersPerSecond(15), PaceVerdict::kGood};
-    view->SetState(state);
-    view->SetPrompt(words::ForPhase(state));
-    Settle();
-    const auto* lane = view->findChild<PaceGuide*>();
-    EXPECT_EQ(lane->visibleRegion().boundingRect(), lane->rect()) << practice;
-    const auto* sees = view->findChild<PerceptPicture*>();
-    ASSERT_EQ(sees != nullptr, practice);
-    if (practice) {
-      EXPECT_EQ(sees->visibleRegion().boundingRect(), sees->rect());
+    for (const FlowPhase phase : {FlowPhase::kFind, FlowPhase::kMoveBack, FlowPhase::kReady,
+                                  FlowPhase::kApproach, FlowPhase::kAsNear, FlowPhase::kReturn}) {
+      for (const bool card_comes : {false, true}) {
+        FlowState state;
+        state.phase = phase;
+        if (phase == FlowPhase::kFind) {
+          state.lost = LostReason::kNoFace;
+        } else {
+          state.distance = Length::Millimeters(120);
+        }
+        state.pace = {Speed::MillimetersPerSecond(15), PaceVerdict::kGood};
+        view->SetState(state);
+        view->SetPrompt(words::ForPhase(state, card_comes));
+        Settle();
+        const std::string where = ' ' + words::ForPhase(state, card_comes).headline.toStdString();
+        // What matters in this phase: why nothing is seen, else the lane.
+        const QWidget* wanted = view->findChild<PaceGuide*>();
+        if (phase == FlowPhase::kFind) {
+          for (const QLabel* label : view->findChildren<QLabel*>()) {
+            if (label->text() == words::Lost(*state.lost)) wanted = label;
+          }
+        }
+        EXPECT_EQ(wanted->visibleRegion().boundingRect(), wanted->rect()) << practice << where;
+        const auto* sees = view->findChild<PerceptPicture*>();
+        ASSERT_EQ(sees != nullptr, practice);
+        if (practice) {
+          EXPECT_EQ(sees->visibleRegion().boundingRect(), sees->rect()) << where;
+        }
+      }
     }
   }
   look::SetScale(1);

@@ -125,7 +125,7 @@ class Photographer {
     int looks = 0;
     QObject::connect(&home.live(), &Live::Looked, &window, [&looks] { ++looks; });
     for (const std::size_t tilts : {std::size_t{1}, std::size_t{7}, std::size_t{0}}) {
-      home.context().open_card_source = [tilts](const AppContext&) {
+      home.context().open_card_source = [tilts](const AppContext&, CardTask) {
         return ShowCard(drawn::PatternCard(), tilts);
       };
       looks = 0;
@@ -137,7 +137,7 @@ class Photographer {
     WaitFor(window, [&] { return says_next(tr("nearpoint::CardCameraPage", "Continue")); });
     Save(window, "52-card-camera-done");
     home.context().profile.camera = CardShow::Webcam();
-    home.context().open_card_source = [](const AppContext&) { return ShowSheet(0.94); };
+    home.context().open_card_source = [](const AppContext&, CardTask) { return ShowSheet(0.94); };
     window.Show(PageId::kCardPrint);
     window.page()->findChild<QPushButton*>("look")->click();
     WaitFor(window, [&] { return !home.live().running(); });
@@ -145,7 +145,9 @@ class Photographer {
     home.context().profile.camera = simulate::TrueProfile(CardOnForehead()).camera;
     window.Show(PageId::kCardFace);
     Save(window, "57-card-face-refused");
-    home.context().open_card_source = [](const AppContext&) { return ShowCardOnForehead(); };
+    home.context().open_card_source = [](const AppContext&, CardTask) {
+      return ShowCardOnForehead();
+    };
     looks = 0;
     window.Show(PageId::kCardFace);
     window.page()->findChild<QPushButton*>("unchecked")->click();

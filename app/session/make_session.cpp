@@ -1,4 +1,4 @@
-#include "app/cli/make_session.h"
+#include "app/session/make_session.h"
 
 #include <algorithm>
 #include <utility>

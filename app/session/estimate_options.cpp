@@ -1,4 +1,4 @@
-#include "app/cli/estimate_options.h"
+#include "app/session/estimate_options.h"
 
 #include <algorithm>
 #include <cstdio>

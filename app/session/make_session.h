@@ -4,9 +4,9 @@
 
 #include <span>
 
-#include "app/cli/estimate_options.h"
 #include "app/measure/events.h"
 #include "app/records/session_json.h"
+#include "app/session/estimate_options.h"
 #include "calibration/profile.h"
 #include "vision/core/distance_sample.h"
 #include "vision/core/result.h"
