@@ -174,6 +174,7 @@ std::unique_ptr<FrameSource> SourceFor(CardTask task, PracticePace pace) {
       return std::make_unique<Performed>(pace, CardPlace::kTouch);
     case CardTask::kPatternViews:
     case CardTask::kPlainViews:
+    case CardTask::kPrint:
       break;
   }
   return std::make_unique<TiltedCard>(pace);
@@ -187,6 +188,10 @@ CameraIntrinsics CardPracticeCamera() {
 
 OpenLiveSource OpenCardPractice(CardTask task, Profile known, PracticePace pace) {
   return [task, known = std::move(known), pace]() -> Result<LiveSource> {
+    if (task == CardTask::kPrint) {
+      return Fail(ErrorCode::kUnavailable,
+                  "The simulated person has no sheet to lay a card on: try the ruler, or go on.");
+    }
     LiveSource source;
     source.frames = SourceFor(task, pace);
     source.profile = known;

@@ -9,6 +9,7 @@
 #include <QScrollBar>
 #include <QVBoxLayout>
 
+#include "app/window/app_context.h"
 #include "app/window/look.h"
 
 namespace nearpoint {

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <random>
 
+#include "vision/core/ellipse.h"
+
 namespace nearpoint {
 namespace {
 
@@ -70,6 +72,31 @@ struct World {
     return prior;
   }
 };
+
+// Eyes that look elsewhere than expected have another shape than they were measured with.
+TEST(HeadFit, TakesAWidthForASizeOnlyTogetherWithTheTurnOfTheEye) {
+  World world;
+  world.pose.mid_in_camera_mm = {4, -3, 430};
+  world.pose.left_out_rad = world.pose.right_out_rad = -0.17;  // converged 20 degrees before it
+  HeadObservation o = world.See(true, true);
+  for (auto* iris : {&o.left_iris, &o.right_iris}) {
+    const auto is =
+        PredictIris(world.pose, world.model.mean, world.camera, kTarget, iris == &o.left_iris);
+    iris->value().log_width = 0;  // measured as a circle
+    iris->value().per_log_width = {0, 0, 0.75 * is->semi_major_px};
+    iris->value().semi_major_px +=
+        LogWidth(is->aspect, is->angle_rad, 0) * iris->value().per_log_width.z();
+  }
+  PosePrior prior = world.Near({0, 0, 20});
+  prior.eye_out_sd_rad = 1;
+  const auto told = FitHead(o, world.camera, kTarget, world.model, prior);
+  for (auto* iris : {&o.left_iris, &o.right_iris}) iris->value().per_log_width.setZero();
+  const auto untold = FitHead(o, world.camera, kTarget, world.model, prior);
+  ASSERT_TRUE(told && untold);
+  EXPECT_NEAR(told->pose.left_out_rad, world.pose.left_out_rad, 0.01);
+  EXPECT_NEAR(told->pose.mid_in_camera_mm.z(), 430, 0.5);
+  EXPECT_GT(std::abs(untold->pose.left_out_rad - world.pose.left_out_rad), 0.02);
+}
 
 TEST(HeadFit, RecoversDistanceAcrossTheRangeFromExactMeasurements) {
   for (const double depth : {50.0, 70.0, 100.0, 150.0, 250.0, 400.0, 600.0}) {

@@ -2,10 +2,13 @@
 
 #include <gmock/gmock.h>
 
+#include <cmath>
+#include <numbers>
 #include <opencv2/imgproc.hpp>
 #include <vector>
 
 #include "tests/support/drawn_eye.h"
+#include "vision/core/ellipse.h"
 
 namespace nearpoint {
 namespace {
@@ -53,6 +56,34 @@ INSTANTIATE_TEST_SUITE_P(SizesShapesBlurAndNoise, LimbusTruth,
                          ::testing::Values(Case{10, 1, 0, 0.7, 1.5}, Case{20, 1, 0, 0.7, 1.5},
                                            Case{20, 0.95, 1.57, 0.7, 1.5}, Case{40, 1, 0, 2, 2},
                                            Case{75, 0.93, 1.4, 3, 2}, Case{120, 0.95, 1.57, 5, 2}));
+
+TEST(LogWidth, IsNothingAlongTheMajorAxisAndTheAspectAcrossIt) {
+  EXPECT_NEAR(LogWidth(0.9, 0.3, 0.3), 0, 1e-12);
+  EXPECT_NEAR(LogWidth(0.9, 0.3, 0.3 + std::numbers::pi / 2), std::log(0.9), 1e-12);
+  EXPECT_NEAR(LogWidth(1, 0.3, 1.1), 0, 1e-12);
+}
+
+// An eye that is turned farther in than expected is narrower: with the expected shape it comes out
+// smaller, and the fit says by how much.
+TEST(FitLimbus, SaysWhatAnotherWidthWouldHaveGiven) {
+  for (const double aspect : {0.88, 0.92, 1.0}) {
+    DrawnEye eye;
+    eye.centre_px = {160.3, 159.6};
+    eye.semi_major_px = 40;
+    eye.aspect = aspect;
+    eye.angle_rad = std::numbers::pi / 2;
+    cv::Mat linear = Skin(320, 320);
+    Draw(eye, &linear);
+    cv::GaussianBlur(linear, linear, cv::Size(), 1.0);
+    LimbusEllipse expected = GuessNear(eye, 0, 0);
+    expected.aspect = 0.95;
+    const auto fit = FitLimbus(Coded(linear, 1.0), {}, expected, {});
+    ASSERT_TRUE(fit) << aspect;
+    const double wider = LogWidth(aspect, eye.angle_rad, 0) - LogWidth(0.95, eye.angle_rad, 0);
+    EXPECT_GT(std::abs(fit->ellipse.semi_major_px - 40), 0.5) << aspect;
+    EXPECT_NEAR(fit->ellipse.semi_major_px - wider * fit->per_log_width.z(), 40, 0.17) << aspect;
+  }
+}
 
 TEST(FitLimbus, FindsTheMiddleOfABlurredEdgeInLinearLight) {
   // In gamma-coded values the middle of a wide blur lies up to half a pixel inside; the fit must
