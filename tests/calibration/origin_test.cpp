@@ -96,6 +96,7 @@ TEST(OriginTest, TravelsInTheProfile) {
   ASSERT_THAT(profile, IsOk());
   EXPECT_EQ(profile->made, ProfileOrigins{});
   profile->made = Complete();
+  profile->print = PrintScale{1, 1, 0.003};  // without a size, its day means nothing
   profile->made.target.reset();
   const auto again = ParseProfile(SerializeProfile(*profile), "p.json");
   ASSERT_THAT(again, IsOk());

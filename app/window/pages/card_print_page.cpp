@@ -195,7 +195,8 @@ void CardPrintPage::Look() {
   picture_->SetWord(tr("The camera is starting ..."));
   look_->setText(tr("From the beginning"));
   looking_ = true;
-  context().live.StartCard(context().open_card_source(context(), CardTask::kPrint), CardTask::kPrint);
+  context().live.StartCard(context().open_card_source(context(), CardTask::kPrint),
+                           CardTask::kPrint);
 }
 
 void CardPrintPage::OnLook(const CardLook& look) {
