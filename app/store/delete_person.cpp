@@ -51,7 +51,7 @@ Result<void> DeletePerson(Store& store, RowId person) {
   if (auto set = database.Run("PRAGMA secure_delete = ON"); !set) {
     return tl::unexpected(set.error());
   }
-  const auto deleted = database.InTransaction([&]() -> Result<void> {
+  auto deleted = database.InTransaction([&]() -> Result<void> {
     // Sessions, trials, pictures, calibrations and the exercise go with the person
     // (migrations.cpp).
     const auto gone = database.Run("DELETE FROM person WHERE id = ?", {person});

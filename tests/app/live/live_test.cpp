@@ -29,7 +29,8 @@ using testing::IsEmpty;
 // Grey pictures, as fast as they are asked for, until a number of them or an error.
 class GreySource : public FrameSource {
  public:
-  GreySource(std::int64_t count, std::optional<Error> then) : count_(count), then_(then) {
+  GreySource(std::int64_t count, std::optional<Error> then)
+      : count_(count), then_(std::move(then)) {
     info_.description = "grey";
     info_.width = 160;
     info_.height = 120;
@@ -51,7 +52,7 @@ class GreySource : public FrameSource {
   std::int64_t next_ = 0;
 };
 
-OpenLiveSource Grey(std::int64_t count, bool simulated, std::optional<Error> then = {}) {
+OpenLiveSource Grey(std::int64_t count, bool simulated, const std::optional<Error>& then = {}) {
   return [=]() -> Result<LiveSource> {
     LiveSource source;
     source.frames = std::make_unique<GreySource>(count, then);
