@@ -319,13 +319,15 @@ class Detector {
   }
 
   // The tracker's deviation in the middle of the frames in which the eye was more out than not.
+  // Without limit where hardly any frame is: what nobody saw within a gap is no drift.
   [[nodiscard]] double StatedWhile(const Eigen::VectorXd& course) const {
     std::vector<double> stated;
     for (std::size_t i = 0; i < trace_.frames.size(); ++i) {
       if (course[static_cast<Eigen::Index>(i)] < -0.5)
         stated.push_back(trace_.frames[i].reported_sd_deg);
     }
-    return stated.empty() ? 0 : MedianOf(stated);
+    constexpr std::size_t kHardlyAny = 4;
+    return stated.size() < kHardlyAny ? std::numeric_limits<double>::infinity() : MedianOf(stated);
   }
 
   // A drift at the nearest point that lasts three seconds: the size whose expected evidence meets

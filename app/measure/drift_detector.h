@@ -41,7 +41,7 @@ struct DriftFinding {
   // eye moves it. Then found is false.
   bool glance = false;
   // The change was no larger than what the tracker states it may be wrong by where the eye was out
-  // (DriftOptions::sure_deviations). Then found is false.
+  // (DriftOptions::sure_deviations), or hardly a frame was seen there. Then found is false.
   bool within_error = false;
   // The smallest drift that would have been found with even odds at the nearest point. nullopt when
   // nothing up to 20 degrees would have been.

@@ -168,6 +168,17 @@ TEST(DriftDetector, ATurnWithinTheTrackersOwnDeviationIsNoDrift) {
   EXPECT_GE(*unsure.smallest_visible, sure.drift.size);
 }
 
+TEST(DriftDetector, WhatHappensWhereNoFrameIsSeenIsNoDrift) {
+  const auto trial = SimulateVergence(Breaking(), 19);
+  VergenceTrace trace = CleanTrace(trial.samples);
+  const DriftFinding seen = FindDrift(trace);
+  ASSERT_TRUE(seen.found && seen.recovery);
+  std::erase_if(trace.frames, [&](const VergenceFrame& f) {
+    return f.time_s > seen.drift.time_s && f.time_s < seen.recovery->time_s + 0.7;
+  });
+  EXPECT_FALSE(FindDrift(trace).found);
+}
+
 TEST(DriftDetector, AnEyeIsNotNamedWhereTheTrackerCannotTellOneEyesTurn) {
   auto samples = SimulateVergence(Breaking(), 17).samples;
   for (DistanceSample& s : samples) {
