@@ -39,7 +39,7 @@ class ExchangeCommandsTest : public testing::Test {
         .dump();
   }
   std::string Seal() {
-    const std::string file = work_ / "out.sealed";
+    std::string file = work_ / "out.sealed";
     const ProgramRun run = Nearpoint(
         {"seal", session_, "--to", clinic_["card"], "--out", file, "--keys", FolderOf("home")});
     EXPECT_EQ(run.status, 0) << run.err;
