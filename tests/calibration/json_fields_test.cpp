@@ -9,7 +9,6 @@ namespace {
 
 using testing::AllOf;
 using testing::HasSubstr;
-using testing::Not;
 
 TEST(OneSlipApartTest, KnowsTheSlipsOfAKeyboard) {
   EXPECT_TRUE(OneSlipApart("iris_mm", "iris_m"));    // left out

@@ -24,7 +24,7 @@ namespace nearpoint {
   sockaddr_in address{};
   address.sin_family = AF_INET;
   address.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-  bind(fd, reinterpret_cast<sockaddr*>(&address), sizeof address);
+  (void)bind(fd, reinterpret_cast<sockaddr*>(&address), sizeof address);
   socklen_t size = sizeof address;
   getsockname(fd, reinterpret_cast<sockaddr*>(&address), &size);
   close(fd);
@@ -37,7 +37,7 @@ class TcpRelay {
     // Closed in programs that the test starts: they would keep a cut cable whole.
     listener_ = socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
     sockaddr_in address = Loopback(0);
-    bind(listener_, reinterpret_cast<sockaddr*>(&address), sizeof address);
+    (void)bind(listener_, reinterpret_cast<sockaddr*>(&address), sizeof address);
     listen(listener_, 16);
     socklen_t size = sizeof address;
     getsockname(listener_, reinterpret_cast<sockaddr*>(&address), &size);

@@ -121,6 +121,7 @@ TEST_F(ClinicStoreTest, WhoNeedsALookComesFirst) {
   add("Another quiet", 44, "fine", 14);
   std::vector<QString> names;
   const auto rows = store.Patients(On("2026-03-14")).value();
+  names.reserve(rows.size());
   for (const PatientRow& row : rows) {
     names.push_back(row.patient.name);
   }

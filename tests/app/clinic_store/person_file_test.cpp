@@ -8,7 +8,6 @@
 namespace nearpoint {
 namespace {
 
-using testing::Contains;
 using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
@@ -130,6 +129,7 @@ TEST_F(PersonFileTest, RetentionCountsFromTheNewestMeasurement) {
   ASSERT_THAT(store.AddPatient(nobody), IsOk());
   std::vector<RowId> ids;
   const auto past = PastRetention(store, 24).value();
+  ids.reserve(past.size());
   for (const Patient& patient : past) ids.push_back(patient.id);
   EXPECT_THAT(ids, ElementsAre(gone));
   EXPECT_THAT(PastRetention(store, 25).value(), IsEmpty());

@@ -11,7 +11,6 @@ namespace {
 
 using testing::ElementsAre;
 using testing::HasSubstr;
-using testing::IsEmpty;
 using testing::SizeIs;
 
 std::string Little(std::size_t value, int bytes) {
@@ -47,8 +46,8 @@ std::string Archive(const std::vector<std::pair<std::string, std::string>>& file
             crc32(0, reinterpret_cast<const Bytef*>(text.data()), static_cast<uInt>(text.size())),
             4) +
         Little(data.size(), 4) + Little(text.size(), 4) + Little(name.size(), 2) + Little(0, 2);
-    directory += Little(0x02014b50, 4) + Little(20, 2) + common + Little(0, 2) + Little(0, 2) +
-                 Little(0, 2) + Little(0, 4) + Little(body.size(), 4) + name;
+    directory += Little(0x02014b50, 4) + Little(20, 2) + common + Little(0, 2) + Little(0, 2);
+    directory += Little(0, 2) + Little(0, 4) + Little(body.size(), 4) + name;
     body += Little(0x04034b50, 4) + common + name + data;
     pack = !pack;
   }

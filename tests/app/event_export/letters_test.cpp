@@ -81,6 +81,7 @@ TEST(LettersTest, OnePageAChildInOneFile) {
                                          Child("Zoë Groß", Finding::kMeasureAgain),
                                          Child("", Finding::kNotMeasured)};
   std::vector<const ChildState*> all;
+  all.reserve(children.size());
   for (const ChildState& child : children) all.push_back(&child);
   for (const LetterLanguage language : {LetterLanguage::kEnglish, LetterLanguage::kGerman}) {
     const auto pdf = LettersPdf(all, Event(), {language, PaperSize::kA4});

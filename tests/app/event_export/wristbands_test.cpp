@@ -39,8 +39,9 @@ TEST(WristbandsTest, EveryLabelIsReadFromThePaper) {
   ASSERT_FALSE(page.empty());
   const double dots = 150 / 25.4;  // a millimetre
   for (int i = 0; i < 4; ++i) {
+    const int row = i / 3;
     const cv::Rect label(static_cast<int>((12 + i % 3 * 60) * dots),
-                         static_cast<int>((12 + i / 3 * 36) * dots), static_cast<int>(31 * dots),
+                         static_cast<int>((12 + row * 36) * dots), static_cast<int>(31 * dots),
                          static_cast<int>(36 * dots));
     const auto text = ReadQrCode(page(label));
     ASSERT_TRUE(text) << i;

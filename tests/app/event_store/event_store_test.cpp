@@ -36,7 +36,7 @@ class EventStoreTest : public testing::Test {
   EventDatabase Server() const { return EventDatabase::OpenFile(File("server.db")).value(); }
 
   static Uuid NewEvent(EventStore& store, int children = 3) {
-    const Uuid event = MakeUuid();
+    Uuid event = MakeUuid();
     std::vector<NewRecord> records{{"", EventOpened{"Hall", "2026-03-14", EventRule()}, ""}};
     for (int i = 1; i <= children; ++i) {
       ChildAdded child;
@@ -111,7 +111,7 @@ TEST_F(EventStoreTest, MergingTwiceIsMergingOnce) {
 TEST_F(EventStoreTest, ATrialIsThereAfterAKill) {
   const Uuid event = [&] {
     EventStore store = Station("a");
-    const Uuid made = NewEvent(store);
+    Uuid made = NewEvent(store);
     EventDesk desk = EventDesk::Open(store, made).value();
     const Uuid child = desk.state().children[1].uuid;
     EXPECT_TRUE(desk.TakeConsent(child, true, "form"));

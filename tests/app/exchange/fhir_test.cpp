@@ -17,7 +17,6 @@ namespace {
 using nlohmann::json;
 using testing::AllOf;
 using testing::HasSubstr;
-using testing::Not;
 
 json TrialJson(double mm, const char* censored = nullptr) {
   json trial = {{"break_mm", mm},      {"break_sd_mm", 1},    {"recovery_mm", mm + 25},

@@ -83,7 +83,7 @@ TEST(KeysTest, DrawnKeysDifferAndMovedOnesAreWiped) {
   const Identity::Seed seed = a.sign_seed();
   const Identity moved = std::move(a);
   EXPECT_EQ(moved.sign_seed(), seed);
-  EXPECT_EQ(a.sign_seed(), Identity::Seed{});  // NOLINT(bugprone-use-after-move): the point of it
+  EXPECT_EQ(a.sign_seed(), Identity::Seed{});  // NOLINT: that it is gone is the point
 }
 
 TEST(KeysTest, Base64HasOneSpelling) {

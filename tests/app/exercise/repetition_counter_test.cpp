@@ -12,13 +12,9 @@
 namespace nearpoint {
 namespace {
 
-using ::testing::AnyOf;
 using testing::Doing;
-using ::testing::Each;
 using testing::ExercisePatient;
 using testing::Exerciser;
-using ::testing::Field;
-using ::testing::Ge;
 using ::testing::IsEmpty;
 using ::testing::Not;
 using testing::SetupOf;

@@ -17,9 +17,7 @@ namespace nearpoint {
 namespace {
 
 using testing::HasSubstr;
-using testing::IsEmpty;
 using testing::Not;
-using testing::SizeIs;
 
 class DeletePersonTest : public testing::Test {
  protected:

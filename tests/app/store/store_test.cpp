@@ -17,7 +17,6 @@ namespace nearpoint {
 namespace {
 
 using testing::HasSubstr;
-using testing::IsEmpty;
 using testing::SizeIs;
 
 class StoreTest : public testing::Test {
