@@ -11,6 +11,7 @@
 
 #include "app/window/app_context.h"
 #include "app/window/look.h"
+#include "app/window/parts.h"
 
 namespace nearpoint {
 namespace {
@@ -165,6 +166,15 @@ QPushButton* Page::AddAside(const QString& text, PageId page) {
   QPushButton* const aside = AddAside(text);
   connect(aside, &QPushButton::clicked, this, [this, page] { emit Wanted(page); });
   return aside;
+}
+
+void Page::AddChoice(QBoxLayout* to, const char* name, const QString& title, const QString& state,
+                     PageId page, bool possible) {
+  QPushButton* const button = parts::Choice(title, state);
+  button->setObjectName(name);
+  button->setEnabled(possible);
+  connect(button, &QPushButton::clicked, this, [this, page] { emit Wanted(page); });
+  to->addWidget(button);
 }
 
 void Page::SetStep(const QString& step) {

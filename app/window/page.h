@@ -7,6 +7,7 @@
 #include <QWidget>
 
 class QKeyEvent;
+class QBoxLayout;
 class QLabel;
 class QPushButton;
 class QVBoxLayout;
@@ -98,6 +99,9 @@ class Page : public QWidget {
   // The same with the page it leads to.
   QPushButton* SetNext(const QString& text, PageId page);
   QPushButton* AddAside(const QString& text, PageId page);
+  // One of a few things to do, with how it stands, and the page it leads to.
+  void AddChoice(QBoxLayout* to, const char* name, const QString& title, const QString& state,
+                 PageId page, bool possible);
   // Above the heading, quiet: "Step 2 of 7".
   void SetStep(const QString& step);
   void keyPressEvent(QKeyEvent* event) override;

@@ -27,20 +27,20 @@ StationCardPage::StationCardPage(AppContext& the_context, QWidget* parent)
   if (const ChildState* const child = event_->desk()->state().Find(card.child())) {
     body()->addWidget(parts::Text(words::ForChild(*child)));
   }
-  AddPart("camera", tr("1. The camera, once for this station"),
-          card.camera_known() ? tr("✓ Measured. It stays for all children.")
-                              : tr("→ Not measured yet: one or two minutes."),
-          PageId::kCardCamera, true);
-  AddPart("print", tr("2. The size of the print, once for this station"),
-          card.print_known()
-              ? tr("✓ Measured. It stays for all children.")
-              : tr("→ Not measured yet: half a minute, with a ruler or a bank card."),
-          PageId::kCardPrint, true);
-  AddPart("face", tr("3. This child's face"),
-          card.face_known()     ? tr("✓ Measured. It is forgotten with the next child.")
-          : card.camera_known() ? tr("→ The card on the forehead: about a minute.")
-                                : tr("→ The camera comes first."),
-          PageId::kCardFace, card.camera_known());
+  AddChoice(body(), "camera", tr("1. The camera, once for this station"),
+            card.camera_known() ? tr("✓ Measured. It stays for all children.")
+                                : tr("→ Not measured yet: one or two minutes."),
+            PageId::kCardCamera, true);
+  AddChoice(body(), "print", tr("2. The size of the print, once for this station"),
+            card.print_known()
+                ? tr("✓ Measured. It stays for all children.")
+                : tr("→ Not measured yet: half a minute, with a ruler or a bank card."),
+            PageId::kCardPrint, true);
+  AddChoice(body(), "face", tr("3. This child's face"),
+            card.face_known()     ? tr("✓ Measured. It is forgotten with the next child.")
+            : card.camera_known() ? tr("→ The card on the forehead: about a minute.")
+                                  : tr("→ The camera comes first."),
+            PageId::kCardFace, card.camera_known());
   body()->addStretch(1);
   QPushButton* const next = SetNext(tr("Measure once more"));
   next->setObjectName("measure_again");
@@ -52,15 +52,6 @@ StationCardPage::StationCardPage(AppContext& the_context, QWidget* parent)
                                                : !card.print_known() ? "print"
                                                                      : "face");
   (card.face_known() ? next : wanted)->setFocus();
-}
-
-void StationCardPage::AddPart(const char* name, const QString& title, const QString& state,
-                              PageId page, bool possible) {
-  QPushButton* const button = parts::Choice(title, state);
-  button->setObjectName(name);
-  button->setEnabled(possible);
-  connect(button, &QPushButton::clicked, this, [this, page] { emit Wanted(page); });
-  body()->addWidget(button);
 }
 
 void StationCardPage::MeasureAgain() {

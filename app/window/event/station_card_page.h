@@ -21,8 +21,6 @@ class StationCardPage : public Page {
   [[nodiscard]] static bool IsWanted(const AppContext& context);
 
  private:
-  void AddPart(const char* name, const QString& title, const QString& state, PageId page,
-               bool possible);
   void MeasureAgain();
 
   EventContext* event_;

@@ -48,16 +48,16 @@ CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context,
   QFrame* const card = parts::Card(tr("What the card measures"));
   parts_ = parts::LayoutOf(card);
   const auto& made = profile.made;
-  AddPart("camera", tr("1. The camera"),
-          context().calibrated && made.camera
-              ? tr("✓ %1 Its scale is known to %2.")
-                    .arg(WhenMeasured(*made.camera), Percent(profile.camera.focal_rel_sd, 1))
-              : tr("→ Not measured. Without it every distance may be off by about 7 %: 6 mm at "
-                   "8 cm, always in the same direction."),
-          PageId::kCardCamera, true);
+  AddChoice(parts_, "camera", tr("1. The camera"),
+            context().calibrated && made.camera
+                ? tr("✓ %1 Its scale is known to %2.")
+                      .arg(WhenMeasured(*made.camera), Percent(profile.camera.focal_rel_sd, 1))
+                : tr("→ Not measured. Without it every distance may be off by about 7 %: 6 mm at "
+                     "8 cm, always in the same direction."),
+            PageId::kCardCamera, true);
   const auto share = FaceShare(profile);
-  AddPart(
-      "face", tr("2. Your face"),
+  AddChoice(
+      parts_, "face", tr("2. Your face"),
       share && !PrintIsMeasured(profile)
           ? tr("✓ %1 Its scale is known to %2: the print was not measured.")
                 .arg(WhenMeasured(*made.face), Percent(*share, 1))
@@ -68,26 +68,27 @@ CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context,
                "instead of 1 %.")
           : tr("→ Not measured: plus or minus 4 % instead of 1 %. The camera comes first."),
       PageId::kCardFace, context().calibrated);
-  AddPart("target", tr("3. The place of the letter"),
-          made.target ? tr("✓ %1").arg(WhenMeasured(*made.target))
-                      : tr("→ Not measured. Some millimetres of every distance are a guess."),
-          PageId::kCardTarget, true);
-  AddPart("screen", tr("4. The size of this screen"),
-          DotSizeOf(*this, context().store).measured
-              ? tr("✓ Measured. The exercise and a letter on the screen use it.")
-              : tr("→ Not measured. Only the exercise and a letter on the screen need it; without "
-                   "it they may be 5 % too large or too small."),
-          PageId::kCardScreen, true);
+  AddChoice(parts_, "target", tr("3. The place of the letter"),
+            made.target ? tr("✓ %1").arg(WhenMeasured(*made.target))
+                        : tr("→ Not measured. Some millimetres of every distance are a guess."),
+            PageId::kCardTarget, true);
+  AddChoice(
+      parts_, "screen", tr("4. The size of this screen"),
+      DotSizeOf(*this, context().store).measured
+          ? tr("✓ Measured. The exercise and a letter on the screen use it.")
+          : tr("→ Not measured. Only the exercise and a letter on the screen need it; without "
+               "it they may be 5 % too large or too small."),
+      PageId::kCardScreen, true);
   const auto& held = profile.held_card;
-  AddPart("touch", tr("5. The touch of the nose"),
-          held && held->zero ? tr("✓ Measured. A distance to the card is known to %1 mm.")
-                                   .arg(QLocale().toString(held->zero->sd.mm(), 'f', 0))
-          : context().calibrated
-              ? tr("→ Not measured. Only a card that you bring to your nose needs it; without it "
-                   "its distance may be wrong by 5 mm, or by 20 mm without your face.")
-              : tr("→ Not measured. Only a card that you bring to your nose needs it. The camera "
-                   "comes first."),
-          PageId::kCardTouch, context().calibrated);
+  AddChoice(parts_, "touch", tr("5. The touch of the nose"),
+            held && held->zero ? tr("✓ Measured. A distance to the card is known to %1 mm.")
+                                     .arg(QLocale().toString(held->zero->sd.mm(), 'f', 0))
+            : context().calibrated
+                ? tr("→ Not measured. Only a card that you bring to your nose needs it; without it "
+                     "its distance may be wrong by 5 mm, or by 20 mm without your face.")
+                : tr("→ Not measured. Only a card that you bring to your nose needs it. The camera "
+                     "comes first."),
+            PageId::kCardTouch, context().calibrated);
   body()->addWidget(card);
   body()->addWidget(parts::Text(
       tr("Without the card your results can be compared with each other from day to day, but less "
@@ -101,15 +102,6 @@ CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context,
 }
 
 PageId CardPage::WayOut() const { return Before(context(), PageId::kCard); }
-
-void CardPage::AddPart(const char* name, const QString& title, const QString& state, PageId page,
-                       bool possible) {
-  QPushButton* const button = parts::Choice(title, state);
-  button->setObjectName(name);
-  button->setEnabled(possible);
-  connect(button, &QPushButton::clicked, this, [this, page] { emit Wanted(page); });
-  parts_->addWidget(button);
-}
 
 void CardPage::AddSheet() {
   QFrame* const card = parts::Card(tr("The printed card"));

@@ -17,8 +17,6 @@ class CardPage : public Page {
   [[nodiscard]] PageId WayOut() const override;
 
  private:
-  void AddPart(const char* name, const QString& title, const QString& state, PageId page,
-               bool possible);
   void AddSheet();
   void SaveSheet();
   void Say(const QString& text);

@@ -19,34 +19,25 @@ PracticeCardPage::PracticeCardPage(AppContext& the_context, QWidget* parent)
   const auto& made = practice.profile.made;
   const bool camera = practice.calibrated;
   const QString first = tr("→ The camera comes first.");
-  AddPart("camera", tr("1. The camera"),
-          camera ? tr("✓ Practised.") : tr("→ The card in tilts: about half a minute."),
-          PageId::kCardCamera, true);
-  AddPart("face", tr("2. The face"),
-          made.face ? tr("✓ Practised.")
-          : camera  ? tr("→ The card on the forehead: about a quarter of a minute.")
-                    : first,
-          PageId::kCardFace, camera);
+  AddChoice(body(), "camera", tr("1. The camera"),
+            camera ? tr("✓ Practised.") : tr("→ The card in tilts: about half a minute."),
+            PageId::kCardCamera, true);
+  AddChoice(body(), "face", tr("2. The face"),
+            made.face ? tr("✓ Practised.")
+            : camera  ? tr("→ The card on the forehead: about a quarter of a minute.")
+                      : first,
+            PageId::kCardFace, camera);
   const auto& held = practice.profile.held_card;
-  AddPart("touch", tr("3. The touch of the nose"),
-          held && held->zero ? tr("✓ Practised.")
-          : camera           ? tr("→ The card on the nose, and one key: about half a minute.")
-                             : first,
-          PageId::kCardTouch, camera);
+  AddChoice(body(), "touch", tr("3. The touch of the nose"),
+            held && held->zero ? tr("✓ Practised.")
+            : camera           ? tr("→ The card on the nose, and one key: about half a minute.")
+                               : first,
+            PageId::kCardTouch, camera);
   body()->addStretch(1);
   SetNext(tr("Done"), PageId::kHome);
   // The next thing to do has the focus.
   auto* const next = findChild<QPushButton*>(!camera ? "camera" : !made.face ? "face" : "touch");
   next->setFocus();
-}
-
-void PracticeCardPage::AddPart(const char* name, const QString& title, const QString& state,
-                               PageId page, bool possible) {
-  QPushButton* const button = parts::Choice(title, state);
-  button->setObjectName(name);
-  button->setEnabled(possible);
-  connect(button, &QPushButton::clicked, this, [this, page] { emit Wanted(page); });
-  body()->addWidget(button);
 }
 
 }  // namespace nearpoint

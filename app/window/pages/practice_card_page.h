@@ -12,10 +12,6 @@ class PracticeCardPage : public Page {
 
  public:
   explicit PracticeCardPage(AppContext& context, QWidget* parent = nullptr);
-
- private:
-  void AddPart(const char* name, const QString& title, const QString& state, PageId page,
-               bool possible);
 };
 
 }  // namespace nearpoint
