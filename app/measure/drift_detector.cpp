@@ -309,25 +309,25 @@ class Detector {
     finding.eye = named.eye;
     finding.eye_probability = named.probability;
     finding.glance = named.glance;
-    finding.within_error = finding.drift.size < Sure(StatedWhile(course));
+    // While the eye was more out than not.
+    finding.within_error = finding.drift.size < SureAbove([&course](std::size_t i) {
+                             return course[static_cast<Eigen::Index>(i)] < -0.5;
+                           });
     finding.found =
         finding.drift.size >= options_.smallest && !finding.glance && !finding.within_error;
   }
 
-  [[nodiscard]] Angle Sure(double stated_deg) const {
-    return Angle::Degrees(options_.sure_deviations * stated_deg);
-  }
-
-  // The tracker's deviation in the middle of the frames in which the eye was more out than not.
-  // Without limit where hardly any frame is: what nobody saw within a gap is no drift.
-  [[nodiscard]] double StatedWhile(const Eigen::VectorXd& course) const {
+  // What a drift must exceed that these frames show, by the tracker's deviation in the middle of
+  // them. Infinite where hardly any frame is: what nobody saw within a gap is no drift.
+  template <typename OfFrame>
+  [[nodiscard]] Angle SureAbove(const OfFrame& belongs) const {
     std::vector<double> stated;
     for (std::size_t i = 0; i < trace_.frames.size(); ++i) {
-      if (course[static_cast<Eigen::Index>(i)] < -0.5)
-        stated.push_back(trace_.frames[i].reported_sd_deg);
+      if (belongs(i)) stated.push_back(trace_.frames[i].reported_sd_deg);
     }
     constexpr std::size_t kHardlyAny = 4;
-    return stated.size() < kHardlyAny ? std::numeric_limits<double>::infinity() : MedianOf(stated);
+    return Angle::Degrees(stated.size() < kHardlyAny ? std::numeric_limits<double>::infinity()
+                                                     : options_.sure_deviations * MedianOf(stated));
   }
 
   // A drift at the nearest point that lasts three seconds: the size whose expected evidence meets
@@ -342,12 +342,9 @@ class Detector {
     const Eigen::Index j = at(nearest->time_s - 1);
     const Eigen::Index k = at(nearest->time_s + 2);
     if (k <= j) return std::nullopt;
-    Eigen::VectorXd out = Eigen::VectorXd::Zero(static_cast<Eigen::Index>(time_s_.size()));
-    for (Eigen::Index i = 0; i < out.size(); ++i) {
-      const double time_s = time_s_[static_cast<std::size_t>(i)];
-      if (time_s >= nearest->time_s - 1 && time_s <= nearest->time_s + 2) out[i] = -1;
-    }
-    const Angle sure = Sure(StatedWhile(out));
+    const Angle sure = SureAbove([&](std::size_t i) {
+      return time_s_[i] >= nearest->time_s - 1 && time_s_[i] <= nearest->time_s + 2;
+    });
     // The sum over neighbouring pairs adds about the log of those that fit as well.
     constexpr double kLogNeighbours = 2;
     constexpr int kTenthsOfDegree = 200;

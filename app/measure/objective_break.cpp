@@ -133,9 +133,8 @@ ObjectiveResult AnalyseVergence(std::span<const DistanceSample> trial_samples,
   }
   if (finding.within_error) {
     result.notes.emplace_back(
-        "An eye seemed to turn outward so near that the camera cannot tell how the eyes stand; "
-        "that "
-        "was not counted as a break.");
+        "An eye seemed to turn outward where the camera cannot tell well enough how the eyes "
+        "stand; that was not counted as a break.");
   }
   if (!finding.found) {
     result.notes.push_back(NoDriftSentence(result));
