@@ -112,14 +112,15 @@ int main(int argc, char** argv) {
         misnamed += !right && eyes.eye != DriftingEye::kUnclear;
         std::printf("  %6.0f  %6.1f  %-5s", off_ms, off_mm, EyeWord(eyes.eye));
       } else {
-        std::printf("  %22s", "NOT FOUND");
+        std::printf("  %22s", eyes.break_point ? "without a place" : "NOT FOUND");
       }
       std::printf("  %s\n", aside.c_str());
       std::fflush(stdout);
     }
   }
   std::printf(
-      "with a drift: found %d of %d, eye named rightly %d, wrongly %d; moment off by a median of "
+      "with a drift: found with its place %d of %d, eye named rightly %d, wrongly %d; moment off "
+      "by a median of "
       "%.0f ms, within 150 ms %d; distance off by a median of %.1f mm, within 3 mm %d\n"
       "without one: %d of %d taken for a break\n",
       found, people, named, misnamed, Quantile(ms, 0.5), in_time, Quantile(mm, 0.5), in_place,

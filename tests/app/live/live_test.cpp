@@ -8,6 +8,7 @@
 #include <cmath>
 #include <stop_token>
 #include <thread>
+#include <utility>
 
 #include "app/live/camera_list.h"
 #include "app/live/live_queue.h"

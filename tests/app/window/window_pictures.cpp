@@ -8,6 +8,7 @@
 #include <functional>
 #include <string>
 
+#include "app/live/practice_card.h"
 #include "app/live/preview.h"
 #include "app/window/language.h"
 #include "app/window/look.h"
@@ -44,6 +45,7 @@ class Photographer {
     size_ = size;
     FirstRun();
     CardCalibration();
+    PracticeCardAndDeletion();
     HomeStates();
     Measurement();
     Results();
@@ -157,6 +159,26 @@ class Photographer {
     Save(window, "54-card-face-done");
     window.Show(PageId::kCard);
     Save(window, "55-card-measured");
+    home.context().open_card_source = [](const AppContext& context, CardTask task) {
+      return OpenCardPractice(task, context.profile, PracticePace::kAtOnce);
+    };
+    looks = 0;
+    window.Show(PageId::kCardTouch);
+    WaitFor(window, [&] { return looks > 3; });
+    Save(window, "58-card-touch");
+  }
+
+  // What nobody's name changes, and everything about somebody.
+  void PracticeCardAndDeletion() {
+    Prepare();
+    Home home;
+    AddSomebody(home, kLongName);
+    MainWindow& window = home.Open(/*practice=*/true);
+    window.Show(PageId::kCard);
+    Save(window, "60-practice-card");
+    home.context().practice = false;
+    window.Show(PageId::kDeletePerson);
+    Save(window, "61-delete-person");
   }
 
   static void WaitFor(const MainWindow&, const std::function<bool()>& done) {
