@@ -1,0 +1,1 @@
+// Empty: carries the precompiled headers that the tests begin with.
