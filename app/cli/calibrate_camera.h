@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "app/cli/calibration_file.h"
+#include "app/profile/profile_file.h"
 #include "calibration/camera_check.h"
 #include "vision/core/result.h"
 

@@ -7,7 +7,7 @@
 #include <optional>
 #include <string>
 
-#include "app/cli/calibration_file.h"
+#include "app/profile/profile_file.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {

@@ -5,7 +5,7 @@
 #include <Eigen/Core>
 #include <optional>
 
-#include "app/cli/calibration_file.h"
+#include "app/profile/profile_file.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {

@@ -3,9 +3,9 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
-#include "app/cli/calibration_file.h"
 #include "app/cli/console.h"
 #include "app/print/card_sheet.h"
+#include "app/profile/profile_file.h"
 #include "app/records/atomic_file.h"
 #include "app/records/json_number.h"
 #include "calibration/print_check.h"

@@ -8,7 +8,7 @@
 
 #include "app/cli/console.h"
 #include "app/cli/demo_table.h"
-#include "app/cli/session_run.h"
+#include "app/cli/run_tracker.h"
 #include "app/records/events_jsonl.h"
 #include "app/records/file_set.h"
 #include "app/records/json_number.h"

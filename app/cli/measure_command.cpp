@@ -3,9 +3,9 @@
 #include <utility>
 #include <vector>
 
-#include "app/cli/calibration_file.h"
 #include "app/cli/console.h"
-#include "app/cli/session_run.h"
+#include "app/cli/run_tracker.h"
+#include "app/profile/profile_file.h"
 #include "app/records/events_jsonl.h"
 #include "app/records/session_json.h"
 #include "app/session/make_session.h"

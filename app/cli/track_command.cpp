@@ -3,9 +3,9 @@
 #include <memory>
 #include <utility>
 
-#include "app/cli/calibration_file.h"
 #include "app/cli/console.h"
-#include "app/cli/session_run.h"
+#include "app/cli/run_tracker.h"
+#include "app/profile/profile_file.h"
 #include "app/records/track_jsonl.h"
 #include "calibration/origin.h"
 #include "calibration/profile_json.h"

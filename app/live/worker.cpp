@@ -7,9 +7,10 @@
 #include <optional>
 #include <utility>
 
-#include "app/cli/session_run.h"
 #include "app/live/eye_strip.h"
 #include "app/live/preview.h"
+#include "app/run/run_facts.h"
+#include "app/run/setup_tracker.h"
 
 namespace nearpoint {
 namespace {

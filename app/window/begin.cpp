@@ -6,10 +6,10 @@
 #include <span>
 #include <utility>
 
-#include "app/cli/calibration_file.h"
 #include "app/live/open_camera.h"
 #include "app/live/practice_card.h"
 #include "app/live/practice_patient.h"
+#include "app/profile/profile_file.h"
 #include "app/window/event/event_context.h"
 #include "app/window/keep_calibration.h"
 #include "app/window/profile_defaults.h"

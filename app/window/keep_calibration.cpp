@@ -4,8 +4,8 @@
 #include <QDate>
 #include <QLocale>
 
-#include "app/cli/calibration_file.h"
 #include "app/live/open_camera.h"
+#include "app/profile/profile_file.h"
 #include "calibration/profile_json.h"
 
 namespace nearpoint {

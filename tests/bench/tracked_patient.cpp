@@ -3,8 +3,9 @@
 #include <fstream>
 #include <utility>
 
-#include "app/cli/session_run.h"
 #include "app/measure/vergence_trace.h"
+#include "app/run/run_facts.h"
+#include "app/run/setup_tracker.h"
 
 namespace nearpoint {
 

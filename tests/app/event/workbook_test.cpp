@@ -48,7 +48,8 @@ std::string Archive(const std::vector<std::pair<std::string, std::string>>& file
         Little(data.size(), 4) + Little(text.size(), 4) + Little(name.size(), 2) + Little(0, 2);
     directory += Little(0x02014b50, 4) + Little(20, 2) + common + Little(0, 2) + Little(0, 2);
     directory += Little(0, 2) + Little(0, 4) + Little(body.size(), 4) + name;
-    body += Little(0x04034b50, 4) + common + name + data;
+    body += Little(0x04034b50, 4);
+    body.append(common).append(name).append(data);
     pack = !pack;
   }
   return body + directory + Little(0x06054b50, 4) + Little(0, 4) + Little(files.size(), 2) +

@@ -10,7 +10,7 @@ namespace nearpoint {
 namespace {
 
 // Trials that are exact but for their spread.
-SessionPoint Session(std::vector<double> breaks) {
+SessionPoint Session(const std::vector<double>& breaks) {
   std::vector<Trial> trials;
   for (const double mm : breaks) {
     Trial trial;
@@ -165,6 +165,7 @@ TEST(Change, FalseAlarmsAreFiveInAHundredOverPeople) {
       StablePerson person(8 * std::exp(0.33 * normal(random)),
                           7.75 * std::exp(0.33 * normal(random)), static_cast<unsigned>(random()));
       std::vector<SessionPoint> own;
+      own.reserve(static_cast<std::size_t>(repeats));
       for (int k = 0; k < repeats; ++k) own.push_back(person.Next());
       alarms += CompareSessions(person.Next(), person.Next(), own).change != Change::kNoneShown;
     }

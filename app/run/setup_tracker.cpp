@@ -1,6 +1,8 @@
-#include "app/cli/setup_tracker.h"
+#include "app/run/setup_tracker.h"
 
 #include <utility>
+
+#include "models/landmark_model.h"
 
 namespace nearpoint {
 
@@ -22,6 +24,16 @@ Result<DistanceSample> SetupTracker::Process(const Frame& frame) {
 
 SharedUncertainty SetupTracker::shared_uncertainty() const {
   return std::visit([](const auto& tracker) { return tracker.shared_uncertainty(); }, tracker_);
+}
+
+Result<SetupTracker> MakeTracker(const Profile& profile, const TrackerOptions& options) {
+  const auto file = FindLandmarkModel();
+  if (!file) return tl::unexpected(file.error());
+  if (auto verified = VerifyModel(*file); !verified) return tl::unexpected(verified.error());
+  const auto eyes = FindEyeRegionModel();
+  if (!eyes) return tl::unexpected(eyes.error());
+  if (auto verified = VerifyModel(*eyes); !verified) return tl::unexpected(verified.error());
+  return SetupTracker::Create(profile, TrackerModels{*file, *eyes}, options);
 }
 
 }  // namespace nearpoint

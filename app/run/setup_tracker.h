@@ -24,4 +24,8 @@ class SetupTracker {
   Any tracker_;
 };
 
+// Finds and verifies the model and loads it: about half a second.
+[[nodiscard]] Result<SetupTracker> MakeTracker(const Profile& profile,
+                                               const TrackerOptions& options = {});
+
 }  // namespace nearpoint

@@ -1,4 +1,4 @@
-#include "app/cli/calibration_file.h"
+#include "app/profile/profile_file.h"
 
 #include <algorithm>
 #include <cctype>
