@@ -95,6 +95,7 @@ TEST(Progress, MoreTrialsDoNotLowerTheDayToDayPart) {
     const double mm = 100 + (week % 2 ? 8 : -8);
     few.push_back(Point(7 * week, {mm - 2, mm, mm + 2}));
     std::vector<double> trials;
+    trials.reserve(40);
     for (int i = 0; i < 40; ++i) trials.push_back(mm + (i % 5 - 2));
     many.push_back(Point(7 * week, trials));
   }
@@ -159,6 +160,7 @@ TEST(Progress, OneCalibrationFallsOutOfTheSlopeAndTwoDoNot) {
   second.offset_sd = Length::Millimeters(10.5);
   const auto with = [](const SharedCalibration& before, const SharedCalibration& after) {
     std::vector<SessionPoint> sessions;
+    sessions.reserve(6);
     for (int week = 0; week < 6; ++week) {
       sessions.push_back(Point(7 * week, {98, 100, 102}, std::nullopt, week < 3 ? before : after));
     }

@@ -107,7 +107,7 @@ TEST(AuditLogTest, BelongsToOneSession) {
 
 TEST(AuditLogTest, RefusesEntriesThatExplainNothing) {
   AuditLog log(kSession);
-  const auto refuses = [&log](AuditEntry entry, const char* words) {
+  const auto refuses = [&log](const AuditEntry& entry, const char* words) {
     EXPECT_THAT(log.Add(entry), FailsWith(ErrorCode::kBadValue, HasSubstr(words)));
   };
   AuditEntry entry = SetAsideEntry(2, "");
