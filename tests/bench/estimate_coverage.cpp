@@ -138,6 +138,7 @@ class Simulator {
 
 nearpoint::TInterval PlainT(const std::vector<Trial>& trials) {
   std::vector<double> values;
+  values.reserve(trials.size());
   for (const Trial& t : trials) values.push_back(t.break_point->value.value.mm());
   const nearpoint::Summary summary = nearpoint::Summarize(values);
   return nearpoint::MeanTInterval(summary.mean, summary.sd, summary.n, 0.95);

@@ -41,7 +41,8 @@ CardView PlainView(const CameraIntrinsics& camera, const CardPose& pose, double 
   const auto corners = CardCorners();
   std::vector<Eigen::Vector2d> mm, px;
   for (std::size_t i = 0; i < 4; ++i) {
-    const Eigen::Vector2d a = corners[i], b = corners[(i + 1) % 4];
+    const Eigen::Vector2d& a = corners[i];
+    const Eigen::Vector2d& b = corners[(i + 1) % 4];
     view.edges.push_back({a, b});
     mm.push_back(a);
     px.push_back(TruePixel(camera, pose, a));
@@ -155,7 +156,9 @@ Board ReadBoard() {
     board.object.emplace_back();
     board.image.emplace_back();
     for (std::size_t i = 0; i < px.size(); ++i) {
-      const auto column = static_cast<double>(i % 9), row = static_cast<double>(i / 9);
+      const std::size_t line = i / 9;
+      const auto column = static_cast<double>(i % 9);
+      const auto row = static_cast<double>(line);
       mm.emplace_back((column - 4) * kSquareMm, (row - 2.5) * kSquareMm);
       view.points.push_back({mm.back(), px[i], 0.1});
       board.object.back().emplace_back(static_cast<float>(mm.back().x()),
@@ -229,7 +232,8 @@ TEST(AdjustCameraTest, ViewsWithoutTiltAreNotEnough) {
   std::vector<CardView> views;
   for (int i = 0; i < 12; ++i) {
     CardPose pose;
-    pose.middle_in_camera_mm = {-40.0 + 25 * (i % 4), -20.0 + 20 * (i / 4), 240.0 + 4 * i};
+    const int line = i / 4;
+    pose.middle_in_camera_mm = {-40.0 + 25 * (i % 4), -20.0 + 20 * line, 240.0 + 4 * i};
     views.push_back(PlainView(camera, pose, 0.1, random));
   }
   const auto found = CalibrateCamera(views, camera.width, camera.height, CardKind::kPlain);

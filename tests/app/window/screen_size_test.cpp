@@ -31,7 +31,7 @@ TEST(ScreenSizeTest, ACardIsMatchedByKeyboardAndKept) {
   PressKey(window, Qt::Key_Return);
   if (window.shown() != PageId::kCard) {
     // It differs from what the screen says of itself, which is said first.
-    EXPECT_TRUE(window.page()->findChildren<QLabel*>().size() > 0);
+    EXPECT_FALSE(window.page()->findChildren<QLabel*>().empty());
     QCoreApplication::processEvents();
     if (window.shown() != PageId::kCard) PressKey(window, Qt::Key_Return);
   }
