@@ -165,11 +165,19 @@ const std::vector<std::pair<std::string, std::string>> kFields{
     {"face", "inner_corner_depth_mm"},
     {"face", "inner_corner_depth_mm_sd"}};
 
+// As a message names a field.
+std::string PathOf(const std::string& parent, const std::string& name) {
+  std::string path = parent;
+  if (!path.empty()) path += '.';
+  path += name;
+  return path;
+}
+
 TEST(ProfileJsonTest, NamesEachMissingField) {
   for (const auto& [parent, name] : kFields) {
     json document = Good();
     (parent.empty() ? document : document[parent]).erase(name);
-    const std::string path = parent.empty() ? name : parent + "." + name;
+    const std::string path = PathOf(parent, name);
     EXPECT_THAT(Parse(document),
                 FailsWith(ErrorCode::kNotFound,
                           AllOf(HasSubstr("p.json"), HasSubstr('"' + path + "\" is missing"))));
@@ -192,7 +200,7 @@ TEST(ProfileJsonTest, NamesEachFieldOfTheWrongType) {
   for (const auto& [parent, name] : kFields) {
     json document = Good();
     (parent.empty() ? document : document[parent])[name] = "wide";
-    const std::string path = parent.empty() ? name : parent + "." + name;
+    const std::string path = PathOf(parent, name);
     EXPECT_THAT(Parse(document), FailsWith(ErrorCode::kBadValue, HasSubstr('"' + path + '"')))
         << path;
   }

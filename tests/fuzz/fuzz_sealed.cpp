@@ -21,5 +21,6 @@ void FuzzOne(std::string_view input) {
     const auto plain = Decompress(bytes.subspan(1), size);
     Require(!plain || plain->size() == size);
   }
-  if (const auto card = ParseCard(input)) Require(input.find(ToText(*card)) != input.npos);
+  if (const auto card = ParseCard(input))
+    Require(input.find(ToText(*card)) != std::string_view::npos);
 }

@@ -170,7 +170,10 @@ DrawnCard BankCard(double brightness, bool printed, double width_mm, double heig
   };
   const double other = brightness > 0.4 ? brightness * 0.5 : brightness + 0.3;
   box(10, 18, 12, 9, other);
-  for (int i = 0; i < 16; ++i) box(10 + i * 4.0 + (i / 4) * 1.5, 32, 2.4, 3.6, other);
+  for (int i = 0; i < 16; ++i) {
+    const int group = i / 4;
+    box(10 + i * 4.0 + group * 1.5, 32, 2.4, 3.6, other);
+  }
   for (int i = 0; i < 11; ++i) box(10 + i * 2.6, 43, 1.7, 2.4, other);
   cv::circle(card.picture, cv::Point(static_cast<int>(70 * d), static_cast<int>(42 * d)),
              static_cast<int>(5 * d), cv::Scalar(other), cv::FILLED, cv::LINE_AA);

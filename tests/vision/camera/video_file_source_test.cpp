@@ -21,7 +21,7 @@ class VideoFileTest : public testing::TestWithParam<VideoReader> {
  protected:
   // An AVI with MJPEG, as webcam programs write it.
   std::string Clip() {
-    const std::string file = folder_ / "clip.avi";
+    std::string file = folder_ / "clip.avi";
     cv::VideoWriter writer(file, cv::CAP_OPENCV_MJPEG, cv::VideoWriter::fourcc('M', 'J', 'P', 'G'),
                            kRate, {96, 64});
     for (int i = 0; i < kFrames; ++i) writer.write(NumberedPicture(i));
