@@ -179,7 +179,7 @@ struct HeldCardTracker::Impl {
     const Eigen::Vector2d line = irises.left.ellipse.centre_px - irises.right.ellipse.centre_px;
     prior.mean.roll_rad = -std::atan2(line.y(), line.x());
     prior.turn_sd_rad = 0.06;
-    const auto fit = FitHead(seen, c, target, place ? model : ruler, prior);
+    auto fit = FitHead(seen, c, target, place ? model : ruler, prior);
     if (!fit || fit->pose.mid_in_camera_mm.z() < kNearestHeadMm ||
         fit->pose.mid_in_camera_mm.z() > kFarthestHeadMm) {
       return std::nullopt;

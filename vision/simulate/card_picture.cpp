@@ -236,8 +236,9 @@ void DrawCard(const CardScene& scene, cv::Mat& picture) {
         const int x = column + box->x;
         cv::Vec4f sum(0, 0, 0, 0);
         for (int tap = 0; tap < taps * taps; ++tap) {
+          const int tap_row = tap / taps;
           const double ox = (tap % taps + 0.5) / taps - 0.5;
-          const double oy = (tap / taps + 0.5) / taps - 0.5;
+          const double oy = (tap_row + 0.5) / taps - 0.5;
           const auto hit = card.Look(static_cast<double>(rays[x][0]) + ox / camera.fx,
                                      static_cast<double>(rays[x][1]) + oy / camera.fy);
           if (!hit || hit->depth_mm > depth[x]) continue;

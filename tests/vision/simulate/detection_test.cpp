@@ -78,7 +78,7 @@ TEST(SimulateDetection, FaceDetectorAndLandmarksWorkAsOnPhotographs) {
           for (const auto& [index, in_head] : corners) {
             const Eigen::Vector2d truth =
                 Project(options.optics.camera, state.camera_from_head * in_head + state.eye_mid_mm);
-            const auto part = shape.part(index);
+            const auto& part = shape.part(index);
             const double dx = static_cast<double>(part.x()) - truth.x();
             const double dy = static_cast<double>(part.y()) - truth.y();
             std::cout << " (" << dx << ", " << dy << ")";

@@ -62,9 +62,10 @@ double EdgeError(const PatientOptions& options, const Studio& studio, const cv::
   const double reach = studio.renderer().eyeball().transition_mm() / 2 + 1.2 / px_per_mm;
   const auto light_at = [&](double r) {
     constexpr int kArc = 21;
+    constexpr int kMiddle = kArc / 2;
     double sum = 0;
     for (int k = 0; k < kArc; ++k) {
-      const double angle = (k - kArc / 2) * 1.2 * std::numbers::pi / 180;
+      const double angle = (k - kMiddle) * 1.2 * std::numbers::pi / 180;
       const Eigen::Vector3d point =
           limbus + r * (side * std::cos(angle) * across + std::sin(angle) * upward);
       sum += Sample(grey, Project(options.optics.camera, point)) / kArc;
