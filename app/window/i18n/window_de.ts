@@ -2045,6 +2045,13 @@
         <source>That person keeps still and brings the card to the nose. The picture beside the camera shows what is seen. Press any key when it becomes two, and again when it is one.</source>
         <translation>Diese Person hält still und führt die Karte zur Nase. Das Bild neben der Kamera zeigt, was sie sieht. Drücke irgendeine Taste, wenn es zwei werden, und noch einmal, wenn es wieder einer ist.</translation>
     </message>
+    <message numerus="yes">
+        <source>%n second(s), or any key.</source>
+        <translation>
+            <numerusform>%n Sekunde, oder irgendeine Taste.</numerusform>
+            <numerusform>%n Sekunden, oder irgendeine Taste.</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::NearPointDrawing</name>
