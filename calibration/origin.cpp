@@ -1,23 +1,30 @@
 #include "calibration/origin.h"
 
-#include <array>
 #include <cstdio>
+
+#include "calibration/profile_age.h"
 
 namespace nearpoint {
 namespace {
 
-struct Part {
+struct PartWords {
   const char* name;
   const char* command;  // of `nearpoint calibrate`
-  std::optional<Origin> ProfileOrigins::*member;
-  int good_for_days;
 };
-constexpr std::array<Part, 4> kParts{{
-    {"camera", "camera", &ProfileOrigins::camera, 730},
-    {"face", "face", &ProfileOrigins::face, 183},
-    {"place of the target", "screen", &ProfileOrigins::target, 183},
-    {"response time", "lag", &ProfileOrigins::lag, 365},
-}};
+
+PartWords WordsFor(ProfilePart part) {
+  switch (part) {
+    case ProfilePart::kCamera:
+      return {"camera", "camera"};
+    case ProfilePart::kFace:
+      return {"face", "face"};
+    case ProfilePart::kTarget:
+      return {"place of the target", "screen"};
+    case ProfilePart::kLag:
+      break;
+  }
+  return {"response time", "lag"};
+}
 
 bool Differ(const std::string& a, const std::string& b) {
   return !a.empty() && !b.empty() && a != b;
@@ -38,22 +45,21 @@ std::string Months(int days) {
   return months < 24 ? std::to_string(months) + " months" : std::to_string(days / 365) + " years";
 }
 
-std::string Remedy(const Part& part) {
-  return std::string("`nearpoint calibrate ") + part.command + "` measures it";
-}
-
-std::string Unknown(const Part& part) {
-  return std::string("When the ") + part.name + " was measured is not known; " + Remedy(part) + ".";
-}
-
-std::string FromTheFuture(const Part& part, const Origin& origin) {
-  return std::string("The ") + part.name + " is dated " + FormatDay(origin.date) +
-         ", which is still to come; check the clock.";
-}
-
-std::string Old(const Part& part, const Origin& origin, int days) {
-  return std::string("The ") + part.name + " was measured " + Months(days) + " ago, on " +
-         FormatDay(origin.date) + "; " + Remedy(part) + " anew.";
+std::string Sentence(const PartAge& age, const std::optional<Origin>& origin) {
+  const auto [name, command] = WordsFor(age.part);
+  const std::string remedy = std::string("`nearpoint calibrate ") + command + "` measures it";
+  const std::string day = origin ? FormatDay(origin->date) : std::string();
+  switch (age.kind) {
+    case PartAge::Kind::kUnknown:
+      return std::string("When the ") + name + " was measured is not known; " + remedy + ".";
+    case PartAge::Kind::kFuture:
+      return std::string("The ") + name + " is dated " + day +
+             ", which is still to come; check the clock.";
+    case PartAge::Kind::kOld:
+      break;
+  }
+  return std::string("The ") + name + " was measured " + Months(age.days) + " ago, on " + day +
+         "; " + remedy + " anew.";
 }
 
 }  // namespace
@@ -116,18 +122,8 @@ std::vector<std::string> AgeCautions(const ProfileOrigins& made, std::chrono::sy
         "When and for whom this profile was measured is not known; `nearpoint calibrate` measures "
         "it."};
   }
-  for (const Part& part : kParts) {
-    const auto& origin = made.*part.member;
-    if (!origin) {
-      cautions.push_back(Unknown(part));
-      continue;
-    }
-    const int days = static_cast<int>((today - origin->date).count());
-    if (days < -1) {
-      cautions.push_back(FromTheFuture(part, *origin));
-    } else if (days > part.good_for_days) {
-      cautions.push_back(Old(part, *origin, days));
-    }
+  for (const PartAge& age : AgesOf(made, today)) {
+    cautions.push_back(Sentence(age, OriginOf(made, age.part)));
   }
   if (made.face && !made.print) {
     cautions.push_back(

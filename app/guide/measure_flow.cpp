@@ -17,6 +17,11 @@ bool Beyond(const std::optional<Length>& distance, Length line) {
   return distance && *distance >= line;
 }
 
+// Who sits at the line would else be told one thing and the other in turn.
+Length StartLine(FlowPhase phase, const FlowRules& rules) {
+  return phase == FlowPhase::kReady ? rules.start_line - rules.start_slack : rules.start_line;
+}
+
 }  // namespace
 
 MeasureFlow::MeasureFlow(const FlowRules& rules, const EstimateOptions& options,
@@ -86,7 +91,7 @@ bool MeasureFlow::OnFrame(const DistanceSample& sample) {
     case FlowPhase::kReady:
       if (!state_.distance) {
         if (state_.phase != FlowPhase::kFind) Enter(FlowPhase::kFind, now);
-      } else if (!Beyond(state_.distance, rules_.start_line)) {
+      } else if (!Beyond(state_.distance, StartLine(state_.phase, rules_))) {
         if (state_.phase != FlowPhase::kMoveBack) Enter(FlowPhase::kMoveBack, now);
       } else if (state_.phase != FlowPhase::kReady) {
         Enter(FlowPhase::kReady, now);

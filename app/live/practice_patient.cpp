@@ -9,12 +9,16 @@
 #include <thread>
 #include <utility>
 
+#include "vision/card/draw_pattern.h"
+
 namespace nearpoint {
 namespace {
 
 using simulate::PatientOptions;
 using simulate::Report;
 using simulate::ReportKind;
+
+constexpr int kCardDotsPerMm = 10;
 
 // One performance after another on one clock, and the last picture again and again in between.
 class WaitingPatient : public FrameSource {
@@ -144,6 +148,17 @@ PracticeOptions DefaultPractice() {
   return options;
 }
 
+PracticeOptions PracticeWithCard() {
+  PracticeOptions options = DefaultPractice();
+  simulate::CardProp card;
+  card.place = simulate::CardPlace::kHeld;
+  card.picture = DrawCardPattern(kCardDotsPerMm);
+  options.patient.card = card;
+  // The head is learned before the card hides a part of it.
+  options.patient.behaviour.hold = FromMilliseconds(1500);
+  return options;
+}
+
 PracticeOptions PracticeWith(PracticeChild child) {
   PracticeOptions options = DefaultPractice();
   PatientOptions& patient = options.patient;
@@ -183,6 +198,10 @@ OpenLiveSource OpenPractice(PracticeOptions options) {
     WaitingPatient* const raw = patient->get();
     LiveSource source;
     source.profile = simulate::TrueProfile(options.patient);
+    if (const auto& card = options.patient.card;
+        card && card->place == simulate::CardPlace::kHeld) {
+      source.profile.held_card = HeldCardSetup{card->target_in_card_mm, std::nullopt};
+    }
     source.sees_two = [raw] { return raw->sees_two(); };
     source.presses = [raw] { return raw->TakePresses(); };
     source.begin_trial = [wanted = raw->wanted()](int number) { *wanted = number; };

@@ -34,6 +34,9 @@ enum class PracticeChild {
 // An adult before an ordinary webcam whose near point is farther than most.
 [[nodiscard]] PracticeOptions DefaultPractice();
 
+// The same person, who keeps still and brings the card to the nose in place of leaning in.
+[[nodiscard]] PracticeOptions PracticeWithCard();
+
 [[nodiscard]] OpenLiveSource OpenPractice(PracticeOptions options);
 
 }  // namespace nearpoint

@@ -62,9 +62,9 @@ void Choose(AppContext& context, const Person& person) {
 }
 
 OpenLiveSource UsualSource(const AppContext& context) {
+  const bool at_event = context.event && context.event->measuring;
+  const QString target = context.store.Setting("target", "printed");
   if (!context.practice) {
-    const bool at_event = context.event && context.event->measuring;
-    const QString target = context.store.Setting("target", "printed");
     Profile profile =
         at_event ? context.event->MeasuredWith(context) : SetUpAsChosen(context.profile, target);
     const bool measured = profile.made.target.has_value();
@@ -81,9 +81,9 @@ OpenLiveSource UsualSource(const AppContext& context) {
     }
     return OpenCamera(context.camera.toStdString(), profile, IsMeasured(profile.camera));
   }
-  const bool at_event = context.event && context.event->measuring;
-  PracticeOptions options =
-      at_event ? context.event->Patient(context.event->child) : DefaultPractice();
+  PracticeOptions options = at_event           ? context.event->Patient(context.event->child)
+                            : target == "card" ? PracticeWithCard()
+                                               : DefaultPractice();
   options.presses = context.patient_presses;
   return OpenPractice(std::move(options));
 }

@@ -25,6 +25,7 @@ Origin MeasuredNow(const AppContext& context, const std::string& method) {
 }
 
 Result<void> KeepCalibration(AppContext& context, const Profile& profile) {
+  if (context.practice && context.person) return {};
   context.profile = profile;
   context.calibrated = IsMeasured(profile.camera);
   if (!context.person) return {};
@@ -33,6 +34,11 @@ Result<void> KeepCalibration(AppContext& context, const Profile& profile) {
 
 bool IsMeasured(const CameraIntrinsics& camera) {
   return camera.focal_rel_sd < OrdinaryWebcam(1280, 720).focal_rel_sd;
+}
+
+std::chrono::sys_days DayOf(const QDateTime& utc) {
+  const QDate date = utc.toUTC().date();
+  return std::chrono::year(date.year()) / date.month() / date.day();
 }
 
 QString WhenMeasured(const Origin& origin) {

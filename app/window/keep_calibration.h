@@ -2,7 +2,9 @@
 // measurement.
 #pragma once
 
+#include <QDateTime>
 #include <QString>
+#include <chrono>
 
 #include "app/window/app_context.h"
 
@@ -14,12 +16,16 @@ namespace nearpoint {
 // Origin of a part that is measured now, with the camera of the context.
 [[nodiscard]] Origin MeasuredNow(const AppContext& context, const std::string& method);
 
-// profile becomes context.profile; stored when there is a person. Errors: those of the store; the
-// profile is used all the same until the window is closed.
+// profile becomes context.profile; stored when there is a person. Practice changes nothing for a
+// person who is there. Errors: those of the store; the profile is used all the same until the
+// window is closed.
 Result<void> KeepCalibration(AppContext& context, const Profile& profile);
 
 // Only a measured camera is surer of its focal length than an ordinary webcam.
 [[nodiscard]] bool IsMeasured(const CameraIntrinsics& camera);
+
+// The day of a moment of the store's, as origins have it.
+[[nodiscard]] std::chrono::sys_days DayOf(const QDateTime& utc);
 
 // "Measured on 14 March 2026"
 [[nodiscard]] QString WhenMeasured(const Origin& origin);

@@ -17,6 +17,16 @@
 #include "app/window/trial_dots.h"
 
 namespace nearpoint {
+namespace {
+
+// 21 points, growing to 32.
+QFont LineFont() {
+  QFont font = look::Large();
+  font.setPointSizeF(std::min(font.pointSizeF() * 1.2, 32.0));
+  return font;
+}
+
+}  // namespace
 
 MeasureView::MeasureView(bool practice, const QString& target, double mm_per_dot, QWidget* parent)
     : QWidget(parent) {
@@ -25,7 +35,7 @@ MeasureView::MeasureView(bool practice, const QString& target, double mm_per_dot
   trouble_ = parts::Text(QString(), "stop");
   trouble_->hide();
   all->addWidget(trouble_);
-  instructions_ = MakeInstructions(practice, target == "card" && !practice);
+  instructions_ = MakeInstructions(practice, target == "card");
   running_ = MakeRunning(practice, target, mm_per_dot);
   // One of the two is shown; the other takes no room.
   all->addWidget(instructions_, 1);
@@ -41,11 +51,17 @@ QWidget* MeasureView::MakeInstructions(bool practice, bool card_comes) {
                                     : tr("How it goes"));
   head->setFont(look::Heading());
   column->addWidget(head);
-  column->addWidget(new StepsDrawing());
+  column->addWidget(
+      new StepsDrawing(card_comes ? StepsDrawing::Moves::kCard : StepsDrawing::Moves::kHead));
   column->addStretch(1);
   const QString line =
-      practice ? tr("The picture beside the camera shows what that person sees. Press any key when "
-                    "it becomes two, and again when it is one.")
+      practice && card_comes
+          ? tr("That person keeps still and brings the card to the nose. The picture beside the "
+               "camera shows what is seen. Press any key when it becomes two, and again when it is "
+               "one.")
+      : practice
+          ? tr("The picture beside the camera shows what that person sees. Press any key when "
+               "it becomes two, and again when it is one.")
       : card_comes
           ? tr("Here your face stays and the card comes: hold it up, pattern to the camera, letter "
                "to your eyes, bring it slowly to your nose and back. Press any key as in the "
@@ -73,10 +89,7 @@ QWidget* MeasureView::MakeRunning(bool practice, const QString& target, double m
   headline_->setWordWrap(true);
   headline_->setAlignment(Qt::AlignHCenter | Qt::AlignBottom);
   line_ = new QLabel();
-  QFont line_font = look::Large();
-  // 21 points, growing to 32.
-  line_font.setPointSizeF(std::min(line_font.pointSizeF() * 1.2, 32.0));
-  line_->setFont(line_font);
+  line_->setFont(LineFont());
   line_->setWordWrap(true);
   line_->setAlignment(Qt::AlignHCenter);
   rest_ = new QLabel();
@@ -183,7 +196,8 @@ void MeasureView::SetState(const FlowState& state) {
   FitHeight();
   if (rest) {
     const int seconds = static_cast<int>(std::ceil(ToSeconds(state.rest_left)));
-    rest_->setText(tr("%n second(s), or any key to go on at once.", nullptr, seconds));
+    rest_->setText(low_ ? tr("%n second(s), or any key.", nullptr, seconds)
+                        : tr("%n second(s), or any key to go on at once.", nullptr, seconds));
   }
   if (state.phase != FlowPhase::kReturn && state.phase != FlowPhase::kSettle) heard_->hide();
 }
@@ -212,6 +226,8 @@ void MeasureView::FitHeight() {
     QFont font = low ? look::Large() : look::Huge();
     if (low) font.setWeight(QFont::DemiBold);
     headline_->setFont(font);
+    line_->setFont(low ? look::Body() : LineFont());
+    rest_->setFont(low ? look::Body() : look::Large());
     // What room there is goes below everything, out of sight.
     column_->setStretch(above_, low ? 0 : 1);
     column_->setStretch(below_, low ? 0 : 1);

@@ -1,5 +1,6 @@
 #include "app/window/parts.h"
 
+#include <QAbstractItemView>
 #include <QComboBox>
 #include <QFrame>
 #include <QHBoxLayout>
@@ -55,6 +56,12 @@ class ArrowBox : public QComboBox {
   [[nodiscard]] QSize minimumSizeHint() const override {
     const QSize wanted = sizeHint();
     return {std::min(wanted.width(), look::Px(180)), wanted.height()};
+  }
+
+  // The list that opens is a window of its own, and is to be heard by the same name.
+  void showPopup() override {
+    view()->setAccessibleName(accessibleName());
+    QComboBox::showPopup();
   }
 
  protected:

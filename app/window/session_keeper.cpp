@@ -5,13 +5,14 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "app/cli/session_run.h"
 #include "app/measure/agreement.h"
 #include "app/measure/norms.h"
 #include "app/records/session_json.h"
 #include "app/records/track_jsonl.h"
 #include "app/session/estimate_options.h"
 #include "app/store/eye_picture_store.h"
-#include "calibration/population.h"
+#include "app/window/keep_calibration.h"
 #include "calibration/profile_json.h"
 
 namespace nearpoint {
@@ -115,8 +116,14 @@ std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts&
   if (context_.practice) {
     session.cautions.emplace_back("Practice with a simulated patient; this measured nobody.");
   }
-  if (!FilledByPopulation(facts.profile.face).empty()) {
-    session.cautions.emplace_back("Lengths of this face were not measured; population values.");
+  const RunCounts counts{frames_, frames_lost_, facts.missing};
+  for (std::string& caution : CautionsOfRun(facts.profile, counts)) {
+    session.cautions.push_back(std::move(caution));
+  }
+  if (!context_.practice) {  // nobody measured the simulated person, and it does not grow
+    for (std::string& caution : AgeCautions(facts.profile.made, DayOf(context_.store.Now()))) {
+      session.cautions.push_back(std::move(caution));
+    }
   }
   return WithEarlierTrials(SerializeSession(session), earlier_json_);
 }

@@ -7,6 +7,7 @@
 #include <string>
 
 #include "app/session/estimate_options.h"
+#include "app/window/keep_calibration.h"
 #include "app/window/language.h"
 #include "app/window/words.h"
 #include "calibration/population.h"
@@ -35,6 +36,10 @@ SessionResult ReadResult(const Store& store, const HomeSession& session) {
   if (const auto profile = ParseProfile(session.setup.profile_json, "profile of the session")) {
     calibration.lag_sd = profile->lag_sd;
     result.calibrated = FilledByPopulation(profile->face).empty();
+    for (const PartAge& age : AgesOf(profile->made, DayOf(session.started_at))) {
+      const bool old = age.kind == PartAge::Kind::kOld && !session.setup.practice;
+      if (old) result.old_parts.push_back(age.part);
+    }
   }
   EstimateArguments arguments;
   arguments.norm = session.setup.norm.toStdString();
@@ -150,6 +155,26 @@ QString LetterSentence(const std::string& session_json) {
                  : Words::tr("The finest detail of the letter was %1 mm.").arg(detail);
 }
 
+QString OldSentence(ProfilePart part) {
+  switch (part) {
+    case ProfilePart::kCamera:
+      return Words::tr(
+          "The camera was measured more than two years before: show it the card again.");
+    case ProfilePart::kFace:
+      return Words::tr(
+          "Your face was measured with the card more than half a year before, and children grow: "
+          "measure it again.");
+    case ProfilePart::kTarget:
+      return Words::tr(
+          "The place of the letter was measured more than half a year before: check it, since "
+          "things are moved.");
+    case ProfilePart::kLag:
+      return Words::tr(
+          "The speed of your hand was measured more than a year before: measure it again.");
+  }
+  return {};
+}
+
 }  // namespace
 
 QString BasisSentence(const SessionResult& result) {
@@ -174,6 +199,7 @@ QString BasisSentence(const SessionResult& result) {
                       "Your face was not measured with a card, so lengths of an average face "
                       "were used: about plus or minus 4 % instead of 1 %.");
   }
+  for (const ProfilePart part : result.old_parts) text += ' ' + OldSentence(part);
   if (estimate.trend_present) {
     text += ' ' + Words::tr(
                       "From trial to trial your near point changed, as it does when eyes "

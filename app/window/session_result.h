@@ -8,6 +8,7 @@
 #include "app/measure/estimate.h"
 #include "app/measure/norms.h"
 #include "app/store/store.h"
+#include "calibration/profile_age.h"
 
 namespace nearpoint {
 
@@ -17,6 +18,8 @@ struct SessionResult {
   Estimate estimate;  // in the corneal plane
   const Norm* norm = nullptr;
   bool calibrated = false;  // lengths of this face were measured
+  // Parts of its profile that were old on the day of the session.
+  std::vector<ProfilePart> old_parts;
   std::optional<Error> error;
 };
 

@@ -45,6 +45,15 @@ void DrawScreen(QPainter& painter, QPointF foot, double size) {
   painter.drawEllipse(foot + QPointF(size * 0.06, -size * 1.02), size * 0.06, size * 0.06);
 }
 
+// Seen from its edge, held up by a hand below the picture; the letter is on the side of the eyes.
+void DrawCard(QPainter& painter, QPointF at, double size) {
+  painter.setPen(QPen(look::kInk, size * 0.05, Qt::SolidLine, Qt::RoundCap));
+  painter.drawLine(at - QPointF(0, size * 0.16), at + QPointF(0, size * 0.34));
+  painter.setBrush(look::kWarm);
+  painter.setPen(Qt::NoPen);
+  painter.drawEllipse(at - QPointF(size * 0.07, size * 0.08), size * 0.06, size * 0.06);
+}
+
 void DrawArrow(QPainter& painter, QPointF from, QPointF to, double width) {
   painter.setPen(QPen(look::kDeep, width, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
   painter.drawLine(from, to);
@@ -55,14 +64,19 @@ void DrawArrow(QPainter& painter, QPointF from, QPointF to, double width) {
 
 }  // namespace
 
-StepsDrawing::StepsDrawing(QWidget* parent) : QWidget(parent) {
+StepsDrawing::StepsDrawing(Moves moves, QWidget* parent) : QWidget(parent), moves_(moves) {
   QSizePolicy policy(QSizePolicy::Expanding, QSizePolicy::Preferred);
   policy.setHeightForWidth(true);
   setSizePolicy(policy);
   setAccessibleName(tr("The measurement in three pictures"));
   setAccessibleDescription(
-      tr("First lean slowly toward the letter under the camera. Then press any key as soon as you "
-         "see two. Then go slowly back and press any key as soon as it is one again."));
+      moves == Moves::kCard
+          ? tr("First bring the card slowly to your nose and look at its letter. Then press any "
+               "key as soon as you see two. Then move the card slowly back and press any key as "
+               "soon as it is one again.")
+          : tr("First lean slowly toward the letter under the camera. Then press any key as soon "
+               "as you see two. Then go slowly back and press any key as soon as it is one "
+               "again."));
 }
 
 QSize StepsDrawing::sizeHint() const { return {look::Px(700), heightForWidth(look::Px(700))}; }
@@ -75,12 +89,36 @@ int StepsDrawing::heightForWidth(int width) const {
 
 int StepsDrawing::TextRoom() { return 3 * QFontMetrics(look::Body()).height() + look::Art(16); }
 
+void StepsDrawing::DrawScene(QPainter& painter, const QRectF& art, int step) const {
+  const double size = std::min(art.height() * 0.72, art.width() * 0.34);
+  const double arrow = art.center().y() + size * 0.78;
+  const double level = art.center().y() + size * 0.08;
+  const bool card = moves_ == Moves::kCard;
+  DrawScreen(painter, {art.right() - size * 0.55, art.center().y() + size * 0.55}, size);
+  const double near = card || step == 0 ? 0.26 : step == 1 ? 0.50 : 0.30;
+  const double head = art.left() + art.width() * near;
+  DrawHead(painter, {head, level}, size);
+  const double reach[] = {1.05, 0.55, 0.95};  // of the card, in heads
+  if (card) DrawCard(painter, {head + size * reach[step], level}, size);
+  const double middle = card ? head + size * 0.8 : art.left() + art.width() * 0.40;
+  if (step != 1) {
+    const double half = size * 0.34 * (step == 0 ? 1 : -1) * (card ? -1 : 1);
+    DrawArrow(painter, {middle - half, arrow}, {middle + half, arrow}, look::Art(3));
+  }
+  const double side = std::min(size * 0.62, art.height() * 0.4);
+  percept::Draw(painter, QRectF(art.left(), art.top(), side, side),
+                step == 1 ? percept::Kind::kTwo : percept::Kind::kOne);
+}
+
 void StepsDrawing::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   painter.setRenderHint(QPainter::Antialiasing);
-  const std::array texts{tr("Lean in slowly. Look at the letter."),
+  const bool card = moves_ == Moves::kCard;
+  const std::array texts{card ? tr("Bring the card slowly nearer. Look at its letter.")
+                              : tr("Lean in slowly. Look at the letter."),
                          tr("You see two? Press any key."),
-                         tr("Slowly back. One again? Press any key.")};
+                         card ? tr("Card slowly back. One again? Press any key.")
+                              : tr("Slowly back. One again? Press any key.")};
   const double gap = look::Art(kGap);
   const bool stacked = Stacked(width());
   const double wide = stacked ? width() : (width() - 2 * gap) / 3;
@@ -101,19 +139,7 @@ void StepsDrawing::paintEvent(QPaintEvent*) {
     const QRectF words =
         stacked ? inner.adjusted(art_wide + margin, 0, 0, 0)
                 : QRectF(inner.left(), art.bottom() + 8, inner.width(), TextRoom() - 8);
-    const double size = std::min(art.height() * 0.72, art.width() * 0.34);
-    const double near = step == 0 ? 0.26 : step == 1 ? 0.50 : 0.30;
-    DrawScreen(painter, {art.right() - size * 0.55, art.center().y() + size * 0.55}, size);
-    DrawHead(painter, {art.left() + art.width() * near, art.center().y() + size * 0.08}, size);
-    const double arrow = art.center().y() + size * 0.78;
-    const double middle = art.left() + art.width() * 0.40;
-    if (step != 1) {
-      const double half = size * 0.34 * (step == 0 ? 1 : -1);
-      DrawArrow(painter, {middle - half, arrow}, {middle + half, arrow}, look::Art(3));
-    }
-    const double side = std::min(size * 0.62, art.height() * 0.4);
-    percept::Draw(painter, QRectF(art.left(), art.top(), side, side),
-                  step == 1 ? percept::Kind::kTwo : percept::Kind::kOne);
+    DrawScene(painter, art, step);
     painter.setPen(look::kInk);
     QFont font = look::Body();
     font.setWeight(QFont::Medium);

@@ -288,6 +288,22 @@
         <source>The finest detail of the letter was %1 mm.</source>
         <translation>Das feinste Detail des Buchstabens war %1 mm.</translation>
     </message>
+    <message>
+        <source>The camera was measured more than two years before: show it the card again.</source>
+        <translation>Die Kamera wurde mehr als zwei Jahre zuvor gemessen: Zeig ihr die Karte noch einmal.</translation>
+    </message>
+    <message>
+        <source>Your face was measured with the card more than half a year before, and children grow: measure it again.</source>
+        <translation>Dein Gesicht wurde mehr als ein halbes Jahr zuvor mit der Karte gemessen, und Kinder wachsen: Miss es neu.</translation>
+    </message>
+    <message>
+        <source>The place of the letter was measured more than half a year before: check it, since things are moved.</source>
+        <translation>Der Ort des Buchstabens wurde mehr als ein halbes Jahr zuvor gemessen: Prüfe ihn, denn Dinge werden verrückt.</translation>
+    </message>
+    <message>
+        <source>The speed of your hand was measured more than a year before: measure it again.</source>
+        <translation>Die Schnelligkeit deiner Hand wurde mehr als ein Jahr zuvor gemessen: Miss sie neu.</translation>
+    </message>
 </context>
 <context>
     <name>StepText</name>
@@ -839,6 +855,10 @@
         <source>You can go on and come back later.</source>
         <translation>Du kannst weitermachen und später wiederkommen.</translation>
     </message>
+    <message>
+        <source>Skipped, every distance may be off by about 7 %: 6 mm at 8 cm.</source>
+        <translation>Übersprungen kann jeder Abstand um etwa 7 % falsch sein: 6 mm bei 8 cm.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::CardFacePage</name>
@@ -961,6 +981,10 @@
     <message>
         <source>A print at 94 % makes every length 6 % too large. Measuring it takes a ruler or a bank card and half a minute. Without it every length counts as known to 4 % only, and your profile says so.</source>
         <translation>Ein Druck mit 94 % macht jede Länge um 6 % zu groß. Das Messen braucht ein Lineal oder eine Bankkarte und eine halbe Minute. Ohne gilt jede Länge nur als auf 4 % bekannt, und so steht es in deinem Profil.</translation>
+    </message>
+    <message>
+        <source>Skipped, the lengths of an average face are used: plus or minus 4 % instead of 1 %.</source>
+        <translation>Übersprungen gelten die Längen eines durchschnittlichen Gesichts: plus oder minus 4 % statt 1 %.</translation>
     </message>
 </context>
 <context>
@@ -1203,6 +1227,10 @@
     <message>
         <source>Continue</source>
         <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>Skipped, every length that the card measures counts as known to 4 % only.</source>
+        <translation>Übersprungen gilt jede Länge, die die Karte misst, nur als auf 4 % bekannt.</translation>
     </message>
 </context>
 <context>
@@ -1804,6 +1832,10 @@
         <source>The computer is late too, and that was taken out: the screen by %1 ± %2 thousandths of a second, a camera of %5 pictures a second by %3 ± %4. Both are reckoned from their rates, not measured; what is unsure about them makes the band of your result wider.</source>
         <translation>Auch der Rechner kommt zu spät, und das ist herausgerechnet: der Bildschirm um %1 ± %2 Tausendstel einer Sekunde, eine Kamera mit %5 Bildern in der Sekunde um %3 ± %4. Beides ist aus ihren Raten berechnet, nicht gemessen; was daran unsicher ist, macht das Band deines Ergebnisses breiter.</translation>
     </message>
+    <message>
+        <source>✓ About %1 seconds. This is practice, so nothing of it is stored.</source>
+        <translation>✓ Etwa %1 Sekunden. Das ist Übung, darum wird nichts davon gespeichert.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::LearnPage</name>
@@ -2008,6 +2040,17 @@
     <message>
         <source>Here your face stays and the card comes: hold it up, pattern to the camera, letter to your eyes, bring it slowly to your nose and back. Press any key as in the drawing. Escape stops at every moment.</source>
         <translation>Hier bleibt dein Gesicht, und die Karte kommt: Halte sie hoch, Muster zur Kamera, Buchstabe zu deinen Augen, führe sie langsam zur Nase und zurück. Drücke irgendeine Taste wie in der Zeichnung. Escape hört jederzeit auf.</translation>
+    </message>
+    <message>
+        <source>That person keeps still and brings the card to the nose. The picture beside the camera shows what is seen. Press any key when it becomes two, and again when it is one.</source>
+        <translation>Diese Person hält still und führt die Karte zur Nase. Das Bild neben der Kamera zeigt, was sie sieht. Drücke irgendeine Taste, wenn es zwei werden, und noch einmal, wenn es wieder einer ist.</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n second(s), or any key.</source>
+        <translation>
+            <numerusform>%n Sekunde, oder irgendeine Taste.</numerusform>
+            <numerusform>%n Sekunden, oder irgendeine Taste.</numerusform>
+        </translation>
     </message>
 </context>
 <context>
@@ -2342,6 +2385,18 @@
     <message>
         <source>Slowly back. One again? Press any key.</source>
         <translation>Langsam zurück. Wieder einer? Irgendeine Taste drücken.</translation>
+    </message>
+    <message>
+        <source>First bring the card slowly to your nose and look at its letter. Then press any key as soon as you see two. Then move the card slowly back and press any key as soon as it is one again.</source>
+        <translation>Führe zuerst die Karte langsam zur Nase und schau auf ihren Buchstaben. Drücke dann irgendeine Taste, sobald du zwei siehst. Bewege die Karte dann langsam zurück und drücke irgendeine Taste, sobald es wieder einer ist.</translation>
+    </message>
+    <message>
+        <source>Bring the card slowly nearer. Look at its letter.</source>
+        <translation>Karte langsam näher. Schau auf den Buchstaben.</translation>
+    </message>
+    <message>
+        <source>Card slowly back. One again? Press any key.</source>
+        <translation>Karte langsam zurück. Wieder einer? Irgendeine Taste drücken.</translation>
     </message>
 </context>
 <context>

@@ -85,6 +85,13 @@
             <numerusform>%n seconds, or any key to go on at once.</numerusform>
         </translation>
     </message>
+    <message numerus="yes">
+        <source>%n second(s), or any key.</source>
+        <translation>
+            <numerusform>%n second, or any key.</numerusform>
+            <numerusform>%n seconds, or any key.</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::TrialDots</name>

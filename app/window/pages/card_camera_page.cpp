@@ -61,6 +61,8 @@ CardCameraPage::CardCameraPage(AppContext& the_context, QWidget* parent)
   row->addWidget(large ? static_cast<QWidget*>(picture_) : card, large ? 3 : 2);
   body()->addLayout(row);
   if (large) MakeChoice();
+  body()->addWidget(
+      parts::Text(tr("Skipped, every distance may be off by about 7 %: 6 mm at 8 cm."), "quiet"));
   body()->addStretch(1);
 
   enough_ = AddAside(tr("These views will do"));

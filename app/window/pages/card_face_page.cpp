@@ -75,6 +75,9 @@ CardFacePage::CardFacePage(AppContext& the_context, QWidget* parent) : Page(the_
                                    "a helper's hand. No picture "
                                    "is kept."),
                                 "quiet"));
+  body()->addWidget(parts::Text(
+      tr("Skipped, the lengths of an average face are used: plus or minus 4 % instead of 1 %."),
+      "quiet"));
   body()->addStretch(1);
 
   again_ = AddAside(tr("From the beginning"));

@@ -94,6 +94,8 @@ CardPrintPage::CardPrintPage(AppContext& the_context, QWidget* parent) : Page(th
   row->addWidget(ByCamera(), 1);
   body()->addLayout(row);
   if (look::IsLarge()) body()->addWidget(parts::Text(why));
+  body()->addWidget(parts::Text(
+      tr("Skipped, every length that the card measures counts as known to 4 % only."), "quiet"));
   body()->addStretch(1);
   SetNext(tr("Skip"), PageId::kCard);
 

@@ -35,7 +35,9 @@ double ToneHeight(Length before) {
 CardTouchPage::CardTouchPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
   SetHeading(tr("The touch of the nose"));
   const bool large = look::IsLarge();
-  if (!large) {
+  if (large) {
+    FillWindow();  // the heading gives way to what changes
+  } else {
     SetLead(
         tr("Only for a card that you bring to your nose: there its distance is known, and what is "
            "wrong alike in all distances can be taken away."));
@@ -48,7 +50,9 @@ CardTouchPage::CardTouchPage(AppContext& the_context, QWidget* parent) : Page(th
   headline_->setFont(look::Large());
   line_ = parts::Text(QString());
   now_ = parts::Text(QString(), "quiet");
-  for (QLabel* part : {headline_, line_, now_}) parts::LayoutOf(card)->addWidget(part);
+  for (QLabel* part : {headline_, large ? now_ : line_, large ? line_ : now_}) {
+    parts::LayoutOf(card)->addWidget(part);
+  }
   parts::LayoutOf(card)->addStretch(1);
   row->addWidget(large ? static_cast<QWidget*>(card) : picture_, large ? 2 : 3);
   row->addWidget(large ? static_cast<QWidget*>(picture_) : card, large ? 3 : 2);
@@ -106,12 +110,17 @@ void CardTouchPage::Enter(Stage stage) {
           tr("Below your eyes, at arm's length, its pattern to the camera."),
           tr("Now hold the card up below your eyes, at arm's length."));
       return;
-    case Stage::kBring:
+    case Stage::kBring: {
+      const QString brief =
+          tr("Now lay its upper edge on the bridge of your nose. Any key when it rests.");
       Say(tr("3. Lay it on your nose"),
-          tr("Bring the card slowly to your face, lay its upper edge on the bridge of your nose, "
-             "and press any key when it rests there."),
-          tr("Now lay its upper edge on the bridge of your nose. Any key when it rests."));
+          look::IsLarge()
+              ? brief
+              : tr("Bring the card slowly to your face, lay its upper edge on the bridge of your "
+                   "nose, and press any key when it rests there."),
+          brief);
       return;
+    }
     case Stage::kRest:
       Say(tr("Keep it there"), tr("Still, until you hear the tone end."), tr("Keep it there."));
       return;

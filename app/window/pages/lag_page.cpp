@@ -144,8 +144,11 @@ void LagPage::Finish() {
           .arg(ms(pipeline->display), ms(pipeline->display_sd), ms(pipeline->capture),
                ms(pipeline->capture_sd))
           .arg(kFramesPerSecond));
-  says_->setText(tr("✓ About %1 seconds. That is taken into account from now on.")
-                     .arg(QLocale().toString(ToSeconds(lag->lag), 'f', 2)));
+  const QString seconds = QLocale().toString(ToSeconds(lag->lag), 'f', 2);
+  says_->setText(
+      context().practice
+          ? tr("✓ About %1 seconds. This is practice, so nothing of it is stored.").arg(seconds)
+          : tr("✓ About %1 seconds. That is taken into account from now on.").arg(seconds));
   next_->setFocus();
 }
 

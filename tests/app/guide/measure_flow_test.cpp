@@ -3,8 +3,11 @@
 
 #include <gmock/gmock.h>
 
+#include <chrono>
 #include <cmath>
+#include <random>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace nearpoint {
@@ -195,6 +198,22 @@ TEST_F(MeasureFlowTest, WaitsUntilThePersonIsFarEnough) {
   EXPECT_EQ(phase(), FlowPhase::kApproach);
 }
 
+// At the line a distance that trembles is no reason to say one thing and the other in turn.
+TEST_F(MeasureFlowTest, TheStartLineIsNoHairTrigger) {
+  person_.at_mm_ = 298;
+  person_.Stay(500);
+  EXPECT_EQ(phase(), FlowPhase::kMoveBack);
+  int changes = 0;
+  FlowPhase last = phase();
+  for (int i = 0; i < 30; ++i) {
+    person_.at_mm_ = i % 2 == 0 ? 302 : 297;
+    person_.Stay(33);
+    if (std::exchange(last, phase()) != phase()) ++changes;
+  }
+  EXPECT_LE(changes, 2);  // ready, and the trial
+  EXPECT_EQ(phase(), FlowPhase::kApproach);
+}
+
 TEST_F(MeasureFlowTest, SaysWhyNothingIsKnown) {
   person_.Lose(1000, LostReason::kEyesHidden);
   EXPECT_EQ(phase(), FlowPhase::kFind);
@@ -328,6 +347,34 @@ TEST(PaceMeterTest, TellsTheSpeedAndItsVerdict) {
       ASSERT_TRUE(pace.speed);
       EXPECT_NEAR(pace.speed->mm_per_s(), mm_per_s, 0.01);
       EXPECT_EQ(pace.verdict, verdict) << mm_per_s << (toward ? " in" : " out");
+    }
+  }
+}
+
+// Whatever a hand does: what is said of the pace flashes at most three times in any second (WCAG
+// 2.3.1: a flash is a change and the change back).
+TEST(PaceMeterTest, NeverFlashes) {
+  std::mt19937 random(3);  // NOLINT(cert-msc32-c,cert-msc51-cpp): the same hands each time
+  for (const double restless : {5.0, 20.0, 60.0}) {
+    PaceMeter meter{PaceRules()};
+    std::normal_distribution<double> jerk(0, restless);
+    double mm = 300;
+    double speed = 15;
+    std::vector<Time> changes;
+    PaceVerdict last = PaceVerdict::kUnknown;
+    for (int i = 0; i < 3000; ++i) {
+      speed = 0.8 * speed + 0.2 * 15 + jerk(random);
+      mm -= speed / 30;
+      DistanceSample sample;
+      sample.time = FromMilliseconds(i * kFrameMs);
+      if (i % 50 < 45) sample.distance = {Length::Millimeters(mm), Length::Millimeters(1)};
+      const PaceVerdict said = meter.Add(sample, true).verdict;
+      if (std::exchange(last, said) != said) changes.push_back(sample.time);
+    }
+    constexpr std::size_t kThreeFlashes = 6;
+    ASSERT_GT(changes.size(), kThreeFlashes) << restless;  // hands that do make it change
+    for (std::size_t k = kThreeFlashes; k < changes.size(); ++k) {
+      EXPECT_GT(changes[k] - changes[k - kThreeFlashes], std::chrono::seconds(1)) << restless;
     }
   }
 }

@@ -4,9 +4,11 @@
 
 #include <QApplication>
 #include <QDateTime>
+#include <QStringList>
 #include <QTimeZone>
 #include <optional>
 #include <utility>
+#include <vector>
 
 #include "app/live/live.h"
 #include "app/live/practice_patient.h"
@@ -31,6 +33,33 @@ inline PracticeOptions FastPractice() {
   return options;
 }
 
+// The same person with less way to go and fewer pictures of it, for tests that measure to the end.
+// Still at 18 mm/s, so that the pace is what it would be.
+inline PracticeOptions Quickly(PracticeOptions options) {
+  options.real_time = false;
+  options.patient.optics.aperture = Length();
+  options.patient.behaviour.start = Length::Millimeters(325);
+  options.patient.behaviour.withdrawal = Speed::MillimetersPerSecond(40);
+  options.patient.behaviour.frames_per_second = 12;
+  return options;
+}
+
+// What a person would have heard.
+class RecordedSound : public NoSound {
+ public:
+  struct Tone {
+    PaceTone pace;
+    double height;
+  };
+  void SetPace(PaceTone pace, double height) override { tones.push_back({pace, height}); }
+  void PlayHeard(bool two) override { heard.push_back(two); }
+  void Say(const QString& sentence) override { said.append(sentence); }
+
+  std::vector<Tone> tones;
+  std::vector<bool> heard;
+  QStringList said;
+};
+
 class Home {
  public:
   explicit Home(const QString& file = {})
@@ -53,6 +82,7 @@ class Home {
   [[nodiscard]] Store& store() { return store_; }
   [[nodiscard]] Live& live() { return live_; }
   [[nodiscard]] AppContext& context() { return context_; }
+  [[nodiscard]] RecordedSound& sound() { return sound_; }
   [[nodiscard]] const TempFolder& folder() const { return folder_; }
   [[nodiscard]] const QString& file() const { return file_; }
 
@@ -61,7 +91,7 @@ class Home {
   QString file_;
   Store store_;
   Live live_;
-  NoSound sound_;
+  RecordedSound sound_;
   AppContext context_;
   std::optional<MainWindow> window_;
 };

@@ -69,6 +69,25 @@ TEST_F(LagPageTest, MeasuresAndKeepsTheLag) {
   EXPECT_NEAR(ToMilliseconds(home_.context().profile.lag), ToMilliseconds(expected->lag), 1);
 }
 
+// Whoever practises with the simulated person at the computer of the family changes nobody's
+// profile.
+TEST_F(LagPageTest, PracticeStoresNothingAndChangesNobody) {
+  const Profile before = home_.context().profile;
+  home_.context().practice = true;
+  page_->Begin();
+  for (int i = 0; i < kLagPresses; ++i) PressAfter(300 + 10 * (i % 3));
+  EXPECT_FALSE(page_->TakesEveryPress());
+  const auto stored = home_.store().LatestCalibration(home_.context().person->id);
+  ASSERT_TRUE(stored);
+  EXPECT_FALSE(*stored);
+  EXPECT_EQ(SerializeProfile(home_.context().profile), SerializeProfile(before));
+  bool said = false;
+  for (const QLabel* label : page_->findChildren<QLabel*>()) {
+    said = said || label->text().contains("nothing of it is stored");
+  }
+  EXPECT_TRUE(said);
+}
+
 TEST_F(LagPageTest, APressBeforeTwoIsNotCounted) {
   page_->Begin();
   page_->TakePress();

@@ -13,6 +13,10 @@
 namespace nearpoint {
 namespace {
 
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::Not;
+
 class SessionResultTest : public testing::Test {
  protected:
   SessionResult Of(std::initializer_list<double> breaks, bool practice = false) {
@@ -113,6 +117,69 @@ TEST(NormForTest, GoesByAge) {
   EXPECT_NE(NormFor(person, today), "scheiman-2003");
   person.birth_year = 1990;
   EXPECT_EQ(NormFor(person, today), "scheiman-2003");
+}
+
+// Fourteen months after the face and the hand were measured, and one after the rest.
+class OldProfileTest : public testing::Test {
+ protected:
+  OldProfileTest() {
+    const auto on = [](const char* day) {
+      Origin origin;
+      origin.date = ParseDay(day).value();
+      origin.software = "0.1.0";
+      origin.method = "card";
+      return origin;
+    };
+    facts_.profile = DefaultProfile();
+    auto& made = facts_.profile.made;
+    made.face = made.lag = on("2025-01-10");
+    made.camera = made.target = on("2026-02-14");
+  }
+  // A trial measured with that profile, kept as the window does.
+  SessionResult Keep() {
+    const StoredTrial computed = ComputedTrial(1, 92, 121);
+    FlowTrial trial;
+    trial.trial = computed.trial;
+    trial.events = computed.events;
+    home_.context().session = 0;
+    SessionKeeper keeper(home_.context());
+    const MeasureFlow flow(FlowRules(), keeper.options(), keeper.plan(), {trial.trial});
+    EXPECT_TRUE(keeper.Keep(trial, flow, facts_));
+    return ReadResult(home_.store(), home_.store().FindSession(home_.context().session).value());
+  }
+  ~OldProfileTest() override { UseLanguage("en"); }
+
+  Home home_;
+  LiveFacts facts_;
+};
+
+TEST_F(OldProfileTest, IsSaidInTheSessionAndInItsDetails) {
+  const SessionResult result = Keep();
+  ASSERT_FALSE(result.error) << result.error->message;
+  const std::string& session = result.session.session_json;
+  EXPECT_THAT(session, HasSubstr("The face was measured 14 months ago, on 2025-01-10"));
+  EXPECT_THAT(session, HasSubstr("The response time was measured 14 months ago"));
+  EXPECT_THAT(session, Not(HasSubstr("The camera was measured")));
+  EXPECT_THAT(session, HasSubstr("population values were used"));
+  EXPECT_THAT(result.old_parts, ElementsAre(ProfilePart::kFace, ProfilePart::kLag));
+  EXPECT_TRUE(BasisSentence(result).contains("measured with the card more than half a year"));
+  EXPECT_FALSE(BasisSentence(result).contains("more than two years"));
+  UseLanguage("de");
+  EXPECT_TRUE(BasisSentence(result).contains("mehr als ein halbes Jahr"));
+}
+
+TEST_F(OldProfileTest, SaysNothingOfASimulatedPerson) {
+  home_.context().practice = true;
+  const SessionResult result = Keep();
+  EXPECT_THAT(result.session.session_json, Not(HasSubstr("months ago")));
+  EXPECT_THAT(result.session.session_json, HasSubstr("Practice with a simulated patient"));
+}
+
+TEST_F(OldProfileTest, ACardThatNeverTouchedTheNoseIsSaid) {
+  facts_.profile.held_card = HeldCardSetup{};
+  EXPECT_THAT(Keep().session.session_json, HasSubstr("never touched the nose"));
+  facts_.profile.held_card->zero = UncertainLength{Length(), Length::Millimeters(2)};
+  EXPECT_THAT(Keep().session.session_json, Not(HasSubstr("never touched the nose")));
 }
 
 TEST(TraceTest, ReadsBackWhatWasWrittenAndKeepsItsGaps) {

@@ -117,8 +117,9 @@ TEST(SmallMeasurementTest, TheLaneIsInSight) {
     view->ShowRunning();
     view->SetPercept(true);
     view->SetTrials({});
-    for (const FlowPhase phase : {FlowPhase::kFind, FlowPhase::kMoveBack, FlowPhase::kReady,
-                                  FlowPhase::kApproach, FlowPhase::kAsNear, FlowPhase::kReturn}) {
+    for (const FlowPhase phase :
+         {FlowPhase::kFind, FlowPhase::kMoveBack, FlowPhase::kReady, FlowPhase::kApproach,
+          FlowPhase::kAsNear, FlowPhase::kReturn, FlowPhase::kRest}) {
       for (const bool card_comes : {false, true}) {
         FlowState state;
         state.phase = phase;
@@ -127,13 +128,22 @@ TEST(SmallMeasurementTest, TheLaneIsInSight) {
         } else {
           state.distance = Length::Millimeters(120);
         }
+        if (phase == FlowPhase::kRest) {
+          state.set_aside = SetAside::kTrackingLost;  // the longest reason
+          state.rest_left = FromMilliseconds(7200);
+        }
         state.pace = {Speed::MillimetersPerSecond(15), PaceVerdict::kGood};
         view->SetState(state);
         view->SetPrompt(words::ForPhase(state, card_comes));
         Settle();
         const std::string where = ' ' + words::ForPhase(state, card_comes).headline.toStdString();
-        // What matters in this phase: why nothing is seen, else the lane.
+        // What matters in this phase: why nothing is seen, how the rest ends, else the lane.
         const QWidget* wanted = view->findChild<PaceGuide*>();
+        if (phase == FlowPhase::kRest) {
+          for (const QLabel* label : view->findChildren<QLabel*>()) {
+            if (label->text().contains("oder irgendeine Taste")) wanted = label;
+          }
+        }
         if (phase == FlowPhase::kFind) {
           for (const QLabel* label : view->findChildren<QLabel*>()) {
             if (label->text() == words::Lost(*state.lost)) wanted = label;
