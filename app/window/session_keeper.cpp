@@ -5,7 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
-#include "app/cli/session_run.h"
+#include "app/run/run_facts.h"
 #include "app/measure/agreement.h"
 #include "app/measure/norms.h"
 #include "app/records/session_json.h"
