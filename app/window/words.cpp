@@ -31,6 +31,8 @@ QString Lost(LostReason reason) {
       return Words::tr("The camera is not sure. More light from the front helps.");
     case LostReason::kNoCard:
       return Words::tr("The camera does not see the card. Turn its pattern to the camera.");
+    case LostReason::kTooDark:
+      return Words::tr("It is too dark to measure. Put more light on the face, from the front.");
   }
   return {};
 }

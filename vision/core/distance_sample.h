@@ -25,6 +25,7 @@ enum class LostReason {
   kHeadTurned,    // the head is turned beyond what the geometry allows
   kNoCard,        // the held card is not seen, or its pattern cannot be read
   kInconsistent,  // the rulers contradict each other by more than their deviations allow
+  kTooDark,       // the eyes are seen, but too darkly for a distance that can be believed
 };
 
 // The `why` text of the file contract.
@@ -44,6 +45,8 @@ enum class LostReason {
       return "the card is not seen";
     case LostReason::kInconsistent:
       return "measurements disagree";
+    case LostReason::kTooDark:
+      return "too dark to measure";
   }
   return "";
 }

@@ -610,6 +610,10 @@
         <source>Two. Move the card slowly back. Any key when it is one again.</source>
         <translation>Zwei. Führe die Karte langsam zurück. Irgendeine Taste, wenn es wieder eins ist.</translation>
     </message>
+    <message>
+        <source>It is too dark to measure. Put more light on the face, from the front.</source>
+        <translation>Zum Messen ist es zu dunkel. Mehr Licht auf das Gesicht, von vorn, bitte.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::AboutPage</name>

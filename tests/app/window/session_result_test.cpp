@@ -87,7 +87,8 @@ TEST(WordsTest, EveryReasonHasASentenceInEachLanguage) {
     UseLanguage(language);
     for (const LostReason reason :
          {LostReason::kNoFace, LostReason::kEyesClosed, LostReason::kEyesHidden,
-          LostReason::kTooClose, LostReason::kHeadTurned, LostReason::kInconsistent}) {
+          LostReason::kTooClose, LostReason::kHeadTurned, LostReason::kInconsistent,
+          LostReason::kNoCard, LostReason::kTooDark}) {
       EXPECT_FALSE(words::Lost(reason).isEmpty());
     }
     for (const SetAside reason :
