@@ -15,7 +15,6 @@ namespace {
 
 constexpr double kFarthestRestMm = 70;  // a reading in touch beyond this is no touch
 constexpr std::size_t kLeastPictures = 8;
-constexpr double kPoorestMm = 3;
 constexpr double kFarthestBesideMm = 25;  // of the letter from the middle of the eyes, across
 
 // What a share of the values is off their median at most.
@@ -28,7 +27,19 @@ double OffMedian(const std::vector<double>& values, double share) {
   return off[static_cast<std::size_t>(static_cast<double>(off.size() - 1) * share)];
 }
 
+// Of a head that is placed poorly a rest cannot be told from a movement.
+double Placed(std::span<const TouchSample> samples) {
+  std::vector<double> sds;
+  sds.reserve(samples.size());
+  for (const TouchSample& sample : samples) sds.push_back(sample.sd.mm());
+  return sds.empty() ? 0 : UpperMedian(std::move(sds));
+}
+
 }  // namespace
+
+bool TooDark(std::span<const TouchSample> samples, const TouchOptions& options) {
+  return options.too_dark >= kLeastPictures || Placed(samples) > kPoorestHead.mm();
+}
 
 TouchSample SampleTouch(Time time, const Eigen::Vector3d& target_mm,
                         const Eigen::Vector3d& eye_mid_mm, Length sd) {
@@ -45,23 +56,32 @@ Result<UncertainLength> ZeroFromTouch(std::span<const TouchSample> samples, Leng
       " Hold the card up so that the camera sees the face over it, lay it on the bridge of the "
       "nose "
       "and keep it there for two seconds.";
+  const std::string dark = "It is too dark: in " + std::to_string(options.too_dark) +
+                           " pictures the eyes are seen too poorly to place the head to " +
+                           std::to_string(static_cast<int>(kPoorestHead.mm())) +
+                           " mm; put more light on the face, from the front, and repeat.";
+  const bool too_dark = options.too_dark >= kLeastPictures;
   if (samples.size() < kLeastPictures) {
+    if (too_dark) return Fail(ErrorCode::kInsufficient, dark);
     return Fail(ErrorCode::kInsufficient, "Card and eyes are seen together in " +
                                               std::to_string(samples.size()) +
                                               " pictures, too few for a zero." + how);
   }
-  // Of a head that is placed this poorly a rest cannot be told from a movement.
-  std::vector<double> sds;
-  sds.reserve(samples.size());
-  for (const TouchSample& sample : samples) sds.push_back(sample.sd.mm());
-  const double placed = UpperMedian(std::move(sds));
-  if (placed > kPoorestMm) {
+  std::vector<PrintAspect> aspects;
+  for (const TouchSample& sample : samples) {
+    if (sample.aspect) aspects.push_back(*sample.aspect);
+  }
+  if (const auto aspect = MeanAspect(aspects)) {
+    if (auto shape = CheckAspect(*aspect); !shape) return tl::unexpected(shape.error());
+  }
+  const double placed = Placed(samples);
+  if (placed > kPoorestHead.mm()) {
     std::array<char, 200> text{};
     std::snprintf(
         text.data(), text.size(),
         "It is too dark: the pictures place the head to %.1f mm only, and %.0f are needed; "
         "put more light on the face, from the front, and repeat.",
-        placed, kPoorestMm);
+        placed, kPoorestHead.mm());
     return Fail(ErrorCode::kInsufficient, text.data());
   }
   // The nearest stretch at rest: the median of each window of the asked length.
@@ -84,9 +104,11 @@ Result<UncertainLength> ZeroFromTouch(std::span<const TouchSample> samples, Leng
     rested = true;
   }
   if (!rested || best > nearest + options.stillness.mm()) {
+    if (too_dark) return Fail(ErrorCode::kInsufficient, dark);
     return Fail(ErrorCode::kInsufficient, "The card did not rest on the nose." + how);
   }
   if (best > kFarthestRestMm) {
+    if (too_dark) return Fail(ErrorCode::kInsufficient, dark);
     std::array<char, 120> text{};
     std::snprintf(text.data(), text.size(),
                   "The card rested %.0f mm before the eyes, which is no touch of the nose.", best);

@@ -240,6 +240,7 @@ Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
   }
   ProgressLine progress("calibrate touch", info.frame_count);
   std::vector<TouchSample> samples;
+  TouchOptions options;
   std::map<std::string, int> reasons;
   std::optional<Time> first;
   std::int64_t frames = 0;
@@ -254,15 +255,17 @@ Result<void> RunCalibrateTouch(const CalibrateTouchArguments& arguments) {
     if (sample->distance) {
       samples.push_back(SampleTouch(sample->time, *tracker->target_mm(), *sample->eye_mid_mm,
                                     sample->distance->sd));
+      samples.back().aspect = tracker->print_aspect();
     } else if (sample->why) {
       ++reasons[std::string(ToText(*sample->why))];
+      if (*sample->why == LostReason::kTooDark) ++options.too_dark;
     }
     if (info.live && ToSeconds(sample->time - *first) > kTouchSeconds) break;
   }
   const Length touch =
       arguments.touch_mm ? Length::Millimeters(*arguments.touch_mm) : kTouchDepth.value;
   const Length touch_sd = arguments.touch_mm ? Length::Millimeters(1) : kTouchDepth.sd;
-  const auto zero = ZeroFromTouch(samples, touch, touch_sd);
+  const auto zero = ZeroFromTouch(samples, touch, touch_sd, options);
   if (!zero) {
     return Fail(zero.error().code,
                 arguments.source + ": " + zero.error().message + MostFrequent(reasons));

@@ -5,11 +5,11 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
-#include "app/run/run_facts.h"
 #include "app/measure/agreement.h"
 #include "app/measure/norms.h"
 #include "app/records/session_json.h"
 #include "app/records/track_jsonl.h"
+#include "app/run/run_facts.h"
 #include "app/session/estimate_options.h"
 #include "app/store/eye_picture_store.h"
 #include "app/window/keep_calibration.h"

@@ -61,6 +61,37 @@ TEST(FaceTouch, InTheDarkThereIsNoZero) {
               FailsWith(ErrorCode::kInsufficient, HasSubstr("too dark")));
 }
 
+// The tracker tells nothing of pictures that are too dark: a rest that is missing for them is not
+// the person's fault, and the sentence must not say so.
+TEST(FaceTouch, ARestThatWasTooDarkToSeeIsCalledDark) {
+  TouchOptions options;
+  const auto held_up = Approach(120, 2);
+  EXPECT_THAT(ZeroFromTouch(held_up, Mm(19), Mm(3), options),
+              FailsWith(ErrorCode::kInsufficient, HasSubstr("no touch")));
+  EXPECT_FALSE(TooDark(held_up, options));
+  options.too_dark = 25;
+  for (const auto& samples : {std::vector<TouchSample>(), Approach(23, 0), held_up}) {
+    EXPECT_THAT(ZeroFromTouch(samples, Mm(19), Mm(3), options),
+                FailsWith(ErrorCode::kInsufficient, AllOf(HasSubstr("too dark"), HasSubstr("25"))));
+    EXPECT_TRUE(TooDark(samples, options));
+  }
+  // A rest that is seen all the same counts.
+  EXPECT_THAT(ZeroFromTouch(Approach(23, 2), Mm(19), Mm(3), options), IsOk());
+}
+
+TEST(FaceTouch, ACardOfAnotherShapeGivesNoZero) {
+  auto samples = Approach(23, 2);
+  for (std::size_t i = 0; i < samples.size(); i += 3) {
+    samples[i].aspect = PrintAspect{i % 2 == 0 ? 0.004 : -0.003, 0.004};
+  }
+  EXPECT_THAT(ZeroFromTouch(samples, Mm(19), Mm(3)), IsOk());
+  for (std::size_t i = 0; i < samples.size(); i += 3) {
+    samples[i].aspect = PrintAspect{-0.049, 0.004};  // as a pattern on 100 x 60 mm is
+  }
+  EXPECT_THAT(ZeroFromTouch(samples, Mm(19), Mm(3)),
+              FailsWith(ErrorCode::kMismatch, HasSubstr("95.1 %")));
+}
+
 // The whole rest counts, not the second in which a trembling head seems nearest.
 TEST(FaceTouch, ASlowTrembleAveragesOut) {
   std::vector<TouchSample> samples = Approach(20, 4, 0);

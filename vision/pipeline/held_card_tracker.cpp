@@ -5,6 +5,7 @@
 #include <optional>
 #include <utility>
 
+#include "calibration/face_touch.h"
 #include "calibration/print_scale.h"
 #include "vision/card/card_pattern.h"
 #include "vision/card/find_pattern.h"
@@ -12,6 +13,7 @@
 #include "vision/distance/head_fit.h"
 #include "vision/face/face_finder.h"
 #include "vision/pipeline/card_placement.h"
+#include "vision/pipeline/grain.h"
 #include "vision/pipeline/iris_search.h"
 #include "vision/pipeline/upper_face.h"
 
@@ -93,6 +95,7 @@ struct HeldCardTracker::Impl {
   Time steady_time{};
   double head_mm = 500;                      // last known distance of the head from the lens
   std::optional<Eigen::Vector3d> target_mm;  // in the last picture
+  std::optional<PrintAspect> aspect;         // likewise
   int searches_in_vain = 0;
 
   Impl(const Profile& p, FaceFinder f)
@@ -326,6 +329,13 @@ struct HeldCardTracker::Impl {
     return sum;
   }
 
+  // What is wrong with a picture that places no head: darkness, or else this.
+  [[nodiscard]] LostReason OrTooDark(const cv::Mat& grey, LostReason otherwise) const {
+    cv::Rect around({}, grey.size());
+    if (head) around = head->key.region();
+    return IsTooDark(grey, around) ? LostReason::kTooDark : otherwise;
+  }
+
   // Whether the place of the head may still be believed.
   [[nodiscard]] bool Known(Time now) const { return head && now - head->time <= kHiddenFor; }
 
@@ -392,7 +402,9 @@ struct HeldCardTracker::Impl {
                                                           card->ToCamera(setup.target_in_card_mm))
                                         : Eigen::Vector3d::Zero();
     target_mm = card ? std::optional(target) : std::nullopt;
-    const Look look = SeeHead(EyeChannelsOf(frame.bgr()), card, target, frame.time());
+    aspect = card ? card->aspect : std::nullopt;
+    const EyeChannels picture = EyeChannelsOf(frame.bgr());
+    const Look look = SeeHead(picture, card, target, frame.time());
 
     const auto lost = [&](LostReason why) {
       sample.mode = TrackMode::kLost;
@@ -400,14 +412,14 @@ struct HeldCardTracker::Impl {
       return sample;
     };
     if (!Known(frame.time())) {
-      return lost(head ? LostReason::kEyesHidden : LostReason::kNoFace);
+      return lost(OrTooDark(picture.grey, head ? LostReason::kEyesHidden : LostReason::kNoFace));
     }
     Steady(frame.time());
     head_mm = steady_mm->norm();
     // Eyes that nothing hides and that are not where the head has them: that is another place.
     if (frame.time() - head->eyes > kUnseenFor) {
       head.reset();
-      return lost(LostReason::kEyesHidden);
+      return lost(OrTooDark(picture.grey, LostReason::kEyesHidden));
     }
     const double zero = setup.zero ? setup.zero->value.mm() : 0;
     sample.eye_mid_mm = *steady_mm * (1 - zero / head_mm);
@@ -415,6 +427,9 @@ struct HeldCardTracker::Impl {
         HeadAngles{Angle::Radians(head->pose.yaw_rad), Angle::Radians(head->pose.pitch_rad),
                    Angle::Radians(head->pose.roll_rad)};
     if (!card) return lost(LostReason::kNoCard);
+    if (head->sd_mm > kPoorestHead.mm()) {
+      return lost(OrTooDark(picture.grey, LostReason::kEyesHidden));
+    }
     if (look.fit) ReportEyes(*look.fit, *look.irises, target, &sample);
 
     const Eigen::Vector3d line = target - *sample.eye_mid_mm;
@@ -474,6 +489,8 @@ Result<DistanceSample> HeldCardTracker::Process(const Frame& frame) {
 }
 
 std::optional<Eigen::Vector3d> HeldCardTracker::target_mm() const { return impl_->target_mm; }
+
+std::optional<PrintAspect> HeldCardTracker::print_aspect() const { return impl_->aspect; }
 
 SharedUncertainty HeldCardTracker::shared_uncertainty() const { return impl_->Shared(); }
 

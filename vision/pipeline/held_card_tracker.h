@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 
+#include "calibration/print_check.h"
 #include "calibration/profile.h"
 #include "vision/camera/frame.h"
 #include "vision/core/distance_sample.h"
@@ -30,13 +31,18 @@ class HeldCardTracker {
   ~HeldCardTracker();
 
   // Frames in the order of their time; after a gap of two seconds nothing is known of those before.
-  // `why` is kNoCard where the eyes are seen and the card is not. While the card or a blink hides
-  // the eyes the head counts as where it was for a second, with a growing deviation. Errors:
-  // kMismatch when the frame has not the camera's size.
+  // `why` is kNoCard where the eyes are seen and the card is not, kTooDark where the head is placed
+  // too poorly to tell a distance (kPoorestHead) and the picture is mostly noise. While the card or
+  // a blink hides the eyes the head counts as where it was for a second, with a growing deviation.
+  // Errors: kMismatch when the frame has not the camera's size.
   [[nodiscard]] Result<DistanceSample> Process(const Frame& frame);
 
   // The card's target in the last picture, camera frame; nullopt without a card.
   [[nodiscard]] std::optional<Eigen::Vector3d> target_mm() const;
+
+  // How the card's print in the last picture is stretched; nullopt without a card, or where its
+  // corners hardly tell.
+  [[nodiscard]] std::optional<PrintAspect> print_aspect() const;
 
   // relative_sd: of the distance itself (focal length, print). offset_sd: the zero and how a head
   // is turned from one sitting to the next, or without a zero the scale of the face at the distance

@@ -38,6 +38,9 @@ class UpperFace {
                                                     const std::optional<UpperFaceMotion>& expected,
                                                     double turn_sd_rad) const;
 
+  // What is looked at of each picture.
+  [[nodiscard]] const cv::Rect& region() const { return region_; }
+
  private:
   [[nodiscard]] UpperFaceMotion AtRest() const;
   [[nodiscard]] Eigen::Vector2d Image(const UpperFaceMotion& motion, std::size_t point) const;
