@@ -6,6 +6,7 @@
 
 #include "app/live/open_camera.h"
 #include "app/profile/profile_file.h"
+#include "app/window/exercise/days.h"
 #include "calibration/profile_json.h"
 
 namespace nearpoint {
@@ -36,15 +37,10 @@ bool IsMeasured(const CameraIntrinsics& camera) {
   return camera.focal_rel_sd < OrdinaryWebcam(1280, 720).focal_rel_sd;
 }
 
-std::chrono::sys_days DayOf(const QDateTime& utc) {
-  const QDate date = utc.toUTC().date();
-  return std::chrono::year(date.year()) / date.month() / date.day();
-}
+std::chrono::sys_days DayOf(const QDateTime& utc) { return ToDay(utc.toUTC().date()); }
 
 QString WhenMeasured(const Origin& origin) {
-  const std::chrono::year_month_day day(origin.date);
-  const QDate date(static_cast<int>(day.year()), static_cast<int>(unsigned(day.month())),
-                   static_cast<int>(unsigned(day.day())));
+  const QDate date = ToQDate(origin.date);
   return QCoreApplication::translate("KeepCalibration", "Measured on %1.")
       .arg(QLocale().toString(date, QLocale::LongFormat));
 }
