@@ -318,16 +318,21 @@ class Detector {
   }
 
   // What a drift must exceed that these frames show, by the tracker's deviation in the middle of
-  // them. Infinite where hardly any frame is: what nobody saw within a gap is no drift.
+  // them. Infinite where they were seen for less than a drift lasts: what nobody saw within a gap
+  // is no drift, and the first pictures after one are the tracker's worst.
   template <typename OfFrame>
   [[nodiscard]] Angle SureAbove(const OfFrame& belongs) const {
     std::vector<double> stated;
-    for (std::size_t i = 0; i < trace_.frames.size(); ++i) {
-      if (belongs(i)) stated.push_back(trace_.frames[i].reported_sd_deg);
+    double seen_s = 0;
+    for (std::size_t i = 1; i < trace_.frames.size(); ++i) {
+      if (!belongs(i)) continue;
+      stated.push_back(trace_.frames[i].reported_sd_deg);
+      const double step_s = time_s_[i] - time_s_[i - 1];
+      if (step_s < kGapS) seen_s += step_s;
     }
-    constexpr std::size_t kHardlyAny = 4;
-    return Angle::Degrees(stated.size() < kHardlyAny ? std::numeric_limits<double>::infinity()
-                                                     : options_.sure_deviations * MedianOf(stated));
+    return Angle::Degrees(seen_s < ToSeconds(options_.least_duration)
+                              ? std::numeric_limits<double>::infinity()
+                              : options_.sure_deviations * MedianOf(stated));
   }
 
   // A drift at the nearest point that lasts three seconds: the size whose expected evidence meets

@@ -41,7 +41,8 @@ struct DriftFinding {
   // eye moves it. Then found is false.
   bool glance = false;
   // The change was no larger than what the tracker states it may be wrong by where the eye was out
-  // (DriftOptions::sure_deviations), or hardly a frame was seen there. Then found is false.
+  // (DriftOptions::sure_deviations), or was seen out for less than `least_duration`. Then found is
+  // false.
   bool within_error = false;
   // The smallest drift that would have been found with even odds at the nearest point. nullopt when
   // nothing up to 20 degrees would have been.
@@ -57,7 +58,7 @@ struct DriftOptions {
   // How far the return may differ from the drift: the eye settles, the wander continues.
   Angle return_differs = Angle::Degrees(2);
   // An excursion shorter than this is a flick, not a loss of fusion; its frames are left out and
-  // the search begins again.
+  // the search begins again. For so long the eye must also be seen out, gaps not counted.
   Time least_duration = FromMilliseconds(600);
   Time shortest_ramp = FromMilliseconds(150);
   Time longest_ramp = FromMilliseconds(650);

@@ -179,6 +179,23 @@ TEST(DriftDetector, WhatHappensWhereNoFrameIsSeenIsNoDrift) {
   EXPECT_FALSE(FindDrift(trace).found);
 }
 
+// The first pictures after a gap are the tracker's worst: a few of them are no drift.
+TEST(DriftDetector, AnEyeSeenOutForAMomentOnlyIsNoDrift) {
+  const auto trial = SimulateVergence(Breaking(), 19);
+  const VergenceTrace whole = CleanTrace(trial.samples);
+  const DriftFinding seen = FindDrift(whole);
+  ASSERT_TRUE(seen.found && seen.recovery);
+  const auto seen_out_for = [&](double seconds) {
+    VergenceTrace trace = whole;
+    std::erase_if(trace.frames, [&](const VergenceFrame& f) {
+      return f.time_s > seen.drift.time_s - 0.5 && f.time_s < seen.recovery->time_s - seconds;
+    });
+    return FindDrift(trace).found;
+  };
+  EXPECT_FALSE(seen_out_for(0.3));
+  EXPECT_TRUE(seen_out_for(1.2));
+}
+
 TEST(DriftDetector, AnEyeIsNotNamedWhereTheTrackerCannotTellOneEyesTurn) {
   auto samples = SimulateVergence(Breaking(), 17).samples;
   for (DistanceSample& s : samples) {
