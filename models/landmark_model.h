@@ -26,7 +26,7 @@ inline constexpr std::string_view kEyeRegionModelSha256 =
 
 inline constexpr std::string_view kLidCornerModelFile = "lid_corners.dat";
 inline constexpr std::string_view kLidCornerModelSha256 =
-    "5a80b0ff4ffbf0380a82e78c73aada8b01f5af140a72600626d58ac194bf6e4b";
+    "c9a36b7034383d5d30d380c3025217e1da263d7e9018892745aabb5bec10c2fe";
 
 // Likewise.
 [[nodiscard]] Result<std::string> FindLidCornerModel();

@@ -8,6 +8,7 @@
 #include <cstdio>
 #include <fstream>
 #include <iostream>
+#include <map>
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 #include <thread>
@@ -255,54 +256,73 @@ void Advance(const LidCornerStep& step, std::vector<Start>& starts) {
   }
 }
 
-void Score(const LidCornerFinder& finder, const std::vector<Picture>& pictures) {
-  for (int kind = 0; kind < kLidCornerKinds; ++kind) {
-    Random random(77, static_cast<std::uint64_t>(kind));
-    Eigen::Array2d sum = Eigen::Array2d::Zero();
-    Eigen::Array2d squares = Eigen::Array2d::Zero();
-    double stated = 0;
+// Starts of both kinds come eye by eye in the same order.
+void ScaleByWidth(std::array<std::vector<Start>, kLidCornerKinds>& starts) {
+  for (std::size_t i = 0; i < starts[0].size(); ++i) {
+    Start& outer = starts[0][i];
+    Start& inner = starts[1][i];
+    outer.frame = FrameByWidth(outer.at_px, inner.at_px);
+    inner.frame = FrameByWidth(inner.at_px, outer.at_px);
+  }
+}
+
+// Errors of one kind of corner, in millimetres of an eye with a usual iris.
+struct Errors {
+  Eigen::Array2d sum = Eigen::Array2d::Zero();
+  Eigen::Array2d squares = Eigen::Array2d::Zero();
+  double stated = 0;
+  int found = 0;
+  int missed = 0;
+  std::map<int, std::pair<double, int>> outward_of_patient;
+
+  void Print(const char* name) const {
     double between = 0;
-    Eigen::Vector2d of_patient = Eigen::Vector2d::Zero();
-    int in_patient = 0;
-    int patients = 0;
-    int found = 0;
-    int missed = 0;
-    int patient = -1;
-    const auto close = [&] {
-      if (in_patient == 0) return;
-      between += std::pow(of_patient.x() / in_patient, 2);
-      ++patients;
-      of_patient.setZero();
-      in_patient = 0;
-    };
-    for (const Start& start : MakeStarts(pictures, kind, 1, random)) {
-      if (start.picture->patient != patient) close();
-      patient = start.picture->patient;
-      const Eigen::Vector2d other = start.at_px - start.frame.outward * 25 * start.frame.px_per_mm;
-      const auto corner = finder.Find(start.picture->bgr, static_cast<LidCornerKind>(kind),
-                                      start.at_px, other, start.frame.px_per_mm * 5.85);
-      if (!corner) {
-        ++missed;
-        continue;
-      }
-      const Eigen::Vector2d off = (corner->position_px - start.corner_px) / start.frame.px_per_mm;
-      const Eigen::Vector2d e(off.dot(start.frame.outward), off.dot(start.frame.down));
-      sum += e.array();
-      squares += e.array().square();
-      of_patient += e;
-      ++in_patient;
-      stated += std::pow(corner->sd_px / start.frame.px_per_mm, 2);
-      ++found;
+    for (const auto& [patient, of] : outward_of_patient) {
+      between += std::pow(of.first / of.second, 2);
     }
-    close();
     const double n = std::max(1, found);
     std::printf(
         "%s corner: %d found, %d refused; mean error %+.2f %+.2f mm, root mean square %.2f %.2f, "
         "stated %.2f; outward alike in six looks at one patient %.2f\n",
-        kind == 0 ? "outer" : "inner", found, missed, sum(0) / n, sum(1) / n,
-        std::sqrt(squares(0) / n), std::sqrt(squares(1) / n), std::sqrt(stated / n),
-        std::sqrt(between / std::max(1, patients)));
+        name, found, missed, sum(0) / n, sum(1) / n, std::sqrt(squares(0) / n),
+        std::sqrt(squares(1) / n), std::sqrt(stated / n),
+        std::sqrt(between /
+                  static_cast<double>(std::max<std::size_t>(1, outward_of_patient.size()))));
   }
+};
+
+void Score(const LidCornerFinder& finder, const std::vector<Picture>& pictures) {
+  std::array<std::vector<Start>, kLidCornerKinds> starts;
+  for (std::size_t kind = 0; kind < kLidCornerKinds; ++kind) {
+    Random random(77, kind);
+    starts[kind] = MakeStarts(pictures, static_cast<int>(kind), 1, random);
+  }
+  std::array<Errors, kLidCornerKinds> errors;
+  for (std::size_t i = 0; i < starts[0].size(); ++i) {
+    const Picture& picture = *starts[0][i].picture;
+    const double px_per_mm = starts[0][i].frame.px_per_mm;
+    const auto corners =
+        finder.FindBoth(picture.bgr, {starts[0][i].at_px, starts[1][i].at_px}, px_per_mm * 5.85);
+    for (std::size_t kind = 0; kind < kLidCornerKinds; ++kind) {
+      Errors& of = errors[kind];
+      if (!corners[kind]) {
+        ++of.missed;
+        continue;
+      }
+      const Start& start = starts[kind][i];
+      const Eigen::Vector2d off = (corners[kind]->position_px - start.corner_px) / px_per_mm;
+      const Eigen::Array2d e(off.dot(start.frame.outward), off.dot(start.frame.down));
+      of.sum += e;
+      of.squares += e.square();
+      of.stated += std::pow(corners[kind]->sd_px / px_per_mm, 2);
+      ++of.found;
+      auto& patient = of.outward_of_patient[picture.patient];
+      patient.first += e(0);
+      ++patient.second;
+    }
+  }
+  errors[0].Print("outer");
+  errors[1].Print("inner");
 }
 
 }  // namespace
@@ -329,12 +349,21 @@ int main(int argc, char** argv) {
     const std::vector<Picture> pictures = PhotographAll(seed, patients, true);
     std::printf("%zu pictures drawn\n", pictures.size());
     LidCornerModel model;
-    for (int kind = 0; kind < kLidCornerKinds; ++kind) {
-      Random random(seed + 1, static_cast<std::uint64_t>(kind));
-      std::vector<Start> starts = MakeStarts(pictures, kind, each, random);
-      for (LidCornerStep& step : model.steps[static_cast<std::size_t>(kind)]) {
-        step = Learn(starts, ridge);
-        Advance(step, starts);
+    std::array<std::vector<Start>, kLidCornerKinds> starts;
+    for (std::size_t kind = 0; kind < kLidCornerKinds; ++kind) {
+      Random random(seed + 1, kind);
+      starts[kind] = MakeStarts(pictures, static_cast<int>(kind), each, random);
+      for (LidCornerStep& step : model.steps[kind]) {
+        step = Learn(starts[kind], ridge);
+        Advance(step, starts[kind]);
+      }
+    }
+    for (std::size_t i = 0; i < kLidWidthSteps; ++i) {
+      ScaleByWidth(starts);
+      for (std::size_t kind = 0; kind < kLidCornerKinds; ++kind) {
+        LidCornerStep& step = model.width_steps[kind][i];
+        step = Learn(starts[kind], ridge);
+        Advance(step, starts[kind]);
       }
     }
     std::ofstream out(file, std::ios::binary);

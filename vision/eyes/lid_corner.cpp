@@ -12,6 +12,7 @@ namespace {
 
 // Half of the usual visible iris of 11.7 mm (Rüfer et al., Cornea 2005).
 constexpr double kIrisRadiusMm = 5.85;
+constexpr double kEyeWidthMm = 27;  // a unit only: what was learned is in it
 // Below, a corner is a matter of one pixel.
 constexpr double kLeastPxPerMm = 1.2;
 // Sensor noise and eight bits: what is darker has no colour to speak of.
@@ -21,7 +22,8 @@ constexpr double kFarthestMm = 4;      // from the guess
 constexpr double kStartsMm = 0.8;      // how far beside the guess the other starts lie
 constexpr double kLargestSpreadMm = 0.6;
 constexpr double kFloorSdMm = 0.15;
-constexpr std::string_view kMagic = "nearpoint lid corners 1\n";
+constexpr double kLargestWidthStepMm = 1.5;
+constexpr std::string_view kMagic = "nearpoint lid corners 2\n";
 
 const std::array<float, 256>& LinearLight() {
   static const std::array<float, 256> table = [] {
@@ -71,6 +73,11 @@ LidCornerFrame FrameOfCorner(const Eigen::Vector2d& corner_px, const Eigen::Vect
   if (frame.down.y() < 0) frame.down = -frame.down;
   frame.px_per_mm = iris_radius_px / kIrisRadiusMm;
   return frame;
+}
+
+LidCornerFrame FrameByWidth(const Eigen::Vector2d& corner_px, const Eigen::Vector2d& other_px) {
+  return FrameOfCorner(corner_px, other_px,
+                       (corner_px - other_px).norm() / kEyeWidthMm * kIrisRadiusMm);
 }
 
 std::optional<LidCornerFeatures> LookAtCorner(const cv::Mat& bgr, const Eigen::Vector2d& at_px,
@@ -156,14 +163,41 @@ std::optional<LidCorner> LidCornerFinder::Find(const cv::Mat& bgr, LidCornerKind
   return corner;
 }
 
-std::string SerializeLidCorners(const LidCornerModel& model) {
-  std::string bytes(kMagic);
-  for (const auto& kind : model.steps) {
-    for (const LidCornerStep& step : kind) {
-      const auto* const from = reinterpret_cast<const char*>(step.data());
-      bytes.append(from, sizeof(float) * static_cast<std::size_t>(step.size()));
+std::array<std::optional<LidCorner>, kLidCornerKinds> LidCornerFinder::FindBoth(
+    const cv::Mat& bgr, const std::array<Eigen::Vector2d, kLidCornerKinds>& guesses_px,
+    double iris_radius_px) const {
+  std::array<std::optional<LidCorner>, kLidCornerKinds> found{
+      Find(bgr, LidCornerKind::kOuter, guesses_px[0], guesses_px[1], iris_radius_px),
+      Find(bgr, LidCornerKind::kInner, guesses_px[1], guesses_px[0], iris_radius_px)};
+  if (!found[0] || !found[1]) return found;
+  std::array<Eigen::Vector2d, kLidCornerKinds> at{found[0]->position_px, found[1]->position_px};
+  for (std::size_t i = 0; i < kLidWidthSteps; ++i) {
+    const std::array<Eigen::Vector2d, kLidCornerKinds> before = at;
+    for (std::size_t kind = 0; kind < kLidCornerKinds; ++kind) {
+      const LidCornerFrame frame = FrameByWidth(before[kind], before[1 - kind]);
+      const auto features = LookAtCorner(bgr, before[kind], frame);
+      if (!features) return {};
+      const Eigen::Vector2d mm = (model_.width_steps[kind][i] * *features).cast<double>();
+      if (!(mm.norm() < kLargestWidthStepMm)) return {};
+      at[kind] += frame.px_per_mm * (mm.x() * frame.outward + mm.y() * frame.down);
     }
   }
+  for (std::size_t kind = 0; kind < kLidCornerKinds; ++kind) found[kind]->position_px = at[kind];
+  return found;
+}
+
+std::string SerializeLidCorners(const LidCornerModel& model) {
+  std::string bytes(kMagic);
+  const auto append = [&](const auto& kinds) {
+    for (const auto& kind : kinds) {
+      for (const LidCornerStep& step : kind) {
+        const auto* const from = reinterpret_cast<const char*>(step.data());
+        bytes.append(from, sizeof(float) * static_cast<std::size_t>(step.size()));
+      }
+    }
+  };
+  append(model.steps);
+  append(model.width_steps);
   return bytes;
 }
 
@@ -177,17 +211,22 @@ Result<LidCornerFinder> LidCornerFinder::Load(const std::string& file) {
   const std::string bytes((std::istreambuf_iterator<char>(in)), {});
   LidCornerModel model;
   constexpr std::size_t kStepBytes = sizeof(float) * 2 * LidCornerGrid::kFeatures;
-  bool whole = bytes.size() == kMagic.size() + kStepBytes * kLidCornerSteps * kLidCornerKinds &&
+  constexpr std::size_t kSteps = kLidCornerKinds * (kLidCornerSteps + kLidWidthSteps);
+  bool whole = bytes.size() == kMagic.size() + kStepBytes * kSteps &&
                bytes.compare(0, kMagic.size(), kMagic) == 0;
   if (whole) {
     const char* at = bytes.data() + kMagic.size();
-    for (auto& kind : model.steps) {
-      for (LidCornerStep& step : kind) {
-        std::memcpy(step.data(), at, kStepBytes);
-        at += kStepBytes;
-        whole = whole && step.allFinite();
+    const auto read = [&](auto& kinds) {
+      for (auto& kind : kinds) {
+        for (LidCornerStep& step : kind) {
+          std::memcpy(step.data(), at, kStepBytes);
+          at += kStepBytes;
+          whole = whole && step.allFinite();
+        }
       }
-    }
+    };
+    read(model.steps);
+    read(model.width_steps);
   }
   if (!whole) {
     return Fail(ErrorCode::kUnreadable,

@@ -32,11 +32,15 @@ struct LidCornerGrid {
   static constexpr int kFeatures = 3 * kPoints + 1;
 };
 inline constexpr int kLidCornerSteps = 3;
+// The last steps are scaled by the eye's own width: by the iris alone the corners of a small head
+// come out too far apart and those of a large one too near.
+inline constexpr int kLidWidthSteps = 2;
 using LidCornerFeatures = Eigen::Matrix<float, LidCornerGrid::kFeatures, 1>;
 // From features to what is left to go, x and y, millimetres of an eye with a usual iris.
 using LidCornerStep = Eigen::Matrix<float, 2, LidCornerGrid::kFeatures>;
 struct LidCornerModel {
   std::array<std::array<LidCornerStep, kLidCornerSteps>, kLidCornerKinds> steps;
+  std::array<std::array<LidCornerStep, kLidWidthSteps>, kLidCornerKinds> width_steps;
 };
 
 // Where the grid lies in the picture.
@@ -48,6 +52,9 @@ struct LidCornerFrame {
 // other_px: the eye's other corner, or where a landmark says it is.
 [[nodiscard]] LidCornerFrame FrameOfCorner(const Eigen::Vector2d& corner_px,
                                            const Eigen::Vector2d& other_px, double iris_radius_px);
+// The same with the eye 27 mm wide.
+[[nodiscard]] LidCornerFrame FrameByWidth(const Eigen::Vector2d& corner_px,
+                                          const Eigen::Vector2d& other_px);
 // nullopt where the grid leaves the picture. bgr: 8 bit.
 [[nodiscard]] std::optional<LidCornerFeatures> LookAtCorner(const cv::Mat& bgr,
                                                             const Eigen::Vector2d& at_px,
@@ -72,6 +79,12 @@ class LidCornerFinder {
                                               const Eigen::Vector2d& guess_px,
                                               const Eigen::Vector2d& other_px,
                                               double iris_radius_px) const;
+
+  // Both corners of one eye, outer first, each as Find does and then, where both are found, by the
+  // eye's own width.
+  [[nodiscard]] std::array<std::optional<LidCorner>, kLidCornerKinds> FindBoth(
+      const cv::Mat& bgr, const std::array<Eigen::Vector2d, kLidCornerKinds>& guesses_px,
+      double iris_radius_px) const;
 
  private:
   LidCornerModel model_;

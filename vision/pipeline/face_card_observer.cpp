@@ -130,14 +130,15 @@ struct FaceCardObserver::Impl {
     view.left = seen(*left);
     view.right = seen(*right);
     // The landmarks only say where to look; a corner that is not found stays unknown.
-    constexpr std::array<std::size_t, kFaceCorners> kMarks{36, 39, 42, 45};
-    constexpr std::array<std::size_t, kFaceCorners> kOthers{39, 36, 45, 42};
+    const auto corners_of = [&](std::size_t outer, std::size_t inner, const LimbusFit& iris) {
+      return corner_finder.FindBoth(frame.bgr(), {l[outer], l[inner]}, iris.ellipse.semi_major_px);
+    };
+    const auto of_right = corners_of(36, 39, *right);
+    const auto of_left = corners_of(45, 42, *left);
+    const std::array<std::optional<LidCorner>, kFaceCorners> corners{of_right[0], of_right[1],
+                                                                     of_left[1], of_left[0]};
     for (std::size_t i = 0; i < kFaceCorners; ++i) {
-      const bool outer = i == 0 || i == 3;
-      const auto corner = corner_finder.Find(
-          frame.bgr(), outer ? LidCornerKind::kOuter : LidCornerKind::kInner, l[kMarks[i]],
-          l[kOthers[i]], (i < 2 ? right : left)->ellipse.semi_major_px);
-      if (corner) view.corners_px[i] = corner->position_px;
+      if (corners[i]) view.corners_px[i] = corners[i]->position_px;
     }
     out.turn_deg = std::atan2(normal.x(), -normal.z()) * 180 / std::numbers::pi;
     out.view = view;

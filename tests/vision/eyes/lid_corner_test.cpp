@@ -104,6 +104,46 @@ TEST(LidCornerTest, LightAndGainDoNotMoveIt) {
   EXPECT_LT((bright->position_px - dark->position_px).norm(), 0.5);
 }
 
+// Error of an eye's width, both corners found, millimetres; mean over people.
+double WidthError(const LidCornerFinder& finder, double head_scale) {
+  double sum = 0;
+  int count = 0;
+  for (const double skin : {0.2, 0.8}) {
+    const Picture p = Photograph(head_scale, skin, 0);
+    const auto found = finder.FindBoth(p.bgr, p.corner_px, p.iris_radius_px);
+    if (!found[0] || !found[1]) continue;
+    sum += ((found[0]->position_px - found[1]->position_px).norm() -
+            (p.corner_px[0] - p.corner_px[1]).norm()) /
+           (p.iris_radius_px / 5.85);
+    ++count;
+  }
+  EXPECT_GE(count, 1) << head_scale;
+  return sum / std::max(1, count);
+}
+
+TEST(LidCornerTest, HeadsOfAllSizesAreMeasuredAlike) {
+  const LidCornerFinder finder = Finder();
+  const double small = WidthError(finder, 0.86);
+  const double usual = WidthError(finder, 1.0);
+  const double large = WidthError(finder, 1.09);
+  EXPECT_LT(std::max({std::abs(small), std::abs(usual), std::abs(large)}), 0.5)
+      << small << ' ' << usual << ' ' << large;
+  EXPECT_LT(std::abs(large - small), 0.4) << small << ' ' << usual << ' ' << large;
+}
+
+TEST(LidCornerTest, WhereOneCornerIsHiddenTheOtherIsFoundAsAlone) {
+  const LidCornerFinder finder = Finder();
+  const Picture p = Photograph(1, 0.4, 0);
+  // The outer corner is looked for where the picture ends.
+  const Eigen::Vector2d beside(p.bgr.cols - 2.0, p.corner_px[0].y());
+  const auto both = finder.FindBoth(p.bgr, {beside, p.corner_px[1]}, p.iris_radius_px);
+  const auto alone =
+      finder.Find(p.bgr, LidCornerKind::kInner, p.corner_px[1], beside, p.iris_radius_px);
+  EXPECT_FALSE(both[0]);
+  ASSERT_TRUE(both[1] && alone);
+  EXPECT_EQ(both[1]->position_px, alone->position_px);
+}
+
 TEST(LidCornerTest, WhatIsHiddenOrOutsideIsNotGuessed) {
   const LidCornerFinder finder = Finder();
   Picture p = Photograph(1, 0.4, 0);
