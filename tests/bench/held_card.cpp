@@ -180,8 +180,12 @@ int main(int argc, char** argv) {
     touching.card->place = CardPlace::kTouch;
     touching.behaviour.hold = std::chrono::seconds(4);
     const Tracked touch = Run(touching, profile, *landmark_file, 75, verbose);
-    const auto zero =
-        ZeroFromTouch(touch.samples, Length::Millimeters(Mean(touch.touching_mm)), Length());
+    TouchOptions options_of_touch;
+    const auto dark = touch.lost.find(std::string(ToText(LostReason::kTooDark)));
+    if (dark != touch.lost.end())
+      options_of_touch.too_dark = static_cast<std::size_t>(dark->second);
+    const auto zero = ZeroFromTouch(touch.samples, Length::Millimeters(Mean(touch.touching_mm)),
+                                    Length(), options_of_touch);
     std::printf("%s: ", condition.name);
     if (!zero) {
       std::printf("%s\n", zero.error().message.c_str());

@@ -230,6 +230,7 @@ struct HeldCardTracker::Impl {
     }
     head->motion = motion;
     head->time = now;
+    head->key.Deepen(picture.grey, *motion);
     Place(*motion);
     return true;
   }

@@ -22,14 +22,16 @@ constexpr int kMostPoints = 120;
 constexpr std::size_t kLeastPoints = 20;
 constexpr double kAgreePx = 1.0;
 constexpr int kWindowPx = 27;
+constexpr int kMostPictures = 16;  // in the key; marks are made anew with 2, 4, 8 and 16
+constexpr double kLeastFoundShare = 0.7;
 constexpr double kRoom = 0.35;  // of the upper face's size, to every side
 
 // What is left of a picture when its slow changes of light and the exposure are taken out, so that
 // a white card in the picture does not change the skin.
-cv::Mat Texture(const cv::Mat& grey, const cv::Rect& region) {
+// light: CV_32F.
+cv::Mat Texture(const cv::Mat& raw) {
   cv::Mat light;
-  grey(region).convertTo(light, CV_32F);
-  cv::GaussianBlur(light, light, {}, 0.8);
+  cv::GaussianBlur(raw, light, {}, 0.8);
   cv::Mat slow;
   const cv::Size wide(25, 25);
   cv::blur(light, slow, wide);
@@ -43,6 +45,12 @@ cv::Mat Texture(const cv::Mat& grey, const cv::Rect& region) {
   cv::Mat out;
   fine.convertTo(out, CV_8U, 40, 128);
   return out;
+}
+
+cv::Mat LightOf(const cv::Mat& grey, const cv::Rect& region) {
+  cv::Mat light;
+  grey(region).convertTo(light, CV_32F);
+  return light;
 }
 
 // The forehead before the corneal plane, and its radius across (common proportions, no source; on
@@ -84,26 +92,64 @@ std::optional<UpperFace> UpperFace::FromKey(const cv::Mat& grey, const CameraInt
   out.key_mid_mm_ = mid_mm;
   out.region_ = cv::Rect(box.tl() - room, box.br() + room) & cv::Rect({}, grey.size());
   if (out.region_.width < 2 * kWindowPx || out.region_.height < 2 * kWindowPx) return std::nullopt;
-  out.key_ = Texture(grey, out.region_);
+  out.sum_ = LightOf(grey, out.region_);
   for (cv::Point& p : outline) p -= out.region_.tl();
-  cv::Mat mask = cv::Mat::zeros(out.region_.size(), CV_8U);
-  cv::fillConvexPoly(mask, outline, cv::Scalar(255));
-  const double apart = std::max(4.0, 0.05 * across.norm());
-  cv::goodFeaturesToTrack(out.key_, out.points_, kMostPoints, 0.01, apart, mask, 5);
-  if (out.points_.size() < kLeastPoints) return std::nullopt;
-  for (const cv::Point2f& p : out.points_) {
-    const Eigen::Vector2d ray = UndistortedRay(camera, {p.x + static_cast<double>(out.region_.x),
-                                                        p.y + static_cast<double>(out.region_.y)});
-    // Where the ray meets the cylinder, by a few steps from the corneal plane.
-    double depth = mid_mm.z() - kForeheadMm;
-    for (int i = 0; i < 6; ++i) {
-      const double x = ray.x() * depth - mid_mm.x();
-      depth = mid_mm.z() - kForeheadMm + x * x / (2 * kForeheadRadiusMm);
-    }
-    out.from_mid_mm_.emplace_back(Eigen::Vector3d(ray.x() * depth, ray.y() * depth, depth) -
-                                  mid_mm);
-  }
+  out.outline_ = outline;
+  if (!out.Mark()) return std::nullopt;
   return out;
+}
+
+bool UpperFace::Mark() {
+  const cv::Mat key = Texture(sum_ / pictures_);
+  cv::Mat mask = cv::Mat::zeros(region_.size(), CV_8U);
+  cv::fillConvexPoly(mask, outline_, cv::Scalar(255));
+  // The eyes are 1 / (2 kHalfWidth) of the outline's lower edge apart.
+  const double apart = std::max(4.0, 0.05 * cv::norm(outline_[1] - outline_[0]) / (2 * kHalfWidth));
+  std::vector<cv::Point2f> points;
+  cv::goodFeaturesToTrack(key, points, kMostPoints, 0.01, apart, mask, 5);
+  if (points.size() < kLeastPoints) return false;
+  key_ = key;
+  points_ = std::move(points);
+  from_mid_mm_.clear();
+  for (const cv::Point2f& p : points_) {
+    const Eigen::Vector2d ray = UndistortedRay(
+        camera_, {p.x + static_cast<double>(region_.x), p.y + static_cast<double>(region_.y)});
+    // Where the ray meets the cylinder, by a few steps from the corneal plane.
+    double depth = key_depth_mm_ - kForeheadMm;
+    for (int i = 0; i < 6; ++i) {
+      const double x = ray.x() * depth - key_mid_mm_.x();
+      depth = key_depth_mm_ - kForeheadMm + x * x / (2 * kForeheadRadiusMm);
+    }
+    from_mid_mm_.emplace_back(Eigen::Vector3d(ray.x() * depth, ray.y() * depth, depth) -
+                              key_mid_mm_);
+  }
+  return true;
+}
+
+void UpperFace::Deepen(const cv::Mat& grey, const UpperFaceMotion& motion) {
+  if (pictures_ >= kMostPictures ||
+      motion.points < kLeastFoundShare * static_cast<double>(points_.size())) {
+    return;
+  }
+  // From the key to this picture: over the forehead an affine map is true to a tenth of a pixel.
+  const Eigen::Vector2d origin(region_.x, region_.y);
+  const auto n = static_cast<Eigen::Index>(points_.size());
+  Eigen::MatrixXd from(n, 3);
+  Eigen::MatrixXd to(n, 2);
+  for (Eigen::Index i = 0; i < n; ++i) {
+    const auto k = static_cast<std::size_t>(i);
+    from.row(i) << points_[k].x, points_[k].y, 1;
+    to.row(i) = Image(motion, k) - origin;
+  }
+  const Eigen::Matrix<double, 3, 2> map =
+      (from.transpose() * from).ldlt().solve(from.transpose() * to);
+  const cv::Matx23d affine(map(0, 0), map(1, 0), map(2, 0), map(0, 1), map(1, 1), map(2, 1));
+  cv::Mat laid;
+  cv::warpAffine(LightOf(grey, region_), laid, affine, region_.size(),
+                 cv::INTER_CUBIC | cv::WARP_INVERSE_MAP, cv::BORDER_REPLICATE);
+  sum_ += laid;
+  ++pictures_;
+  if ((pictures_ & (pictures_ - 1)) == 0) Mark();
 }
 
 UpperFaceMotion UpperFace::AtRest() const {
@@ -129,7 +175,8 @@ std::optional<UpperFaceMotion> UpperFace::Find(const cv::Mat& grey,
   std::vector<uchar> found;
   std::vector<float> error;
   cv::calcOpticalFlowPyrLK(
-      key_, Texture(grey, region_), points_, now, found, error, cv::Size(kWindowPx, kWindowPx), 2,
+      key_, Texture(LightOf(grey, region_)), points_, now, found, error,
+      cv::Size(kWindowPx, kWindowPx), 2,
       cv::TermCriteria(cv::TermCriteria::COUNT + cv::TermCriteria::EPS, 30, 0.01),
       cv::OPTFLOW_USE_INITIAL_FLOW);
   std::vector<cv::Point2f> from;

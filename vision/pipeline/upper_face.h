@@ -38,10 +38,18 @@ class UpperFace {
                                                     const std::optional<UpperFaceMotion>& expected,
                                                     double turn_sd_rad) const;
 
+  // Takes a later picture of the head into the key: the mean of several pictures, each laid on the
+  // first by its motion, has less noise than one, and its marks are marks of the skin even where
+  // one dark picture shows more noise than skin. motion: of this picture by Find. Nothing happens
+  // once there are enough pictures, or where few of the points were found again.
+  void Deepen(const cv::Mat& grey, const UpperFaceMotion& motion);
+
   // What is looked at of each picture.
   [[nodiscard]] const cv::Rect& region() const { return region_; }
 
  private:
+  // Marks points on the key; false with too few.
+  bool Mark();
   [[nodiscard]] UpperFaceMotion AtRest() const;
   [[nodiscard]] Eigen::Vector2d Image(const UpperFaceMotion& motion, std::size_t point) const;
 
@@ -49,7 +57,10 @@ class UpperFace {
   Eigen::Vector3d key_mid_mm_;
   double key_depth_mm_ = 0;
   cv::Rect region_;                           // of the picture that is looked at
-  cv::Mat key_;                               // texture of the region
+  std::vector<cv::Point> outline_;            // of the upper face, in the region
+  cv::Mat sum_;                               // CV_32F: light of the region in `pictures_` pictures
+  int pictures_ = 1;                          // laid on one another
+  cv::Mat key_;                               // texture of their mean
   std::vector<cv::Point2f> points_;           // in the region
   std::vector<Eigen::Vector3d> from_mid_mm_;  // of the same points, camera axes
 };
