@@ -1,13 +1,17 @@
 // How far the adjusted focal length is off, and whether its stated deviation is honest: rendered
-// views of the card by cameras drawn at random.
+// views of the card by cameras drawn at random. And what becomes of cards that are wrong (third
+// argument "wrong"): refused, or the truth of what was taken.
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <map>
+#include <opencv2/imgproc.hpp>
 #include <string>
 #include <vector>
 
 #include "calibration/adjust_camera.h"
+#include "calibration/camera_check.h"
 #include "tests/support/card_studio.h"
 #include "vision/card/find_pattern.h"
 #include "vision/card/find_plain_card.h"
@@ -113,6 +117,88 @@ void Run(const char* name, bool plain, int runs, int views, bool verbose) {
   if (lost > 0) std::printf("  pictures without a card found: %d of %d\n", lost, runs * views);
 }
 
+// What may be wrong with a card, or lie over it.
+struct Fault {
+  const char* name;
+  void (*change)(drawn::DrawnCard& card);
+  // Over the card's right upper corner or its upper edge: how bright (linear light), how wide.
+  double cover_light = 0, cover_mm = 0;
+  bool at_corner = true;
+};
+
+constexpr Fault kFaults[] = {
+    {"none", [](drawn::DrawnCard&) {}},
+    {"100 x 60 mm",
+     [](drawn::DrawnCard& c) {
+       c.width_mm = 100;
+       c.height_mm = 60;
+     }},
+    {"3 % too high", [](drawn::DrawnCard& c) { c.height_mm *= 1.03; }},
+    {"bent 1.5 mm", [](drawn::DrawnCard& c) { c.bow_mm = 1.5; }},
+    {"bent 5 mm", [](drawn::DrawnCard& c) { c.bow_mm = 5; }},
+    {"finger over a corner", [](drawn::DrawnCard&) {}, 0.35, 9, true},
+    {"finger over an edge", [](drawn::DrawnCard&) {}, 0.35, 9, false},
+    {"reflection on an edge", [](drawn::DrawnCard&) {}, 1.5, 7, false},
+};
+
+void RunFault(const Fault& fault, bool plain, int runs, int views) {
+  std::map<std::string, int> refused;
+  int taken = 0, beyond = 0, seen_views = 0;
+  double worst = 0, worst_normed = 0;
+  for (int run = 0; run < runs; ++run) {
+    std::mt19937_64 random(static_cast<std::uint64_t>(run) + kFirstSeed);
+    const CameraIntrinsics truth = drawn::DrawCamera(random);
+    drawn::DrawnCard card = plain ? drawn::BankCard(0.6) : drawn::PatternCard();
+    const double of_width = card.width_mm, of_height = card.height_mm;
+    fault.change(card);
+    if (!plain) {
+      // The same picture, printed larger.
+      card.dots_per_mm *= of_width / card.width_mm;
+      const double higher = (card.height_mm / card.width_mm) / (of_height / of_width);
+      cv::resize(card.picture, card.picture, {}, 1, higher, cv::INTER_AREA);
+    }
+    std::vector<CardView> seen;
+    for (const drawn::CardPose& pose : drawn::DrawPoses(truth, views, random)) {
+      drawn::CardScene scene;
+      scene.seed = random();
+      if (fault.cover_mm > 0) {
+        const Eigen::Vector2d at(fault.at_corner ? card.width_mm / 2 : 10, -card.height_mm / 2);
+        const Eigen::Vector2d px = drawn::TruePixel(truth, pose, at);
+        const double radius = fault.cover_mm * truth.fx / pose.middle_in_camera_mm.z();
+        scene.cover = [px, radius, light = fault.cover_light](cv::Mat& linear) {
+          cv::circle(linear, {static_cast<int>(px.x()), static_cast<int>(px.y())},
+                     static_cast<int>(radius), cv::Scalar(light), cv::FILLED);
+        };
+      }
+      if (const auto view = See(TakePicture(truth, {{&card, pose}}, scene), plain)) {
+        seen.push_back(*view);
+      }
+    }
+    seen_views += static_cast<int>(seen.size());
+    const auto made = CalibrateCamera(seen, truth.width, truth.height,
+                                      plain ? CardKind::kPlain : CardKind::kPattern);
+    if (!made || made->verdict == CameraVerdict::kRefused) {
+      ++refused[made ? made->reason : made.error().message];
+      continue;
+    }
+    ++taken;
+    const CameraIntrinsics& found = made->adjustment.camera;
+    const double off = std::abs(found.fx / truth.fx - 1);
+    worst = std::max(worst, off);
+    worst_normed = std::max(worst_normed, off / found.focal_rel_sd);
+    beyond += off > 3 * found.focal_rel_sd ? 1 : 0;
+  }
+  std::printf("%-8s %-22s card found in %3.0f %% of pictures; taken %d of %d",
+              plain ? "plain" : "pattern", fault.name, 100.0 * seen_views / (runs * views), taken,
+              runs);
+  if (taken > 0) {
+    std::printf(", focal length off by at most %.2f %%, %.1f stated deviations; beyond three: %d",
+                100 * worst, worst_normed, beyond);
+  }
+  std::printf("\n");
+  for (const auto& [why, count] : refused) std::printf("    %d x %s\n", count, why.c_str());
+}
+
 }  // namespace
 }  // namespace nearpoint
 
@@ -121,6 +207,12 @@ int main(int argc, char** argv) {
   const int views = argc > 2 ? std::atoi(argv[2]) : 12;
   const std::string which = argc > 3 ? argv[3] : "both";
   const bool verbose = argc > 4;
+  if (which == "wrong") {
+    for (const bool plain : {false, true}) {
+      for (const auto& fault : nearpoint::kFaults) nearpoint::RunFault(fault, plain, runs, views);
+    }
+    return 0;
+  }
   if (which != "plain") nearpoint::Run("pattern card", false, runs, views, verbose);
   if (which != "pattern") nearpoint::Run("plain card", true, runs, views, verbose);
 }
