@@ -119,6 +119,7 @@ class Page : public QWidget {
   QVBoxLayout* body_;
   // The quieter ways stand in the footer where there is room, else below what the page says.
   void PlaceAsides();
+  void PutAsides(bool below);
 
   QWidget* footer_;
   QWidget* asides_;
