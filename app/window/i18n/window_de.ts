@@ -1457,10 +1457,6 @@
         <translation>Die gedruckte Karte wurde nicht gemessen</translation>
     </message>
     <message>
-        <source>A print at 94 % makes every length 6 % too large, and the touch takes away only what is alike at all distances. Measuring it takes a ruler or a bank card and half a minute. Without it every distance to the card counts as known to 4 % only: 3 mm at 8 cm.</source>
-        <translation>Ein Druck mit 94 % macht jede Länge 6 % zu groß, und die Berührung nimmt nur weg, was bei allen Abständen gleich ist. Messen dauert eine halbe Minute, mit einem Lineal oder einer Bankkarte. Ohne das gilt jeder Abstand zur Karte nur als auf 4 % bekannt: 3 mm bei 8 cm.</translation>
-    </message>
-    <message>
         <source>Measure the print</source>
         <translation>Den Druck messen</translation>
     </message>
@@ -1478,11 +1474,15 @@
     </message>
     <message>
         <source>The camera sees your eyes too poorly. Put more light on your face, from the front, and begin again.</source>
-        <translation>Die Kamera sieht deine Augen zu schlecht. Bring mehr Licht von vorn auf dein Gesicht und fang von vorn an.</translation>
+        <translation>Die Kamera sieht deine Augen zu schlecht. Bring mehr Licht von vorn auf dein Gesicht und beginne noch einmal.</translation>
     </message>
     <message>
         <source>The print was not measured, so 4 % of it comes on top.</source>
         <translation>Der Druck wurde nicht gemessen, darum kommen 4 % davon dazu.</translation>
+    </message>
+    <message>
+        <source>A print at 94 % makes every length 6 % too large, also after the touch. Measuring it takes a ruler or a bank card and half a minute. Without it every distance to the card counts as known to 4 % only: 3 mm at 8 cm.</source>
+        <translation>Ein Druck mit 94 % macht jede Länge 6 % zu groß, auch nach der Berührung. Messen dauert eine halbe Minute, mit einem Lineal oder einer Bankkarte. Ohne das gilt jeder Abstand zur Karte nur als auf 4 % bekannt: 3 mm bei 8 cm.</translation>
     </message>
 </context>
 <context>

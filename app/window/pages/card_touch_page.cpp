@@ -96,12 +96,15 @@ void CardTouchPage::Say(const QString& headline, const QString& line, const QStr
 }
 
 void CardTouchPage::RefusePrint() {
-  again_->hide();
-  picture_->hide();
+  for (QWidget* part : {static_cast<QWidget*>(again_), static_cast<QWidget*>(picture_),
+                        static_cast<QWidget*>(now_)}) {
+    part->hide();
+  }
   Say(tr("The printed card was not measured"),
-      tr("A print at 94 % makes every length 6 % too large, and the touch takes away only what is "
-         "alike at all distances. Measuring it takes a ruler or a bank card and half a minute. "
-         "Without it every distance to the card counts as known to 4 % only: 3 mm at 8 cm."),
+      tr("A print at 94 % makes every length 6 % too large, also after the touch. Measuring it "
+         "takes "
+         "a ruler or a bank card and half a minute. Without it every distance to the card counts "
+         "as known to 4 % only: 3 mm at 8 cm."),
       QString());
   unchecked_->show();
   skip_->show();
@@ -114,8 +117,10 @@ void CardTouchPage::Start() {
   skip_->hide();
   if (look::IsLarge()) FillWindow();  // the heading gives way to what changes
   next_page_ = PageId::kCard;
-  again_->show();
-  picture_->show();
+  for (QWidget* part : {static_cast<QWidget*>(again_), static_cast<QWidget*>(picture_),
+                        static_cast<QWidget*>(now_)}) {
+    part->show();
+  }
   samples_.clear();
   options_ = TouchOptions();
   SetNext(tr("Skip"));
