@@ -204,10 +204,15 @@ void Page::keyPressEvent(QKeyEvent* event) {
 void Page::FillWindow() {
   PutAsides(false);
   fills_window_ = true;
+  body_->parentWidget()->setMaximumWidth(QWIDGETSIZE_MAX);
+  HideHeading();
+}
+
+void Page::HideHeading() {
   // Every line is needed where nothing may have to be scrolled.
   auto* scrolled = static_cast<QScrollArea*>(scroll_)->widget();
   scrolled->layout()->setContentsMargins(look::Px(28), look::Px(10), look::Px(28), look::Px(6));
-  body_->parentWidget()->setMaximumWidth(QWIDGETSIZE_MAX);
+  step_->hide();
   heading_->hide();
   lead_->hide();
 }

@@ -109,6 +109,8 @@ class Page : public QWidget {
   void showEvent(QShowEvent* event) override;
   // The page fills the window without scrolling: for the live pages.
   void FillWindow();
+  // The heading gives way to what changes, where text is large and nobody can scroll.
+  void HideHeading();
 
  private:
   AppContext& context_;

@@ -36,7 +36,9 @@ double ToneHeight(Length before) {
 CardTouchPage::CardTouchPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
   SetHeading(tr("The touch of the nose"));
   const bool large = look::IsLarge();
-  if (!large) {
+  if (large) {
+    HideHeading();
+  } else {
     SetLead(
         tr("Only for a card that you bring to your nose: there its distance is known, and what is "
            "wrong alike in all distances can be taken away."));
@@ -115,7 +117,7 @@ void CardTouchPage::RefusePrint() {
 void CardTouchPage::Start() {
   unchecked_->hide();
   skip_->hide();
-  if (look::IsLarge()) FillWindow();  // the heading gives way to what changes
+  if (look::IsLarge()) FillWindow();
   next_page_ = PageId::kCard;
   for (QWidget* part : {static_cast<QWidget*>(again_), static_cast<QWidget*>(picture_),
                         static_cast<QWidget*>(now_)}) {

@@ -366,6 +366,8 @@ void ExercisePage::Refresh() {
   warning_->setVisible(!warning_->text().isEmpty());
   line_->setVisible(warning_->text().isEmpty() && !line_->text().isEmpty());
   large_->setVisible(!warning);
+  // What came of the last one stands beside what is to be done now.
+  warning_->setFont(warning ? look::Large() : look::Body());
 
   if (phase != said_phase_) {
     said_phase_ = phase;

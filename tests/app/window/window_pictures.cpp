@@ -289,10 +289,16 @@ class Photographer {
       Show(window, *view, state,
            reason == SetAside::kTooFast ? "29-measure-set-aside" : "30-measure-set-aside-lost");
     }
-    view->ShowBroken({QCoreApplication::translate("nearpoint::MeasurePage", "The camera stopped"),
-                      words::SourceError({ErrorCode::kUnavailable, ""}), ""},
-                     words::Detail({ErrorCode::kUnavailable,
-                                    "camera 0: no picture for 2 seconds; it may be unplugged."}));
+    const auto tr = [](const char* text, int n = -1) {
+      return QCoreApplication::translate("nearpoint::MeasurePage", text, nullptr, n);
+    };
+    view->ShowBroken(
+        {QCoreApplication::translate("nearpoint::MeasurePage", "The camera stopped"),
+         tr("Plug it in and press any key to go on.") + ' ' + tr("%n trial(s) are safe.", 2) + ' ' +
+             words::SourceError({ErrorCode::kUnavailable, ""}),
+         ""},
+        words::Detail(
+            {ErrorCode::kUnavailable, "camera 0: no picture for 2 seconds; it may be unplugged."}));
     Save(window, "31-measure-broken");
     view->ShowTrouble(words::ForError(
         {ErrorCode::kNotWritable,
