@@ -23,6 +23,7 @@ using testing::SizeIs;
 PracticeOptions QuickPractice() {
   PracticeOptions options = Quickly(FastPractice());
   options.presses = false;
+  options.patient.optics.camera = simulate::PinholeCamera(800, 450, Angle::Degrees(65));
   return options;
 }
 
