@@ -58,6 +58,7 @@ Result<CardLook> CardLooker::Look(const Frame& frame) {
     const auto target = held_card_->target_mm();
     if (sample->distance && sample->eye_mid_mm && target) {
       look.touch = SampleTouch(sample->time, *target, *sample->eye_mid_mm, sample->distance->sd);
+      look.touch->aspect = held_card_->print_aspect();
     } else {
       look.lost = sample->why.value_or(LostReason::kNoCard);
     }

@@ -202,6 +202,15 @@ OpenLiveSource OpenPractice(PracticeOptions options) {
         card && card->place == simulate::CardPlace::kHeld) {
       source.profile.held_card = HeldCardSetup{card->target_in_card_mm, std::nullopt};
     }
+    if (const auto& practised = options.practised) {
+      source.profile.face = practised->face;
+      source.profile.made.face = practised->made.face;
+      source.profile.print = practised->print;
+      source.profile.made.print = practised->made.print;
+      if (source.profile.held_card && practised->held_card) {
+        source.profile.held_card->zero = practised->held_card->zero;
+      }
+    }
     source.sees_two = [raw] { return raw->sees_two(); };
     source.presses = [raw] { return raw->TakePresses(); };
     source.begin_trial = [wanted = raw->wanted()](int number) { *wanted = number; };

@@ -18,6 +18,10 @@ struct PracticeOptions {
   bool presses = true;
   // Absent: when it sees two. Otherwise this long after its trial began, seeing one.
   std::optional<Time> presses_at_once;
+  // What the tracker is told of the person in place of the truth: the profile of a practised
+  // calibration. Of it the face, the zero of the held card and its print are used, which belong
+  // together; the camera is the one that draws the pictures.
+  std::optional<Profile> practised;
 };
 
 // A child for the practice of volunteers, and what to do about it is theirs to find out.

@@ -4,6 +4,7 @@
 #include <cstdio>
 
 #include "calibration/population.h"
+#include "calibration/print_scale.h"
 #include "vision/distance/shortest_distance.h"
 
 namespace nearpoint {
@@ -36,6 +37,11 @@ std::vector<std::string> CautionsOfRun(const Profile& profile, const RunCounts& 
         "The held card never touched the nose for its zero, so the scale of the face counts in "
         "full: "
         "5 mm for each per cent; `nearpoint calibrate touch` sets it.");
+  }
+  if (profile.held_card && !PrintIsMeasured(profile)) {
+    cautions.emplace_back(
+        "Nobody has measured the printed card that was held, so each of its distances is known to "
+        "4 % only; `nearpoint calibrate sheet --check` mends it.");
   }
   if (counts.missing > 0) {
     cautions.push_back(std::to_string(counts.missing) + " of " +

@@ -51,6 +51,8 @@ struct AppContext {
   // values for a camera of that picture size.
   Profile profile;
   bool calibrated = false;
+  // The person's calibration is there and cannot be read: said at home until another is measured.
+  std::optional<Error> unread_calibration;
 
   // Where tokens of servers are kept; absent: they are asked for each time.
   Keyring* keyring = nullptr;

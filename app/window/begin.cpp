@@ -12,6 +12,7 @@
 #include "app/profile/profile_file.h"
 #include "app/window/event/event_context.h"
 #include "app/window/keep_calibration.h"
+#include "app/window/practice_card.h"
 #include "app/window/profile_defaults.h"
 #include "calibration/profile_json.h"
 
@@ -27,6 +28,14 @@ constexpr std::array kFirstPractice{PageId::kWelcome, PageId::kAbout, PageId::kC
 std::span<const PageId> Order(const AppContext& context) {
   if (context.practice) return kFirstPractice;
   return kFirstRun;
+}
+
+// With the touch of the nose that was practised, where it was.
+std::optional<Profile> PractisedTouch(const AppContext& context) {
+  if (!context.practice_card) return std::nullopt;
+  const Profile& practised = context.practice_card->context().profile;
+  if (!practised.held_card || !practised.held_card->zero) return std::nullopt;
+  return practised;
 }
 
 }  // namespace
@@ -51,12 +60,17 @@ void Choose(AppContext& context, const Person& person) {
   context.person = person;
   context.profile = DefaultProfile();
   context.calibrated = false;
+  context.unread_calibration.reset();
   // A setting that cannot be written now is asked for again the next time; nothing is lost.
   static_cast<void>(context.store.SetSetting("person", QString::number(person.id)));
   const auto calibration = context.store.LatestCalibration(person.id);
+  if (!calibration) context.unread_calibration = calibration.error();
   if (!calibration || !*calibration) return;
   const auto profile = ParseProfile((*calibration)->profile_json, "calibration in the store");
-  if (!profile) return;
+  if (!profile) {
+    context.unread_calibration = profile.error();
+    return;
+  }
   context.profile = *profile;
   context.calibrated = IsMeasured(profile->camera);
 }
@@ -85,6 +99,7 @@ OpenLiveSource UsualSource(const AppContext& context) {
                             : target == "card" ? PracticeWithCard()
                                                : DefaultPractice();
   options.presses = context.patient_presses;
+  if (!at_event && target == "card") options.practised = PractisedTouch(context);
   return OpenPractice(std::move(options));
 }
 

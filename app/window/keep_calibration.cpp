@@ -29,6 +29,7 @@ Result<void> KeepCalibration(AppContext& context, const Profile& profile) {
   if (context.practice && context.person) return {};
   context.profile = profile;
   context.calibrated = IsMeasured(profile.camera);
+  context.unread_calibration.reset();
   if (!context.person) return {};
   return context.store.AddCalibration(context.person->id, SerializeProfile(profile));
 }

@@ -132,18 +132,21 @@ void Page::PlaceAsides() {
     ++buttons;
   }
   const bool below = wanted > width();
-  if (below != asides_below_) {
-    asides_below_ = below;
-    auto* layout = static_cast<QBoxLayout*>(asides_->layout());
-    layout->setDirection(below ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
-    if (below) {
-      body_->addWidget(asides_, 0, Qt::AlignLeft);
-    } else {
-      static_cast<QHBoxLayout*>(footer_->layout())->insertWidget(0, asides_);
-    }
-    asides_->show();
-  }
+  PutAsides(below);
   footer_->setVisible(next_ != nullptr || (buttons > 0 && !below));
+}
+
+void Page::PutAsides(bool below) {
+  if (below == asides_below_) return;
+  asides_below_ = below;
+  auto* layout = static_cast<QBoxLayout*>(asides_->layout());
+  layout->setDirection(below ? QBoxLayout::TopToBottom : QBoxLayout::LeftToRight);
+  if (below) {
+    body_->addWidget(asides_, 0, Qt::AlignLeft);
+  } else {
+    static_cast<QHBoxLayout*>(footer_->layout())->insertWidget(0, asides_);
+  }
+  asides_->show();
 }
 
 void Page::resizeEvent(QResizeEvent* event) {
@@ -199,11 +202,17 @@ void Page::keyPressEvent(QKeyEvent* event) {
 }
 
 void Page::FillWindow() {
+  PutAsides(false);
   fills_window_ = true;
+  body_->parentWidget()->setMaximumWidth(QWIDGETSIZE_MAX);
+  HideHeading();
+}
+
+void Page::HideHeading() {
   // Every line is needed where nothing may have to be scrolled.
   auto* scrolled = static_cast<QScrollArea*>(scroll_)->widget();
   scrolled->layout()->setContentsMargins(look::Px(28), look::Px(10), look::Px(28), look::Px(6));
-  body_->parentWidget()->setMaximumWidth(QWIDGETSIZE_MAX);
+  step_->hide();
   heading_->hide();
   lead_->hide();
 }

@@ -109,6 +109,8 @@ class Page : public QWidget {
   void showEvent(QShowEvent* event) override;
   // The page fills the window without scrolling: for the live pages.
   void FillWindow();
+  // The heading gives way to what changes, where text is large and nobody can scroll.
+  void HideHeading();
 
  private:
   AppContext& context_;
@@ -119,6 +121,7 @@ class Page : public QWidget {
   QVBoxLayout* body_;
   // The quieter ways stand in the footer where there is room, else below what the page says.
   void PlaceAsides();
+  void PutAsides(bool below);
 
   QWidget* footer_;
   QWidget* asides_;

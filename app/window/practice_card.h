@@ -1,7 +1,8 @@
 // Practising the calibration by the card with the simulated person.
 //
 // The card's pages work on an AppContext of their own: nobody's name stands in it, so what they
-// measure is stored for no person, and the profile of whoever sits there stays as it is.
+// measure is stored for no person, and the profile of whoever sits there stays as it is. What was
+// practised of the touch, the practice of a measurement with that card uses (UsualSource).
 #pragma once
 
 #include "app/window/app_context.h"

@@ -10,6 +10,7 @@
 #include "app/window/keep_calibration.h"
 #include "app/window/language.h"
 #include "app/window/words.h"
+#include "calibration/lag_task.h"
 #include "calibration/population.h"
 #include "calibration/profile_json.h"
 
@@ -33,7 +34,12 @@ SessionResult ReadResult(const Store& store, const HomeSession& session) {
   }
   result.trials = *std::move(trials);
   SharedCalibration calibration = *shared;
-  if (const auto profile = ParseProfile(session.setup.profile_json, "profile of the session")) {
+  const auto profile = ParseProfile(session.setup.profile_json, "profile of the session");
+  if (!profile) {
+    result.unread_profile = profile.error();
+    calibration.lag_sd =
+        FromMilliseconds(kAssumedLagSdMs);  // no hand is surer than that unmeasured
+  } else {
     calibration.lag_sd = profile->lag_sd;
     result.calibrated = FilledByPopulation(profile->face).empty();
     for (const PartAge& age : AgesOf(profile->made, DayOf(session.started_at))) {
@@ -194,7 +200,12 @@ QString BasisSentence(const SessionResult& result) {
   if (const QString letter = LetterSentence(result.session.session_json); !letter.isEmpty()) {
     text += ' ' + letter;
   }
-  if (!result.calibrated) {
+  if (result.unread_profile) {
+    text += ' ' + Words::tr(
+                      "What was stored with this measurement about your camera, face and hand "
+                      "cannot be read, so nobody knows how they were measured. The band holds the "
+                      "speed of a hand that was not measured.");
+  } else if (!result.calibrated) {
     text += ' ' + Words::tr(
                       "Your face was not measured with a card, so lengths of an average face "
                       "were used: about plus or minus 4 % instead of 1 %.");

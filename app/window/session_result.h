@@ -20,6 +20,9 @@ struct SessionResult {
   bool calibrated = false;  // lengths of this face were measured
   // Parts of its profile that were old on the day of the session.
   std::vector<ProfilePart> old_parts;
+  // Why the profile it was measured with cannot be read; absent: it can. Then `calibrated` and
+  // `old_parts` say nothing.
+  std::optional<Error> unread_profile;
   std::optional<Error> error;
 };
 

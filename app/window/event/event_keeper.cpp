@@ -6,6 +6,8 @@
 #include "app/records/session_json.h"
 #include "app/records/trial_eyes_json.h"
 #include "app/records/trial_json.h"
+#include "app/run/run_facts.h"
+#include "app/window/keep_calibration.h"
 #include "calibration/population.h"
 
 namespace nearpoint {
@@ -101,8 +103,14 @@ std::string EventKeeper::SessionText(const MeasureFlow& flow, const LiveFacts& f
   if (context_.practice) {
     session.cautions.emplace_back("Practice with a simulated patient; this measured nobody.");
   }
-  if (!FilledByPopulation(facts.profile.face).empty()) {
-    session.cautions.emplace_back("Lengths of this face were not measured; population values.");
+  const RunCounts counts{frames_, frames_lost_, facts.missing};
+  for (std::string& caution : CautionsOfRun(facts.profile, counts)) {
+    session.cautions.push_back(std::move(caution));
+  }
+  if (!context_.practice) {  // nobody measured the simulated child, and it does not grow
+    for (std::string& caution : AgeCautions(facts.profile.made, DayOf(context_.store.Now()))) {
+      session.cautions.push_back(std::move(caution));
+    }
   }
   return SerializeSession(session);
 }

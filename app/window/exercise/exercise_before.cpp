@@ -22,6 +22,12 @@ ExerciseBefore::ExerciseBefore(QWidget* parent) : QWidget(parent) {
   today_ = parts::BigText(QString(), look::Large());
   today_->setObjectName("today");
   column->addWidget(today_);
+  source_ = parts::Text(QString(), "quiet");
+  source_->setObjectName("source");
+  column->addWidget(source_);
+  due_ = parts::Text(QString(), "warm");
+  due_->setObjectName("due");
+  column->addWidget(due_);
   AddActions(column, {{"easier", tr("Easier today"), &ExerciseBefore::Easier},
                       {"harder", tr("Harder today"), &ExerciseBefore::Harder}});
   QFrame* const how = parts::Card(tr("How it goes"));
@@ -52,6 +58,9 @@ ExerciseBefore::ExerciseBefore(QWidget* parent) : QWidget(parent) {
                      "see someone today. With a squint, a weak eye, after surgery or a concussion, "
                      "only as your professional says. A young child only with an adult."),
                   "stop"));
+  stop_rules_ = parts::Text(QString());
+  stop_rules_->setObjectName("stop_rules");
+  parts::LayoutOf(stop)->addWidget(stop_rules_);
   column->addWidget(stop);
   scale_ = parts::Text(QString(), "quiet");
   column->addWidget(scale_);
@@ -74,21 +83,38 @@ void ExerciseBefore::AddActions(QVBoxLayout* column, std::initializer_list<Actio
   column->addLayout(row);
 }
 
-void ExerciseBefore::SetPlan(const ExercisePlan& plan, int level, bool screen_measured) {
+void ExerciseBefore::SetPlan(const ExercisePlan& plan, int level, std::optional<Reminder> today) {
   const Length distance = plan.levels[static_cast<std::size_t>(level - 1)];
-  QString text = words::ForPlan(plan) + ". " + words::ForPlanSource(plan) + ' ' +
+  source_->setText(words::ForPlanSource(plan));
+  QString text = words::ForPlan(plan) + ". " +
                  tr("Today: level %1 of %2, the fingertip at about %3 from your eyes.")
                      .arg(level)
                      .arg(plan.levels.size())
                      .arg(Centimeters(distance.mm(), 0));
   if (!plan.note.empty()) text += '\n' + QString::fromStdString(plan.note);
   today_->setText(text);
-  scale_->setText(screen_measured
-                      ? tr("The size of this screen was checked with a card.")
-                      : tr("The size of this screen has not been checked with a card yet; that "
-                           "takes a minute."));
+  const bool out = today == Reminder::kOver || today == Reminder::kNotBegun;
+  due_->setText(out ? words::ForReminder(*today) : QString());
+  due_->setVisible(out);
+  QString rules;
+  for (const std::string& rule : plan.stop_when) {
+    rules += QStringLiteral("\n■ ") + QString::fromStdString(rule);
+  }
+  stop_rules_->setText(tr("Your clinic asks you to stop when:") + rules);
+  stop_rules_->setVisible(!rules.isEmpty());
   findChild<QPushButton*>("easier")->setEnabled(level > 1);
   findChild<QPushButton*>("harder")->setEnabled(level < static_cast<int>(plan.levels.size()));
+}
+
+void ExerciseBefore::SetMeasured(bool screen, bool pupils) {
+  QString text = screen ? tr("The size of this screen was checked with a card.")
+                        : tr("The size of this screen has not been checked with a card yet; that "
+                             "takes a minute.");
+  if (!pupils) {
+    text += ' ' + tr("The distance of your pupils was not measured with the card, so that of an "
+                     "average face is used: the place of the fingertip may be 5 % off.");
+  }
+  scale_->setText(text);
 }
 
 }  // namespace nearpoint

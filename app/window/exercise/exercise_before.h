@@ -3,7 +3,9 @@
 
 #include <QWidget>
 #include <initializer_list>
+#include <optional>
 
+#include "app/exercise/diary.h"
 #include "app/exercise/plan.h"
 
 class QLabel;
@@ -16,8 +18,10 @@ class ExerciseBefore : public QWidget {
 
  public:
   explicit ExerciseBefore(QWidget* parent = nullptr);
-  // level: the number of today's distance in the plan.
-  void SetPlan(const ExercisePlan& plan, int level, bool screen_measured);
+  // level: the number of today's distance in the plan. today: what is due, where there is a plan.
+  void SetPlan(const ExercisePlan& plan, int level, std::optional<Reminder> today);
+  // What the distances rest on.
+  void SetMeasured(bool screen, bool pupils);
 
  signals:
   void Easier();
@@ -33,6 +37,9 @@ class ExerciseBefore : public QWidget {
   void AddActions(QVBoxLayout* column, std::initializer_list<Action> actions);
 
   QLabel* today_;
+  QLabel* source_;      // of the plan
+  QLabel* due_;         // where nothing is: the plan is over, or has not begun
+  QLabel* stop_rules_;  // of the plan
   QLabel* scale_;
 };
 

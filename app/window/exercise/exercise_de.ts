@@ -202,8 +202,8 @@
         <translation>Festgelegt von %1.</translation>
     </message>
     <message>
-        <source>This is common practice, not made for you. What your professional tells you comes first.</source>
-        <translation>Das ist allgemein üblich, nicht für dich gemacht. Was deine Fachperson dir sagt, geht vor.</translation>
+        <source>The number, the seconds and the morning are common practice; the distances and the days are this program&apos;s own choice. None of it was made for you: what your professional tells you comes first.</source>
+        <translation>Anzahl, Sekunden und der Morgen sind allgemein üblich; die Abstände und die Tage hat dieses Programm selbst gewählt. Nichts davon ist für dich gemacht: Was deine Fachleute sagen, geht vor.</translation>
     </message>
 </context>
 <context>
@@ -463,6 +463,14 @@
         <source>The size of this screen has not been checked with a card yet; that takes a minute.</source>
         <translation>Die Größe dieses Bildschirms wurde noch nicht mit einer Karte geprüft; das dauert eine Minute.</translation>
     </message>
+    <message>
+        <source>Your clinic asks you to stop when:</source>
+        <translation>Deine Praxis bittet dich aufzuhören, wenn:</translation>
+    </message>
+    <message>
+        <source>The distance of your pupils was not measured with the card, so that of an average face is used: the place of the fingertip may be 5 % off.</source>
+        <translation>Der Abstand deiner Pupillen wurde nicht mit der Karte gemessen, darum gilt der eines durchschnittlichen Gesichts: Die Stelle der Fingerspitze kann um 5 % danebenliegen.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::ExercisePage</name>
@@ -541,6 +549,10 @@
     <message>
         <source>Do not exercise on today. If it does not pass, or if there is pain or a new headache, see someone. Tell the person who set your plan before you go on.</source>
         <translation>Übe heute nicht weiter. Wenn es nicht vergeht oder wenn Schmerzen oder neuartige Kopfschmerzen da sind, lass dich untersuchen. Sag es der Person, von der dein Plan stammt, bevor du weitermachst.</translation>
+    </message>
+    <message>
+        <source>Your eyes seem to tire. A rest is better than more of it: Escape ends it for today.</source>
+        <translation>Deine Augen scheinen müde zu werden. Eine Pause ist besser als mehr davon: Escape beendet es für heute.</translation>
     </message>
 </context>
 <context>

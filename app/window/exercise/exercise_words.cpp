@@ -152,7 +152,9 @@ QString ForPlanSource(const ExercisePlan& plan) {
     return ExerciseWords::tr("Set by %1.").arg(QString::fromStdString(plan.set_by));
   }
   return ExerciseWords::tr(
-      "This is common practice, not made for you. What your professional tells you comes first.");
+      "The number, the seconds and the morning are common practice; the distances and the days are "
+      "this program's own choice. None of it was made for you: what your professional tells you "
+      "comes first.");
 }
 
 }  // namespace nearpoint::words

@@ -304,6 +304,10 @@
         <source>The speed of your hand was measured more than a year before: measure it again.</source>
         <translation>Die Schnelligkeit deiner Hand wurde mehr als ein Jahr zuvor gemessen: Miss sie neu.</translation>
     </message>
+    <message>
+        <source>What was stored with this measurement about your camera, face and hand cannot be read, so nobody knows how they were measured. The band holds the speed of a hand that was not measured.</source>
+        <translation>Was mit dieser Messung über deine Kamera, dein Gesicht und deine Hand gespeichert wurde, lässt sich nicht lesen; darum weiß niemand, wie sie gemessen wurden. Das Band rechnet mit einer Hand, deren Schnelligkeit niemand gemessen hat.</translation>
+    </message>
 </context>
 <context>
     <name>StepText</name>
@@ -1125,6 +1129,10 @@
         <source>→ Not measured. A print that was made smaller would make everything too large, and no picture of it shows that. A ruler or a bank card tells.</source>
         <translation>→ Nicht gemessen. Ein verkleinerter Druck würde alles zu groß machen, und kein Bild davon zeigt das. Ein Lineal oder eine Bankkarte sagt es.</translation>
     </message>
+    <message>
+        <source>✓ Measured. A distance to the card is known to %1 mm and 4 %: the print was not measured.</source>
+        <translation>✓ Gemessen. Ein Abstand zur Karte ist auf %1 mm und 4 % bekannt: Der Druck wurde nicht gemessen.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::CardPrintPage</name>
@@ -1421,10 +1429,6 @@
         <translation>Ein Abstand zur Karte ist jetzt auf %1 mm bekannt.</translation>
     </message>
     <message>
-        <source>Nobody has compared this print with a bank card, so every length counts as known to 4 % only.</source>
-        <translation>Niemand hat diesen Druck mit einer Bankkarte verglichen; darum gilt jede Länge nur als auf 4 % bekannt.</translation>
-    </message>
-    <message>
         <source>✓ The touch is measured</source>
         <translation>✓ Die Berührung ist gemessen</translation>
     </message>
@@ -1443,6 +1447,42 @@
     <message>
         <source>You can go on and come back later.</source>
         <translation>Du kannst weitermachen und später wiederkommen.</translation>
+    </message>
+    <message>
+        <source>Go on without measuring it</source>
+        <translation>Weiter, ohne zu messen</translation>
+    </message>
+    <message>
+        <source>The printed card was not measured</source>
+        <translation>Die gedruckte Karte wurde nicht gemessen</translation>
+    </message>
+    <message>
+        <source>Measure the print</source>
+        <translation>Den Druck messen</translation>
+    </message>
+    <message>
+        <source>This card has another shape</source>
+        <translation>Diese Karte hat eine andere Form</translation>
+    </message>
+    <message>
+        <source>Its pattern is stretched, or the card is not the one of the sheet. Print the sheet at 100 %, not fitted to the page, and make the card from it.</source>
+        <translation>Ihr Muster ist verzerrt, oder es ist nicht die Karte vom Blatt. Drucke das Blatt mit 100 %, nicht an die Seite angepasst, und mach die Karte daraus.</translation>
+    </message>
+    <message>
+        <source>It is too dark</source>
+        <translation>Es ist zu dunkel</translation>
+    </message>
+    <message>
+        <source>The camera sees your eyes too poorly. Put more light on your face, from the front, and begin again.</source>
+        <translation>Die Kamera sieht deine Augen zu schlecht. Bring mehr Licht von vorn auf dein Gesicht und beginne noch einmal.</translation>
+    </message>
+    <message>
+        <source>The print was not measured, so 4 % of it comes on top.</source>
+        <translation>Der Druck wurde nicht gemessen, darum kommen 4 % davon dazu.</translation>
+    </message>
+    <message>
+        <source>A print at 94 % makes every length 6 % too large, also after the touch. Measuring it takes a ruler or a bank card and half a minute. Without it every distance to the card counts as known to 4 % only: 3 mm at 8 cm.</source>
+        <translation>Ein Druck mit 94 % macht jede Länge 6 % zu groß, auch nach der Berührung. Messen dauert eine halbe Minute, mit einem Lineal oder einer Bankkarte. Ohne das gilt jeder Abstand zur Karte nur als auf 4 % bekannt: 3 mm bei 8 cm.</translation>
     </message>
 </context>
 <context>
@@ -1776,6 +1816,10 @@
     <message>
         <source>A simulated person shows the card; nothing of it is stored.</source>
         <translation>Eine simulierte Person zeigt die Karte; nichts davon wird gespeichert.</translation>
+    </message>
+    <message>
+        <source>What was measured of your camera, your face and your hand cannot be read from the file any more, so ordinary values are used, as if nobody had measured them. Measure them again with the card.</source>
+        <translation>Was von deiner Kamera, deinem Gesicht und deiner Hand gemessen wurde, lässt sich nicht mehr aus der Datei lesen; darum gelten übliche Werte, als hätte niemand sie gemessen. Miss sie mit der Karte noch einmal.</translation>
     </message>
 </context>
 <context>

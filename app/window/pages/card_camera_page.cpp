@@ -52,10 +52,20 @@ CardCameraPage::CardCameraPage(AppContext& the_context, QWidget* parent)
   progress_->setFont(look::Body());
   progress_->setFormat(tr("%v of %m views"));
   progress_->setAccessibleName(tr("Views taken"));
-  for (QWidget* part : {static_cast<QWidget*>(drawing_), static_cast<QWidget*>(headline_),
-                        static_cast<QWidget*>(progress_), static_cast<QWidget*>(line_)}) {
-    parts::LayoutOf(card)->addWidget(part);
+  if (large) {
+    HideHeading();
+    auto* guidance = new QHBoxLayout();
+    guidance->addWidget(drawing_, 2);
+    headline_->setFont(look::Body());
+    guidance->addWidget(headline_, 3);
+    parts::LayoutOf(card)->addLayout(guidance);
+    parts::LayoutOf(card)->addWidget(line_);
+  } else {
+    parts::LayoutOf(card)->addWidget(drawing_);
+    parts::LayoutOf(card)->addWidget(headline_);
   }
+  parts::LayoutOf(card)->addWidget(progress_);
+  if (!large) parts::LayoutOf(card)->addWidget(line_);
   parts::LayoutOf(card)->addStretch(1);
   row->addWidget(large ? static_cast<QWidget*>(card) : picture_, large ? 2 : 3);
   row->addWidget(large ? static_cast<QWidget*>(picture_) : card, large ? 3 : 2);

@@ -51,7 +51,11 @@ CardFacePage::CardFacePage(AppContext& the_context, QWidget* parent) : Page(the_
   SetHeading(tr("Your face, by the card"));
   // Where the text is large, what changes comes first: nobody scrolls with a card in the hand.
   const bool large = look::IsLarge();
-  if (!large) SetLead(WhatToDo());
+  if (large) {
+    HideHeading();
+  } else {
+    SetLead(WhatToDo());
+  }
   auto* row = parts::NewRow();
   picture_ = new LivePicture();
   picture_->setMinimumHeight(look::Art(250));
@@ -63,11 +67,13 @@ CardFacePage::CardFacePage(AppContext& the_context, QWidget* parent) : Page(the_
       Bar(tr("Pictures taken"), static_cast<int>(FaceViews::kEnoughViews), tr("%v of %m pictures"));
   turned_ = Bar(tr("How far the head was turned"), static_cast<int>(FaceViews::kEnoughTurnDeg),
                 tr("turned by %v of %m degrees"));
-  for (QWidget* part : {static_cast<QWidget*>(headline_), static_cast<QWidget*>(pictures_),
-                        static_cast<QWidget*>(turned_), static_cast<QWidget*>(line_)}) {
-    parts::LayoutOf(card)->addWidget(part);
-  }
-  parts::LayoutOf(card)->addStretch(1);
+  QVBoxLayout* const column = parts::LayoutOf(card);
+  column->addWidget(headline_);
+  if (large) column->addWidget(line_);
+  column->addWidget(pictures_);
+  column->addWidget(turned_);
+  if (!large) column->addWidget(line_);
+  column->addStretch(1);
   row->addWidget(large ? static_cast<QWidget*>(card) : picture_, large ? 2 : 3);
   row->addWidget(large ? static_cast<QWidget*>(picture_) : card, large ? 3 : 2);
   body()->addLayout(row);

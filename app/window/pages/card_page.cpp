@@ -81,8 +81,12 @@ CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context,
       PageId::kCardScreen, true);
   const auto& held = profile.held_card;
   AddChoice(parts_, "touch", tr("5. The touch of the nose"),
-            held && held->zero ? tr("✓ Measured. A distance to the card is known to %1 mm.")
-                                     .arg(QLocale().toString(held->zero->sd.mm(), 'f', 0))
+            held && held->zero && !PrintIsMeasured(profile)
+                ? tr("✓ Measured. A distance to the card is known to %1 mm and 4 %: the print was "
+                     "not measured.")
+                      .arg(QLocale().toString(held->zero->sd.mm(), 'f', 0))
+            : held && held->zero ? tr("✓ Measured. A distance to the card is known to %1 mm.")
+                                       .arg(QLocale().toString(held->zero->sd.mm(), 'f', 0))
             : context().calibrated
                 ? tr("→ Not measured. Only a card that you bring to your nose needs it; without it "
                      "its distance may be wrong by 5 mm, or by 20 mm without your face.")

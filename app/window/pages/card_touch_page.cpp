@@ -14,6 +14,7 @@
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/words.h"
+#include "calibration/print_scale.h"
 
 namespace nearpoint {
 namespace {
@@ -36,7 +37,7 @@ CardTouchPage::CardTouchPage(AppContext& the_context, QWidget* parent) : Page(th
   SetHeading(tr("The touch of the nose"));
   const bool large = look::IsLarge();
   if (large) {
-    FillWindow();  // the heading gives way to what changes
+    HideHeading();
   } else {
     SetLead(
         tr("Only for a card that you bring to your nose: there its distance is known, and what is "
@@ -65,11 +66,22 @@ CardTouchPage::CardTouchPage(AppContext& the_context, QWidget* parent) : Page(th
   again_ = AddAside(tr("From the beginning"));
   again_->setObjectName("again");
   connect(again_, &QPushButton::clicked, this, &CardTouchPage::Start);
-  SetNext(tr("Skip"), PageId::kCard);
+  unchecked_ = AddAside(tr("Go on without measuring it"));
+  unchecked_->setObjectName("unchecked");
+  unchecked_->hide();
+  connect(unchecked_, &QPushButton::clicked, this, &CardTouchPage::Start);
+  skip_ = AddAside(tr("Skip"), PageId::kCard);
+  skip_->setObjectName("skip");
+  skip_->hide();
+  connect(SetNext(tr("Skip")), &QPushButton::clicked, this, [this] { emit Wanted(next_page_); });
   Live& live = context().live;
   connect(&live, &Live::Looked, this, &CardTouchPage::OnLook);
   connect(&live, &Live::Failed, this, &CardTouchPage::OnFailed);
-  Start();
+  if (PrintIsMeasured(context().profile)) {
+    Start();
+  } else {
+    RefusePrint();
+  }
 }
 
 CardTouchPage::~CardTouchPage() {
@@ -85,8 +97,34 @@ void CardTouchPage::Say(const QString& headline, const QString& line, const QStr
   if (!spoken.isEmpty()) context().sound.Say(spoken);
 }
 
+void CardTouchPage::RefusePrint() {
+  for (QWidget* part : {static_cast<QWidget*>(again_), static_cast<QWidget*>(picture_),
+                        static_cast<QWidget*>(now_)}) {
+    part->hide();
+  }
+  Say(tr("The printed card was not measured"),
+      tr("A print at 94 % makes every length 6 % too large, also after the touch. Measuring it "
+         "takes "
+         "a ruler or a bank card and half a minute. Without it every distance to the card counts "
+         "as known to 4 % only: 3 mm at 8 cm."),
+      QString());
+  unchecked_->show();
+  skip_->show();
+  next_page_ = PageId::kCardPrint;
+  SetNext(tr("Measure the print"))->setFocus();
+}
+
 void CardTouchPage::Start() {
+  unchecked_->hide();
+  skip_->hide();
+  if (look::IsLarge()) FillWindow();
+  next_page_ = PageId::kCard;
+  for (QWidget* part : {static_cast<QWidget*>(again_), static_cast<QWidget*>(picture_),
+                        static_cast<QWidget*>(now_)}) {
+    part->show();
+  }
   samples_.clear();
+  options_ = TouchOptions();
   SetNext(tr("Skip"));
   picture_->Clear();
   picture_->SetWord(tr("The camera is starting ..."));
@@ -96,7 +134,7 @@ void CardTouchPage::Start() {
 }
 
 void CardTouchPage::Enter(Stage stage) {
-  const bool forward = stage > stage_ && stage != Stage::kOver;
+  const bool forward = stage > stage_ && stage_ != Stage::kPrint && stage != Stage::kOver;
   stage_ = stage;
   seen_since_.reset();
   if (forward) context().sound.PlayHeard(false);
@@ -124,6 +162,7 @@ void CardTouchPage::Enter(Stage stage) {
     case Stage::kRest:
       Say(tr("Keep it there"), tr("Still, until you hear the tone end."), tr("Keep it there."));
       return;
+    case Stage::kPrint:
     case Stage::kOver:
       context().live.Stop();
       context().sound.SetPace(PaceTone::kSilent, 0);
@@ -141,11 +180,12 @@ bool CardTouchPage::SeenForASecond(bool seen, Time now) {
 }
 
 void CardTouchPage::OnLook(const CardLook& look) {
-  if (stage_ == Stage::kOver) return;
+  if (stage_ == Stage::kOver || stage_ == Stage::kPrint) return;
   picture_->SetImage(look.preview);
   last_ = look.time;
   const bool card = look.touch.has_value();
   if (card && samples_.size() < kMostSamples) samples_.push_back(*look.touch);
+  if (look.lost == LostReason::kTooDark) ++options_.too_dark;
   if (stage_ != Stage::kEyes) {
     context().sound.SetPace(card ? PaceTone::kGood : PaceTone::kSilent,
                             card ? ToneHeight(look.touch->before) : 0);
@@ -165,6 +205,7 @@ void CardTouchPage::OnLook(const CardLook& look) {
     case Stage::kEyes:
       if (SeenForASecond(!card && look.lost == LostReason::kNoCard, look.time)) {
         samples_.clear();
+        options_ = TouchOptions();
         Enter(Stage::kHoldUp);
       }
       return;
@@ -174,6 +215,7 @@ void CardTouchPage::OnLook(const CardLook& look) {
     case Stage::kRest:
       if (look.time - pressed_ >= kRested) Measure();
       return;
+    case Stage::kPrint:
     case Stage::kBring:
     case Stage::kOver:
       return;
@@ -186,17 +228,33 @@ void CardTouchPage::TakePress() {
   Enter(Stage::kRest);
 }
 
+void CardTouchPage::Refuse(const Error& error) {
+  context().sound.PlayHeard(true);
+  QString what = tr("That did not work");
+  QString again =
+      tr("Once more: hold the card up first, then lay it on the bridge of your "
+         "nose, press, and keep it there for two seconds, in good light.");
+  if (error.code == ErrorCode::kMismatch) {
+    what = tr("This card has another shape");
+    again =
+        tr("Its pattern is stretched, or the card is not the one of the sheet. Print the sheet at "
+           "100 %, not fitted to the page, and make the card from it.");
+  } else if (TooDark(samples_, options_)) {
+    what = tr("It is too dark");
+    again =
+        tr("The camera sees your eyes too poorly. Put more light on your face, from the front, and "
+           "begin again.");
+  }
+  Say(what, again, what + QStringLiteral(". ") + again);
+  line_->setToolTip(words::Detail(error));
+  again_->setFocus();
+}
+
 void CardTouchPage::Measure() {
   Enter(Stage::kOver);
-  const auto zero = ZeroFromTouch(samples_, kTouchDepth.value, kTouchDepth.sd);
+  const auto zero = ZeroFromTouch(samples_, kTouchDepth.value, kTouchDepth.sd, options_);
   if (!zero) {
-    context().sound.PlayHeard(true);
-    const QString again =
-        tr("Once more: hold the card up first, then lay it on the bridge of your "
-           "nose, press, and keep it there for two seconds, in good light.");
-    Say(tr("That did not work"), again, again);
-    line_->setToolTip(words::Detail(zero.error()));
-    again_->setFocus();
+    Refuse(zero.error());
     return;
   }
   context().sound.PlayHeard(false);
@@ -206,18 +264,16 @@ void CardTouchPage::Measure() {
   const auto kept = KeepCalibration(context(), profile);
   const QString known = tr("A distance to the card is now known to %1 mm.")
                             .arg(QLocale().toString(zero->sd.mm(), 'f', 0));
-  const QString print =
-      profile.made.print
-          ? QString()
-          : ' ' + tr("Nobody has compared this print with a bank card, so every length counts as "
-                     "known to 4 % only.");
+  const QString print = PrintIsMeasured(profile)
+                            ? QString()
+                            : ' ' + tr("The print was not measured, so 4 % of it comes on top.");
   Say(tr("✓ The touch is measured"), kept ? known + print : words::ForError(kept.error()),
       tr("Thank you. You can take the card away."));
   SetNext(tr("Continue"))->setFocus();
 }
 
 void CardTouchPage::OnFailed(const Error& error) {
-  if (stage_ == Stage::kOver) return;
+  if (stage_ == Stage::kOver || stage_ == Stage::kPrint) return;
   Enter(Stage::kOver);
   picture_->Clear();
   picture_->SetWord(tr("no picture"));

@@ -31,6 +31,7 @@ class CardTouchPage : public Page {
   void TakePress() override;
 
   enum class Stage {
+    kPrint,   // nobody measured the print: asked, and nothing begins
     kEyes,    // the eyes without the card
     kHoldUp,  // the card held up, away from the face
     kBring,   // on its way to the nose; a press says that it rests there
@@ -41,11 +42,14 @@ class CardTouchPage : public Page {
   [[nodiscard]] Stage stage() const { return stage_; }
 
  private:
+  // Nobody measured the print: said, and nothing begins until somebody goes on without.
+  void RefusePrint();
   void Start();
   void Enter(Stage stage);
   void OnLook(const CardLook& look);
   void OnFailed(const Error& error);
   void Measure();
+  void Refuse(const Error& error);
   void Say(const QString& headline, const QString& line, const QString& spoken);
   // Whether what is asked for has been seen for a second without a break.
   [[nodiscard]] bool SeenForASecond(bool seen, Time now);
@@ -55,11 +59,15 @@ class CardTouchPage : public Page {
   QLabel* line_ = nullptr;
   QLabel* now_ = nullptr;  // why this picture does not count
   QPushButton* again_ = nullptr;
-  Stage stage_ = Stage::kEyes;
+  QPushButton* unchecked_ = nullptr;  // although nobody measured the print
+  QPushButton* skip_ = nullptr;       // where the next step is another
+  PageId next_page_ = PageId::kCard;
+  Stage stage_ = Stage::kPrint;
   std::optional<Time> seen_since_;
   Time last_{};
   Time pressed_{};
   std::vector<TouchSample> samples_;
+  TouchOptions options_;
 };
 
 }  // namespace nearpoint

@@ -19,6 +19,7 @@
 #include "app/window/exercise/repetition_row.h"
 #include "app/window/exercise/save_sheet.h"
 #include "app/window/exercise/screen_card.h"
+#include "app/window/exercise/todays_reminder.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/words.h"
@@ -178,7 +179,9 @@ void ExercisePage::ScrollToTop() {
 }
 
 void ExercisePage::RefreshPlan() {
-  before_->SetPlan(session_.plan(), session_.level(), DotSizeOf(*this, context().store).measured);
+  before_->SetPlan(session_.plan(), session_.level(), TodaysReminder(context()));
+  before_->SetMeasured(DotSizeOf(*this, context().store).measured,
+                       context().practice || context().profile.face.distance_pd.has_value());
 }
 
 void ExercisePage::OtherLevel(int step) {
@@ -295,12 +298,27 @@ void ExercisePage::Heard(const CounterUpdate& update) {
       warning_->setText(words::ForNotCounted(*update.finished));
       context().sound.Say(warning_->text());
     }
+    SayTiredness();
+    // What came of it stands for a while, also after a warning that went with its cause.
+    said_warning_.reset();
     warned_at_ = last_sample_;
   }
   Refresh();
   if (session_.counter() != nullptr && session_.counter()->phase() == CounterPhase::kDone) {
     Finish();
   }
+}
+
+// Once, while it can still be heeded.
+void ExercisePage::SayTiredness() {
+  if (said_tired_) return;
+  const Tiredness found = FindTiredness(session_.attempts());
+  if (!found.tired && !found.failing) return;
+  said_tired_ = true;
+  const QString tired =
+      tr("Your eyes seem to tire. A rest is better than more of it: Escape ends it for today.");
+  warning_->setText(warning_->text() + ' ' + tired);
+  context().sound.Say(tired);
 }
 
 void ExercisePage::Refresh() {
@@ -348,6 +366,8 @@ void ExercisePage::Refresh() {
   warning_->setVisible(!warning_->text().isEmpty());
   line_->setVisible(warning_->text().isEmpty() && !line_->text().isEmpty());
   large_->setVisible(!warning);
+  // What came of the last one stands beside what is to be done now.
+  warning_->setFont(warning ? look::Large() : look::Body());
 
   if (phase != said_phase_) {
     said_phase_ = phase;

@@ -63,6 +63,7 @@ class ExercisePage : public Page {
   void Run();
   void Heard(const CounterUpdate& update);
   void Refresh();
+  void SayTiredness();
   void MarkMissing();
   void OtherLevel(int step);
   void StopEarly();
@@ -99,6 +100,7 @@ class ExercisePage : public Page {
 
   std::optional<CounterPhase> said_phase_;
   std::optional<CounterWarning> said_warning_;
+  bool said_tired_ = false;
   Time warned_at_{};
   Time last_sample_{};
 };

@@ -18,6 +18,7 @@ HomePage::HomePage(AppContext& the_context, QWidget* parent) : Page(the_context,
   context().session = 0;
   SetHeading(context().person ? tr("Hello, %1").arg(context().person->name) : tr("Hello"));
   SetLead(tr("What would you like to do?"));
+  SayWhatIsUnread();
   OfferToGoOn();
   const auto pages = AllPages();
   Lead("measure", context().practice ? tr("Practise a measurement") : tr("Measure my near point"),
@@ -64,6 +65,17 @@ void HomePage::Lead(const QString& name, const QString& title, const QString& li
   choice->setObjectName(name);
   connect(choice, &QPushButton::clicked, this, [this, page] { emit Wanted(page); });
   body()->addWidget(choice);
+}
+
+void HomePage::SayWhatIsUnread() {
+  if (!context().unread_calibration || context().practice) return;
+  QLabel* const said = parts::Text(
+      tr("What was measured of your camera, your face and your hand cannot be read from the file "
+         "any more, so ordinary values are used, as if nobody had measured them. Measure them "
+         "again with the card."),
+      "stop");
+  said->setToolTip(words::Detail(*context().unread_calibration));
+  body()->addWidget(said);
 }
 
 void HomePage::OfferToGoOn() {

@@ -13,6 +13,7 @@ class HomePage : public Page {
 
  private:
   void OfferToGoOn();
+  void SayWhatIsUnread();
   void Lead(const QString& name, const QString& title, const QString& line, PageId page);
 };
 

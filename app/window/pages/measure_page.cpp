@@ -224,9 +224,10 @@ void MeasurePage::OnFailed(const Error& error) {
   context().sound.SetPace(PaceTone::kSilent, 0);
   const int safe = static_cast<int>(flow_.trials().size());
   const QString what = words::SourceError(error);
+  // What to do comes first: below a message that the disk is full, the rest may need scrolling.
   view_->ShowBroken({tr("The camera stopped"),
-                     what + ' ' + tr("%n trial(s) are safe.", nullptr, safe) + ' ' +
-                         tr("Plug it in and press any key to go on."),
+                     tr("Plug it in and press any key to go on.") + ' ' +
+                         tr("%n trial(s) are safe.", nullptr, safe) + ' ' + what,
                      what},
                     words::Detail(error));
   context().sound.Say(what);

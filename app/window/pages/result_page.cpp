@@ -125,7 +125,7 @@ QWidget* ResultPage::MakeDetails() {
 QWidget* ResultPage::MakeTable() const {
   QFrame* const card = parts::Card(QString());
   auto* grid = new QGridLayout();
-  grid->setHorizontalSpacing(look::Px(18));
+  grid->setHorizontalSpacing(look::Px(look::IsLarge() ? 10 : 18));
   grid->setVerticalSpacing(look::Px(8));
   const QStringList heads{tr("Trial"), tr("Two at"), tr("One again"), tr("Eyes left at"),
                           tr("Counts")};
@@ -139,7 +139,9 @@ QWidget* ResultPage::MakeTable() const {
     const QStringList cells{QLocale().toString(trial.number), BreakOf(trial), RecoveryOf(trial),
                             Mm(trial.objective_break), trial.set_aside ? tr("– no") : tr("✓ yes")};
     for (int column = 0; column < cells.size(); ++column) {
-      grid->addWidget(parts::Text(cells[column]), row, column);
+      QLabel* const cell = parts::Text(cells[column]);
+      cell->setWordWrap(false);  // a number stays in one piece
+      grid->addWidget(cell, row, column);
     }
     ++row;
     if (trial.set_aside) {

@@ -60,6 +60,10 @@ class CardPageTest : public testing::Test {
   static OpenLiveSource Practising(const AppContext& context, CardTask task) {
     return OpenCardPractice(task, context.profile, PracticePace::kAtOnce);
   }
+  static OpenLiveSource Touching(const AppContext&, CardTask) { return ShowTouch(CardToTheNose()); }
+  // Seconds at which that person keeps the card there.
+  static constexpr double kOnTheNose = 7.5;
+  static constexpr Time kHeldUp = FromMilliseconds(4500);
   // Space, as soon as the page takes it and the clock of the pictures has come to that second.
   void PressAt(MainWindow& window, double seconds) {
     auto at = std::make_shared<Time>();
@@ -67,9 +71,34 @@ class CardPageTest : public testing::Test {
                                         [at](const CardLook& look) { *at = look.time; });
     ASSERT_TRUE(RunUntil([&] { return ToSeconds(*at) >= seconds; }));
     QObject::disconnect(heard);
-    ASSERT_EQ(static_cast<const CardTouchPage&>(*window.page()).stage(),
-              CardTouchPage::Stage::kBring);
+    ASSERT_EQ(TouchStage(), CardTouchPage::Stage::kBring);
     PressKey(window, Qt::Key_Space);
+  }
+  // Everything is known but the zero; the print only where it says so.
+  void KnowAllBut(bool print) {
+    Profile& profile = home_.context().profile;
+    profile = simulate::TrueProfile(CardToTheNose());
+    if (print) {
+      profile.print = PrintScale{1, 1, kRulerPrintSd};
+      profile.made.print = Origin{};
+    }
+    home_.context().calibrated = true;
+  }
+  [[nodiscard]] CardTouchPage::Stage TouchStage() {
+    return static_cast<const CardTouchPage&>(*home_.window().page()).stage();
+  }
+  // The touch from its page to the end, without a zero: what is said then.
+  void ExpectRefusedTouch(const QString& headline, const QString& advice) {
+    MainWindow& window = Open();
+    KnowAllBut(/*print=*/true);
+    window.Show(PageId::kCardTouch);
+    PressAt(window, kOnTheNose);
+    ASSERT_TRUE(RunUntil([&] { return TouchStage() == CardTouchPage::Stage::kOver; }));
+    EXPECT_TRUE(Says(headline));
+    EXPECT_TRUE(Says(advice));
+    EXPECT_TRUE(home_.sound().said.last().contains(advice));  // a card on the nose hides the words
+    EXPECT_EQ(NextOf(window), "Skip");
+    EXPECT_FALSE(Stored());
   }
   static bool Practises(const MainWindow& window) {
     for (const QLabel* label : window.findChildren<QLabel*>()) {
@@ -226,18 +255,15 @@ TEST_F(CardPageTest, ThePlaceOfTheLetterIsKeptBesideThePrint) {
   EXPECT_TRUE(Stored()->made.print);
 }
 
-// The simulated person holds the card up after 6 s of its clock and has it on the nose after 13.
 TEST_F(CardPageTest, TheTouchOfTheNoseGoesIntoTheProfileWithOneKey) {
-  home_.context().open_card_source = Practising;
+  home_.context().open_card_source = Touching;
   MainWindow& window = Open();
   EXPECT_FALSE(window.page()->findChild<QPushButton*>("touch")->isEnabled());  // camera first
-  home_.context().profile = simulate::TrueProfile(CardOnForehead());
-  home_.context().profile.camera = CardPracticeCamera();
-  home_.context().calibrated = true;
+  KnowAllBut(/*print=*/true);
   window.Show(PageId::kCard);
   Take("touch");
   ASSERT_EQ(window.shown(), PageId::kCardTouch);
-  PressAt(window, 15);
+  PressAt(window, kOnTheNose);
   ASSERT_TRUE(RunUntil([&] { return NextOf(window) == "Continue"; }));
   const auto profile = Stored();
   ASSERT_TRUE(profile && profile->held_card && profile->held_card->zero);
@@ -259,17 +285,63 @@ TEST_F(CardPageTest, TheTouchOfTheNoseGoesIntoTheProfileWithOneKey) {
 TEST_F(CardPageTest, ACardThatNeverTouchesIsRefusedAndNothingIsKept) {
   home_.context().open_card_source = Practising;
   MainWindow& window = Open();
-  home_.context().profile = simulate::TrueProfile(CardOnForehead());
-  home_.context().profile.camera = CardPracticeCamera();
-  home_.context().calibrated = true;
+  KnowAllBut(/*print=*/true);
   window.Show(PageId::kCardTouch);
   PressAt(window, 8);  // at arm's length
-  ASSERT_TRUE(RunUntil([&] {
-    const auto& page = static_cast<const CardTouchPage&>(*window.page());
-    return page.stage() == CardTouchPage::Stage::kOver;
-  }));
+  ASSERT_TRUE(RunUntil([&] { return TouchStage() == CardTouchPage::Stage::kOver; }));
   EXPECT_EQ(NextOf(window), "Skip");
   EXPECT_FALSE(Stored());
+}
+
+TEST_F(CardPageTest, TheTouchAsksForTheSizeOfThePrintFirst) {
+  home_.context().open_card_source = Touching;
+  MainWindow& window = Open();
+  KnowAllBut(/*print=*/false);
+  window.Show(PageId::kCard);
+  Take("touch");
+  ASSERT_EQ(window.shown(), PageId::kCardTouch);
+  EXPECT_EQ(TouchStage(), CardTouchPage::Stage::kPrint);
+  EXPECT_TRUE(Says("was not measured"));
+  EXPECT_TRUE(Says("known to 4 % only: 3 mm at 8 cm"));
+  EXPECT_FALSE(home_.live().running());
+  // One key leads to the page that measures it, and nothing has begun.
+  EXPECT_EQ(NextOf(window), "Measure the print");
+  PressKey(window, Qt::Key_Return);
+  ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCardPrint; }, 100));
+  PressKey(window, Qt::Key_Escape);
+  ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
+  // Skipped, it stays as it was.
+  Take("touch");
+  Take("skip");
+  ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
+  EXPECT_FALSE(Stored());
+  // On somebody's own word it goes on, and the end says what was lost.
+  Take("touch");
+  Take("unchecked");
+  EXPECT_EQ(NextOf(window), "Skip");
+  PressAt(window, kOnTheNose);
+  ASSERT_TRUE(RunUntil([&] { return NextOf(window) == "Continue"; }));
+  EXPECT_TRUE(Says("The print was not measured, so 4 % of it comes on top."));
+  ASSERT_TRUE(Stored() && Stored()->held_card);
+  EXPECT_TRUE(Stored()->held_card->zero);
+  EXPECT_EQ(PrintOf(*Stored()).sd, kUncheckedPrintSd);
+}
+
+TEST_F(CardPageTest, ATouchInTheDarkIsCalledDark) {
+  home_.context().open_card_source = [](const AppContext&, CardTask) {
+    return ShowTouch(CardToTheNose(), kHeldUp);
+  };
+  ExpectRefusedTouch("It is too dark", "Put more light on your face, from the front");
+}
+
+TEST_F(CardPageTest, ATouchWithACardOfAnotherShapeIsRefused) {
+  home_.context().open_card_source = [](const AppContext&, CardTask) {
+    simulate::PatientOptions person = CardToTheNose();
+    person.card->width = Length::Millimeters(100);
+    person.card->height = Length::Millimeters(60);
+    return ShowTouch(person);
+  };
+  ExpectRefusedTouch("This card has another shape", "Print the sheet at 100 %");
 }
 
 // A family learns the whole way with the simulated person; nobody's profile knows of it.
@@ -285,7 +357,8 @@ TEST_F(CardPageTest, PracticeLeadsThroughTheCardAndStoresNothing) {
     ASSERT_EQ(window.shown(), page);
     EXPECT_TRUE(Practises(window));
     // Nobody measures a print in practice.
-    if (page == PageId::kCardFace) window.page()->findChild<QPushButton*>("unchecked")->click();
+    if (page != PageId::kCardCamera) window.page()->findChild<QPushButton*>("unchecked")->click();
+    // The simulated person of the practice has it on the nose after 13 s of its clock.
     if (page == PageId::kCardTouch) PressAt(window, 15);
     ASSERT_TRUE(RunUntil([&] { return NextOf(window) == "Continue"; })) << part;
     PressKey(window, Qt::Key_Return);

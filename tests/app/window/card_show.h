@@ -8,6 +8,7 @@
 
 #include "app/live/live.h"
 #include "app/live/open_camera.h"
+#include "app/live/practice_card.h"
 #include "tests/support/card_studio.h"
 #include "vision/card/draw_pattern.h"
 #include "vision/simulate/patient.h"
@@ -125,6 +126,48 @@ inline OpenLiveSource ShowCardOnForehead() {
     if (!patient) return tl::unexpected(patient.error());
     source.frames = *std::move(patient);
     source.profile = simulate::TrueProfile(CardOnForehead());
+    source.simulated = true;
+    return source;
+  };
+}
+
+// The simulated person who lays the card on the nose, twice as quickly as in practice: held up
+// after 3 s of its clock, on the nose after 6.5. The light goes out at lights_out.
+class TouchShow : public FrameSource {
+ public:
+  TouchShow(std::unique_ptr<FrameSource> person, std::optional<Time> lights_out)
+      : person_(std::move(person)), lights_out_(lights_out) {}
+  [[nodiscard]] const SourceInfo& info() const override { return person_->info(); }
+  [[nodiscard]] Result<std::optional<Frame>> Next() override {
+    auto frame = person_->Next();
+    if (!lights_out_ || !frame || !*frame || (*frame)->time() < *lights_out_) return frame;
+    constexpr double kLeft = 0.04;
+    return std::optional(Frame((*frame)->index(), (*frame)->time(), (*frame)->bgr() * kLeft));
+  }
+
+ private:
+  std::unique_ptr<FrameSource> person_;
+  std::optional<Time> lights_out_;
+};
+
+inline simulate::PatientOptions CardToTheNose() {
+  simulate::PatientOptions person = CardOnForehead();
+  person.optics.camera = CardPracticeCamera();
+  person.behaviour.start = Length::Millimeters(400);
+  person.behaviour.hold = std::chrono::seconds(12);
+  person.behaviour.turn = Angle();
+  person.card->place = simulate::CardPlace::kTouch;
+  return person;
+}
+
+inline OpenLiveSource ShowTouch(const simulate::PatientOptions& options,
+                                std::optional<Time> lights_out = {}) {
+  return [options, lights_out]() -> Result<LiveSource> {
+    auto patient = simulate::MakePatient(options);
+    if (!patient) return tl::unexpected(patient.error());
+    LiveSource source;
+    source.frames = std::make_unique<TouchShow>(*std::move(patient), lights_out);
+    source.profile = simulate::TrueProfile(options);
     source.simulated = true;
     return source;
   };

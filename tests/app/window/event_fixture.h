@@ -13,12 +13,20 @@
 namespace nearpoint {
 
 // The patient of the child at the station, in a small picture and without waiting.
-inline OpenLiveSource FastChild(const AppContext& context) {
+inline PracticeOptions ChildAtTheStation(const AppContext& context) {
   PracticeOptions options = context.event->practice() ? context.event->Patient(context.event->child)
                                                       : PracticeWith(PracticeChild::kEasy);
   options.patient.optics.camera = simulate::PinholeCamera(960, 540, Angle::Degrees(65));
   options.real_time = false;
-  return OpenPractice(options);
+  return options;
+}
+// At the pace of a child, whose seconds are counted.
+inline OpenLiveSource FastChild(const AppContext& context) {
+  return OpenPractice(ChildAtTheStation(context));
+}
+// For tests that need no more than that a child is measured.
+inline OpenLiveSource QuickChild(const AppContext& context) {
+  return OpenPractice(Quickly(ChildAtTheStation(context)));
 }
 
 inline EventContext& MakeEvent(Home& home, const std::string& name = "Hall") {

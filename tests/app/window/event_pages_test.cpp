@@ -8,6 +8,7 @@
 #include "app/event_qr/wristband.h"
 #include "app/records/trial_json.h"
 #include "app/window/event/event_after_page.h"
+#include "app/window/event/event_keeper.h"
 #include "app/window/event/event_roster_page.h"
 #include "app/window/event/event_words.h"
 #include "app/window/event/station_page.h"
@@ -17,18 +18,21 @@
 #include "calibration/print_scale.h"
 #include "tests/app/window/card_show.h"
 #include "tests/app/window/event_fixture.h"
+#include "tests/app/window/stored_session.h"
 #include "tests/support/roster_faults.h"
 
 namespace nearpoint {
 namespace {
 
+using testing::HasSubstr;
+using testing::Not;
 using testing::SizeIs;
 
 class EventPagesTest : public testing::Test {
  protected:
   void SetUp() override {
     window_ = &home_.Open();
-    home_.context().open_source = FastChild;
+    home_.context().open_source = QuickChild;
     event_ = &MakeEvent(home_);
   }
   void GoTo(PageId page) {
@@ -88,6 +92,39 @@ TEST_F(EventPagesTest, AChildTakesFiveKeysOfTheVolunteer) {
   EXPECT_NEAR(*what.break_mm, 92, 15);  // the patient's truth
   EXPECT_EQ(child.finding, Finding::kSeeProfessional);
   EXPECT_FALSE(event_->store().SessionText(child.measurements[0].uuid)->empty());
+}
+
+// What was old or never measured at the station stands in the child's session, as at home.
+TEST_F(EventPagesTest, ASessionSaysWhatItsProfileLacks) {
+  const auto cautions = [&](const std::string& number, const LiveFacts& facts) {
+    event_->child = ChildOf(*event_, number).uuid;
+    EXPECT_TRUE(event_->desk()->Start(event_->child));
+    event_->since.start();
+    EventKeeper keeper(home_.context(), *event_);
+    DistanceSample nothing;
+    keeper.AddFrame(nothing);
+    const MeasureFlow flow(FlowRules(), keeper.options(), keeper.plan(),
+                           {ComputedTrial(1, 92, 121).trial, ComputedTrial(2, 95, 124).trial});
+    EXPECT_TRUE(keeper.Finish(flow, facts));
+    const auto& made = ChildOf(*event_, number).measurements;
+    return nlohmann::json::parse(event_->store().SessionText(made.back().uuid).value())["cautions"]
+        .dump();
+  };
+  LiveFacts facts;
+  facts.profile = DefaultProfile();
+  facts.missing = 3;
+  Origin old;
+  old.date = ParseDay("2023-06-01").value();
+  facts.profile.made.camera = old;
+  const std::string said = cautions("12", facts);
+  EXPECT_THAT(said, HasSubstr("The camera was measured"));
+  EXPECT_THAT(said, HasSubstr("2023-06-01"));
+  EXPECT_THAT(said, HasSubstr("population values were used"));
+  EXPECT_THAT(said, HasSubstr("3 of 4 frames are missing"));
+  EXPECT_THAT(said, HasSubstr("No distance is known in 1 of 1 frames"));
+  // Not of a camera that was measured last month.
+  facts.profile.made.camera->date = ParseDay("2026-02-14").value();
+  EXPECT_THAT(cautions("13", facts), Not(HasSubstr("The camera was measured")));
 }
 
 // A child that is interrupted loses nothing that was finished: Return twice, and it goes on.

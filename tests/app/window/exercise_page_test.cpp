@@ -9,6 +9,7 @@
 #include <QPushButton>
 #include <QTest>
 
+#include "app/window/exercise/days.h"
 #include "app/window/exercise/pair_stage.h"
 #include "app/window/exercise/screen_card.h"
 #include "app/window/language.h"
@@ -130,11 +131,18 @@ TEST_F(ExercisePageTest, TenRepetitionsByTheKeyboard) {
 TEST_F(ExercisePageTest, AHandAloneCountsNothingAndIsTold) {
   BeginByKeyboard();
   Exerciser patient(Patient(Doing::kOnlyHand), 2);
-  Exercise(patient, 45);
+  int told = 0;
+  for (int i = 0; i < 45 * 30; ++i) {
+    Exercise(patient, 1.0 / 30);
+    const auto* warning = page().findChild<QLabel*>("warning");
+    const bool said = warning->text().contains("Not counted: only the hand moved");
+    told += said && !warning->isHidden() ? 1 : 0;
+  }
   ASSERT_EQ(page().stage(), ExercisePage::Stage::kRunning);
   EXPECT_EQ(page().session().counter()->counted(), 0);
   ASSERT_FALSE(page().session().attempts().empty());
   EXPECT_EQ(page().session().attempts()[0].why, NotCounted::kOnlyHandMoved);
+  EXPECT_GE(told, 30) << "pictures for which the reason stood";
   // Each is in the store already, although the session goes on.
   Store second = Store::Open(home_.file(), TestNow).value();
   const auto read = ExerciseStore(second).Sessions(home_.context().person->id).value();
@@ -228,6 +236,61 @@ TEST_F(ExercisePageTest, APlanThatCannotBeShownIsSaid) {
   EXPECT_TRUE(Text("trouble").contains("None of the pairs of your plan can be shown here"));
   Key(Qt::Key_Escape);
   EXPECT_EQ(window_->shown(), PageId::kHome);
+}
+
+// What the clinician set stands where the exercise begins: when to stop, and that it is over.
+TEST_F(ExercisePageTest, ThePlansStopRulesAndItsEndAreSaidBeforeItBegins) {
+  const auto shown = [this](const char* name) {
+    window_->Show(PageId::kExercise);
+    Settle();
+    const auto* label = page().findChild<QLabel*>(name);
+    return label->isVisible() ? label->text() : QString();
+  };
+  EXPECT_TRUE(shown("source").contains("this program's own choice"));
+  EXPECT_EQ(shown("stop_rules"), QString());
+  EXPECT_EQ(shown("due"), QString());
+  ExercisePlan plan = CommonPracticePlan();
+  plan.source = PlanSource::kClinician;
+  plan.set_by = "B";
+  plan.stop_when = {"the left eye waters"};
+  plan.until = ToDay(TestNow().date().addDays(-1));
+  ASSERT_THAT(ExerciseStore(home_.store()).SetPlan(home_.context().person->id, plan), IsOk());
+  EXPECT_TRUE(shown("stop_rules").contains("the left eye waters"));
+  EXPECT_TRUE(shown("due").contains("has come to its end"));
+  EXPECT_EQ(shown("source"), "Set by B.");
+  plan.until.reset();
+  ASSERT_THAT(ExerciseStore(home_.store()).SetPlan(home_.context().person->id, plan), IsOk());
+  EXPECT_EQ(shown("due"), QString());
+}
+
+TEST_F(ExercisePageTest, AnAveragePupilDistanceIsSaid) {
+  const auto said = [this] {
+    window_->Show(PageId::kExercise);
+    Settle();
+    for (const QLabel* label : page().findChildren<QLabel*>()) {
+      if (label->text().contains("average face")) return true;
+    }
+    return false;
+  };
+  EXPECT_TRUE(said());
+  home_.context().profile.face.distance_pd = {Length::Millimeters(61), Length::Millimeters(0.5)};
+  EXPECT_FALSE(said());
+}
+
+// Three times in a row that fail after some that counted: said while it can still be heeded, once.
+TEST_F(ExercisePageTest, TiredEyesAreToldToRest) {
+  BeginByKeyboard();
+  Exerciser patient(Patient(Doing::kWell), 1);
+  Exercise(patient, 40);
+  const int counted = page().session().counter()->counted();
+  ASSERT_GE(counted, 2);
+  const auto times = [this] { return home_.sound().said.filter("seem to tire").size(); };
+  EXPECT_EQ(times(), 0);
+  patient.Set(Doing::kHalfWay);
+  Exercise(patient, 90);
+  EXPECT_EQ(page().stage(), ExercisePage::Stage::kRunning);
+  EXPECT_GE(page().session().attempts().size(), static_cast<std::size_t>(counted + 4));
+  EXPECT_EQ(times(), 1);
 }
 
 // The simulated person of the practice, by the clock; nothing of it is in the diary.

@@ -4,13 +4,18 @@
 
 #include <QLabel>
 #include <algorithm>
+#include <atomic>
+#include <memory>
 
 #include "app/records/trial_json.h"
 #include "app/window/near_point_scale.h"
 #include "app/window/pages/measure_page.h"
+#include "app/window/practice_card.h"
 #include "calibration/profile_json.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/press_driver.h"
+#include "tests/app/window/stored_session.h"
+#include "tests/app/window/unpluggable.h"
 
 namespace nearpoint {
 namespace {
@@ -61,6 +66,29 @@ class MeasureCardTest : public testing::Test {
 
   Home home_;
 };
+
+// A touch that was practised counts in the practice after it, with the face that it belongs to.
+TEST_F(MeasureCardTest, APractisedTouchIsUsed) {
+  const auto open = [&] { return UsualSource(home_.context())().value().profile; };
+  const Profile untouched = open();
+  ASSERT_TRUE(untouched.held_card);
+  EXPECT_FALSE(untouched.held_card->zero);
+  Profile& practised = PracticeCardOf(home_.context()).context().profile;
+  practised.face.distance_pd = {Length::Millimeters(64), Length::Millimeters(2.6)};
+  EXPECT_EQ(open().face.distance_pd->value, untouched.face.distance_pd->value);  // no touch yet
+  practised.held_card = HeldCardSetup{};
+  practised.held_card->zero = {Length::Millimeters(-7), Length::Millimeters(3.4)};
+  const Profile touched = open();
+  ASSERT_TRUE(touched.held_card && touched.held_card->zero);
+  EXPECT_EQ(touched.held_card->zero->value.mm(), -7);
+  EXPECT_EQ(touched.face.distance_pd->value.mm(), 64);
+  EXPECT_FALSE(touched.face.iris);
+  EXPECT_EQ(touched.camera.fx, untouched.camera.fx);
+  // Who leans in has no card, and a practice that was left is forgotten.
+  EXPECT_TRUE(home_.store().SetSetting("target", "printed"));
+  EXPECT_FALSE(open().held_card);
+  EXPECT_EQ(open().face.distance_pd->value, untouched.face.distance_pd->value);
+}
 
 TEST_F(MeasureCardTest, TheCardIsBroughtToTheNoseUntilThereIsAResult) {
   MainWindow& window = home_.window();
@@ -113,6 +141,60 @@ TEST_F(MeasureCardTest, TheCardIsBroughtToTheNoseUntilThereIsAResult) {
   ASSERT_THAT(good, SizeIs(Ge(100)));
   EXPECT_LT(std::ranges::min(good), 0.2);
   EXPECT_GT(std::ranges::max(good), 0.7);
+}
+
+// Unplugged while the card is on its way: a sentence, the trial before is safe, and any key goes on
+// with the same trial of the same session.
+TEST_F(MeasureCardTest, GoesOnAfterTheCameraWasUnpluggedInMidTrial) {
+  const auto unplugged = std::make_shared<std::atomic<bool>>(false);
+  home_.context().open_source = [unplugged](const AppContext&) {
+    return OpenUnpluggable(OpenPractice(QuickCard()), unplugged);
+  };
+  MainWindow& window = home_.window();
+  // As somebody who goes on: a trial is there.
+  const RowId session = AddSession(home_.store(), home_.context().person->id,
+                                   {ComputedTrial(1, 92, 121)}, /*practice=*/true);
+  const std::string first = TrialToText(home_.store().Trials(session)->at(0).trial);
+  home_.context().session = session;
+  PressDriver driver(home_.live(), window);
+  window.Show(PageId::kMeasure);
+  PressKey(window, Qt::Key_Space);
+  ASSERT_TRUE(RunUntil([&] {
+    return flow().phase == FlowPhase::kApproach && flow().distance && flow().distance->mm() < 250;
+  }));
+  EXPECT_EQ(flow().trial, 2);
+  *unplugged = true;
+  ASSERT_TRUE(RunUntil([&] { return !home_.live().running(); }));
+  ASSERT_TRUE(RunUntil([&] { return flow().phase == FlowPhase::kFind; }));
+  const auto says = [&](const QString& part) {
+    for (const QLabel* label : window.page()->findChildren<QLabel*>()) {
+      if (label->isVisible() && label->text().contains(part)) return true;
+    }
+    return false;
+  };
+  EXPECT_TRUE(says("The camera stopped"));
+  EXPECT_TRUE(says("1 trial is safe."));
+  EXPECT_TRUE(says("press any key to go on"));
+  EXPECT_THAT(home_.sound().said.last().toStdString(), HasSubstr("unplugged"));
+  ASSERT_THAT(*home_.store().Trials(session), SizeIs(1));
+
+  // Plugged in elsewhere it may be missing once more; that loses nothing either.
+  PressKey(window, Qt::Key_Space);
+  ASSERT_TRUE(RunUntil([&] { return !home_.live().running(); }));
+  ASSERT_TRUE(RunUntil([&] { return says("The camera stopped"); }));
+  *unplugged = false;
+  PressKey(window, Qt::Key_Space);
+  ASSERT_TRUE(RunUntil([&] { return flow().phase == FlowPhase::kRest && flow().trial == 3; }));
+  ASSERT_TRUE(RunUntil([&] { return home_.store().Trials(session)->size() == 2; }));
+  EXPECT_EQ(home_.context().session, session);
+  const auto trials = home_.store().Trials(session);
+  EXPECT_EQ(TrialToText(trials->at(0).trial), first);
+  const Trial& second = trials->at(1).trial;
+  EXPECT_EQ(second.number, 2);
+  EXPECT_FALSE(second.set_aside) << TrialToText(second);
+  ASSERT_TRUE(second.break_point);
+  EXPECT_NEAR(second.break_point->value.value.mm(), TruthOf(2).break_distance.mm(), 5);
+  EXPECT_FALSE(says("The camera stopped"));
 }
 
 }  // namespace

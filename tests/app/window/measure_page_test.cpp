@@ -11,6 +11,7 @@
 #include "app/records/trial_json.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/press_driver.h"
+#include "tests/app/window/unpluggable.h"
 
 namespace nearpoint {
 namespace {
@@ -20,32 +21,15 @@ using testing::HasSubstr;
 using testing::SizeIs;
 
 PracticeOptions QuickPractice() {
-  PracticeOptions options = FastPractice();
-  options.patient.behaviour.start = Length::Millimeters(325);
-  options.patient.behaviour.withdrawal = Speed::MillimetersPerSecond(40);
-  options.patient.behaviour.frames_per_second = 12;
+  PracticeOptions options = Quickly(FastPractice());
+  options.presses = false;
+  options.patient.optics.camera = simulate::PinholeCamera(800, 450, Angle::Degrees(65));
   return options;
 }
 
 const MeasurePage& PageOf(const MainWindow& window) {
   return static_cast<const MeasurePage&>(*window.page());
 }
-
-// A camera that can be unplugged.
-class Unpluggable : public FrameSource {
- public:
-  Unpluggable(std::unique_ptr<FrameSource> source, std::shared_ptr<std::atomic<bool>> unplugged)
-      : source_(std::move(source)), unplugged_(std::move(unplugged)) {}
-  [[nodiscard]] const SourceInfo& info() const override { return source_->info(); }
-  [[nodiscard]] Result<std::optional<Frame>> Next() override {
-    if (*unplugged_) return Fail(ErrorCode::kUnavailable, "camera 0 was unplugged.");
-    return source_->Next();
-  }
-
- private:
-  std::unique_ptr<FrameSource> source_;
-  std::shared_ptr<std::atomic<bool>> unplugged_;
-};
 
 class MeasurePageTest : public testing::Test {
  protected:
@@ -55,13 +39,8 @@ class MeasurePageTest : public testing::Test {
     person.birth_year = 1990;
     EXPECT_TRUE(home_.store().AddPerson(person));
     window_ = &home_.Open(/*practice=*/true);
-    home_.context().open_source = [unplugged = unplugged_](const AppContext&) -> OpenLiveSource {
-      return [unplugged]() -> Result<LiveSource> {
-        auto source = OpenPractice(QuickPractice())();
-        if (!source) return source;
-        source->frames = std::make_unique<Unpluggable>(std::move(source->frames), unplugged);
-        return source;
-      };
+    home_.context().open_source = [unplugged = unplugged_](const AppContext&) {
+      return OpenUnpluggable(OpenPractice(QuickPractice()), unplugged);
     };
   }
 

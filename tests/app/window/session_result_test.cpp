@@ -3,6 +3,9 @@
 
 #include <gmock/gmock.h>
 
+#include <QLabel>
+
+#include "app/window/keep_calibration.h"
 #include "app/window/language.h"
 #include "app/window/session_keeper.h"
 #include "app/window/trace.h"
@@ -179,8 +182,60 @@ TEST_F(OldProfileTest, SaysNothingOfASimulatedPerson) {
 TEST_F(OldProfileTest, ACardThatNeverTouchedTheNoseIsSaid) {
   facts_.profile.held_card = HeldCardSetup{};
   EXPECT_THAT(Keep().session.session_json, HasSubstr("never touched the nose"));
+  EXPECT_THAT(Keep().session.session_json, HasSubstr("measured the printed card that was held"));
+  facts_.profile.print = PrintScale{1, 1, 0.003};
+  facts_.profile.made.print = facts_.profile.made.camera;
+  EXPECT_THAT(Keep().session.session_json, Not(HasSubstr("printed card that was held")));
   facts_.profile.held_card->zero = UncertainLength{Length(), Length::Millimeters(2)};
   EXPECT_THAT(Keep().session.session_json, Not(HasSubstr("never touched the nose")));
+}
+
+// Nothing is claimed of a profile that cannot be read, and the hand counts as unmeasured.
+TEST_F(SessionResultTest, AProfileThatCannotBeReadIsSaid) {
+  const RowId id =
+      AddSession(home_.store(), 0, {ComputedTrial(1, 92, 121), ComputedTrial(2, 95, 124)});
+  HomeSession session = home_.store().FindSession(id).value();
+  const SessionResult read = ReadResult(home_.store(), session);
+  EXPECT_FALSE(read.unread_profile);
+  EXPECT_TRUE(BasisSentence(read).contains("lengths of an average face"));
+  for (const std::string text : {"", "{}", "{\"schema\": \"nearpoint/profile/99\"}"}) {
+    session.setup.profile_json = text;
+    const SessionResult unread = ReadResult(home_.store(), session);
+    ASSERT_FALSE(unread.error);
+    ASSERT_TRUE(unread.unread_profile) << text;
+    EXPECT_FALSE(BasisSentence(unread).contains("lengths of an average face"));
+    EXPECT_TRUE(BasisSentence(unread).contains("cannot be read"));
+    // The default profile has no measured hand either: the same band.
+    EXPECT_EQ(unread.estimate.break_mm->low, read.estimate.break_mm->low);
+    EXPECT_EQ(*unread.estimate.break_mm->high, *read.estimate.break_mm->high);
+  }
+  UseLanguage("de");
+  session.setup.profile_json = "{";
+  EXPECT_TRUE(BasisSentence(ReadResult(home_.store(), session)).contains("nicht lesen"));
+}
+
+TEST_F(SessionResultTest, ACalibrationThatCannotBeReadIsSaidAtHome) {
+  Person person;
+  person.name = "Mira";
+  person = home_.store().AddPerson(person).value();
+  ASSERT_TRUE(home_.store().AddCalibration(person.id, "{\"schema\": \"nearpoint/profile/99\"}"));
+  MainWindow& window = home_.Open();
+  const auto said = [&window] {
+    window.Show(PageId::kHome);
+    for (const QLabel* label : window.page()->findChildren<QLabel*>()) {
+      if (label->text().contains("cannot be read")) return true;
+    }
+    return false;
+  };
+  EXPECT_TRUE(said());
+  EXPECT_FALSE(home_.context().calibrated);
+  // Until another is measured, and it is not of the simulated person.
+  home_.context().practice = true;
+  EXPECT_FALSE(said());
+  home_.context().practice = false;
+  EXPECT_TRUE(said());
+  ASSERT_TRUE(KeepCalibration(home_.context(), DefaultProfile()));
+  EXPECT_FALSE(said());
 }
 
 TEST(TraceTest, ReadsBackWhatWasWrittenAndKeepsItsGaps) {

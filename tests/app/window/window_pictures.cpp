@@ -13,6 +13,7 @@
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/measure_view.h"
+#include "app/window/pages/card_touch_page.h"
 #include "app/window/pages/measure_page.h"
 #include "tests/app/window/card_show.h"
 #include "tests/app/window/home_fixture.h"
@@ -164,8 +165,30 @@ class Photographer {
     };
     looks = 0;
     window.Show(PageId::kCardTouch);
+    Save(window, "58-card-touch-print");
+    window.page()->findChild<QPushButton*>("unchecked")->click();
     WaitFor(window, [&] { return looks > 3; });
-    Save(window, "58-card-touch");
+    Save(window, "59-card-touch");
+    simulate::PatientOptions photo = CardToTheNose();
+    photo.card->width = Length::Millimeters(100);
+    photo.card->height = Length::Millimeters(60);
+    const OpenLiveSource touches[] = {ShowTouch(CardToTheNose(), FromMilliseconds(4500)),
+                                      ShowTouch(photo), ShowTouch(CardToTheNose())};
+    const char* const names[] = {"59-card-touch-dark", "59-card-touch-shape", "59-card-touch-done"};
+    for (std::size_t i = 0; i < std::size(touches); ++i) {
+      home.context().open_card_source = [&](const AppContext&, CardTask) { return touches[i]; };
+      window.Show(PageId::kCardTouch);
+      window.page()->findChild<QPushButton*>("unchecked")->click();
+      auto& page = static_cast<CardTouchPage&>(*window.page());
+      Time at{};
+      const auto heard = QObject::connect(&home.live(), &Live::Looked, &window,
+                                          [&at](const CardLook& look) { at = look.time; });
+      WaitFor(window, [&] { return at >= FromMilliseconds(7500); });
+      page.TakePress();
+      WaitFor(window, [&] { return page.stage() == CardTouchPage::Stage::kOver; });
+      QObject::disconnect(heard);
+      Save(window, names[i]);
+    }
   }
 
   // What nobody's name changes, and everything about somebody.
@@ -266,10 +289,16 @@ class Photographer {
       Show(window, *view, state,
            reason == SetAside::kTooFast ? "29-measure-set-aside" : "30-measure-set-aside-lost");
     }
-    view->ShowBroken({QCoreApplication::translate("nearpoint::MeasurePage", "The camera stopped"),
-                      words::SourceError({ErrorCode::kUnavailable, ""}), ""},
-                     words::Detail({ErrorCode::kUnavailable,
-                                    "camera 0: no picture for 2 seconds; it may be unplugged."}));
+    const auto tr = [](const char* text, int n = -1) {
+      return QCoreApplication::translate("nearpoint::MeasurePage", text, nullptr, n);
+    };
+    view->ShowBroken(
+        {QCoreApplication::translate("nearpoint::MeasurePage", "The camera stopped"),
+         tr("Plug it in and press any key to go on.") + ' ' + tr("%n trial(s) are safe.", 2) + ' ' +
+             words::SourceError({ErrorCode::kUnavailable, ""}),
+         ""},
+        words::Detail(
+            {ErrorCode::kUnavailable, "camera 0: no picture for 2 seconds; it may be unplugged."}));
     Save(window, "31-measure-broken");
     view->ShowTrouble(words::ForError(
         {ErrorCode::kNotWritable,
