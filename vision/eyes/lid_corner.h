@@ -32,8 +32,8 @@ struct LidCornerGrid {
   static constexpr int kFeatures = 3 * kPoints + 1;
 };
 inline constexpr int kLidCornerSteps = 3;
-// The last steps are scaled by the eye's own width: by the iris alone the corners of a small head
-// come out too far apart and those of a large one too near.
+// The last steps are scaled by the eye's own width: by the iris alone the eyes of a small head come
+// out too wide and those of a large one too narrow.
 inline constexpr int kLidWidthSteps = 2;
 using LidCornerFeatures = Eigen::Matrix<float, LidCornerGrid::kFeatures, 1>;
 // From features to what is left to go, x and y, millimetres of an eye with a usual iris.
