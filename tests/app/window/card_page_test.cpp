@@ -46,6 +46,16 @@ class CardPageTest : public testing::Test {
     PressKey(window, Qt::Key_Return);
     QCoreApplication::processEvents();
   }
+  // Nothing has begun; one key leads to the page that measures the print, another back.
+  void OneKeyLeadsToThePrint() {
+    MainWindow& window = home_.window();
+    EXPECT_FALSE(home_.live().running());
+    EXPECT_EQ(NextOf(window), "Measure the print");
+    PressKey(window, Qt::Key_Return);
+    ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCardPrint; }, 100));
+    PressKey(window, Qt::Key_Escape);
+    ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
+  }
   std::optional<Profile> Stored() {
     const auto calibration = home_.store().LatestCalibration(person_);
     if (!calibration || !*calibration) return std::nullopt;
@@ -168,12 +178,7 @@ TEST_F(CardPageTest, TheFaceRefusesAPrintThatNobodyMeasured) {
   Take("face");
   ASSERT_EQ(window.shown(), PageId::kCardFace);
   EXPECT_TRUE(Says("was not measured"));
-  EXPECT_FALSE(home_.live().running());
-  EXPECT_EQ(NextOf(window), "Measure the print");
-  PressKey(window, Qt::Key_Return);
-  ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCardPrint; }, 100));
-  PressKey(window, Qt::Key_Escape);
-  ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
+  OneKeyLeadsToThePrint();
   EXPECT_FALSE(Stored());
   // On somebody's own word it goes on, and that costs what it costs.
   Take("face");
@@ -303,13 +308,7 @@ TEST_F(CardPageTest, TheTouchAsksForTheSizeOfThePrintFirst) {
   EXPECT_EQ(TouchStage(), CardTouchPage::Stage::kPrint);
   EXPECT_TRUE(Says("was not measured"));
   EXPECT_TRUE(Says("known to 4 % only: 3 mm at 8 cm"));
-  EXPECT_FALSE(home_.live().running());
-  // One key leads to the page that measures it, and nothing has begun.
-  EXPECT_EQ(NextOf(window), "Measure the print");
-  PressKey(window, Qt::Key_Return);
-  ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCardPrint; }, 100));
-  PressKey(window, Qt::Key_Escape);
-  ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
+  OneKeyLeadsToThePrint();
   // Skipped, it stays as it was.
   Take("touch");
   Take("skip");
