@@ -16,6 +16,7 @@
 
 #include "app/run/setup_tracker.h"
 #include "tests/bench/eye_labels.h"
+#include "tests/bench/guessed_profile.h"
 #include "vision/camera/open_source.h"
 
 namespace {
@@ -24,22 +25,7 @@ using namespace nearpoint;  // NOLINT
 using bench::EyeLabel;
 using bench::Lids;
 
-constexpr double kFocalLength = 1.0;  // in widths of the picture: 53 degrees across
-constexpr double kFocalRelSd = 0.1;
 constexpr int kStillFrames = 10;  // how often a portrait is shown
-
-Profile ProfileFor(int width, int height) {
-  Profile profile;
-  profile.camera.width = width;
-  profile.camera.height = height;
-  profile.camera.fx = profile.camera.fy = kFocalLength * width;
-  profile.camera.cx = (width - 1) / 2.0;
-  profile.camera.cy = (height - 1) / 2.0;
-  profile.camera.focal_rel_sd = kFocalRelSd;
-  profile.target_mm = {0, 15, 0};
-  profile.target_sd = Length::Millimeters(5);
-  return profile;
-}
 
 // What one frame came to.
 struct Answer {
@@ -176,10 +162,10 @@ Result<void> TrackClip(const std::filesystem::path& file, std::span<const EyeLab
   auto source = OpenSource(file.string());
   if (!source) return tl::unexpected(source.error());
   const SourceInfo info = (*source)->info();
-  auto tracker = MakeTracker(ProfileFor(info.width, info.height));
+  auto tracker = MakeTracker(bench::GuessedProfile(info.width, info.height));
   if (!tracker) return tl::unexpected(tracker.error());
   std::printf("%s, %dx%d, focal length %.0f px by guess\n", file.filename().c_str(), info.width,
-              info.height, kFocalLength * info.width);
+              info.height, bench::kGuessedFocalLength * info.width);
   Totals totals;
   std::vector<Answer> answers;
   auto next_label = labels.begin();
@@ -205,7 +191,7 @@ Result<void> TrackClip(const std::filesystem::path& file, std::span<const EyeLab
 // A portrait is one picture: shown once to a tracker that knows nothing, then again and again.
 Result<void> TrackPortrait(const std::filesystem::path& file, const cv::Mat& picture, int* found,
                            int* both) {
-  auto tracker = MakeTracker(ProfileFor(picture.cols, picture.rows));
+  auto tracker = MakeTracker(bench::GuessedProfile(picture.cols, picture.rows));
   if (!tracker) return tl::unexpected(tracker.error());
   std::vector<Answer> answers;
   for (int i = 0; i < kStillFrames; ++i) {
@@ -236,7 +222,7 @@ Result<void> Run(const std::filesystem::path& folder, const std::string& table) 
   if (!labels) return tl::unexpected(labels.error());
   std::printf(
       "face of the population; focal length guessed: %.1f widths of the picture, to %.0f %%\n",
-      kFocalLength, 100 * kFocalRelSd);
+      bench::kGuessedFocalLength, 100 * bench::kGuessedFocalRelSd);
   Totals all;
   int portraits = 0, found = 0, both = 0;
   const std::span<const EyeLabel> rows(*labels);
