@@ -45,6 +45,10 @@ Result<std::string> FindEyeRegionModel() { return FindOwnModel(kEyeRegionModelFi
 
 Result<std::string> FindLidCornerModel() { return FindOwnModel(kLidCornerModelFile, "lid corner"); }
 
+Result<std::string> FindEyeFinderModel() { return FindOwnModel(kEyeFinderModelFile, "eye finder"); }
+
+Result<std::string> FindEyeReaderModel() { return FindOwnModel(kEyeReaderModelFile, "eye reader"); }
+
 Result<void> VerifyModel(const std::string& path) {
   const auto name = std::filesystem::path(path).filename();
   if (name == kEyeRegionModelFile) {
@@ -52,6 +56,12 @@ Result<void> VerifyModel(const std::string& path) {
   }
   if (name == kLidCornerModelFile) {
     return VerifyFile(path, std::string(kLidCornerModelSha256), "the lid corner model", {});
+  }
+  if (name == kEyeFinderModelFile) {
+    return VerifyFile(path, std::string(kEyeFinderModelSha256), "the eye finder model", {});
+  }
+  if (name == kEyeReaderModelFile) {
+    return VerifyFile(path, std::string(kEyeReaderModelSha256), "the eye reader model", {});
   }
   return VerifyFile(path, std::string(kLandmarkModelSha256), "the landmark model", CacheFolder());
 }

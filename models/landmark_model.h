@@ -31,6 +31,17 @@ inline constexpr std::string_view kLidCornerModelSha256 =
 // Likewise.
 [[nodiscard]] Result<std::string> FindLidCornerModel();
 
+inline constexpr std::string_view kEyeFinderModelFile = "eye_finder.onnx";
+inline constexpr std::string_view kEyeFinderModelSha256 =
+    "f08638b75313b5bd457e25a80b94689bce00a48624c01f22efbe7a003752e288";
+inline constexpr std::string_view kEyeReaderModelFile = "eye_reader.onnx";
+inline constexpr std::string_view kEyeReaderModelSha256 =
+    "19085042fc1073fd3251004b3d67cc96fbd9b3b8ab2c72058732c4d3872cee02";
+
+// Likewise.
+[[nodiscard]] Result<std::string> FindEyeFinderModel();
+[[nodiscard]] Result<std::string> FindEyeReaderModel();
+
 // kMismatch with both hashes unless the file is the model of its name: a file named eye_regions.dat
 // or lid_corners.dat is held against that model, any other against the landmarks. The landmark
 // model, 100 MB, is read once per installation (verified_cache.h), the small ones at each call.

@@ -30,10 +30,13 @@ Result<SetupTracker> MakeTracker(const Profile& profile, const TrackerOptions& o
   const auto file = FindLandmarkModel();
   if (!file) return tl::unexpected(file.error());
   if (auto verified = VerifyModel(*file); !verified) return tl::unexpected(verified.error());
-  const auto eyes = FindEyeRegionModel();
-  if (!eyes) return tl::unexpected(eyes.error());
-  if (auto verified = VerifyModel(*eyes); !verified) return tl::unexpected(verified.error());
-  return SetupTracker::Create(profile, TrackerModels{*file, *eyes}, options);
+  const auto finder = FindEyeFinderModel();
+  const auto reader = FindEyeReaderModel();
+  for (const auto* model : {&finder, &reader}) {
+    if (!*model) return tl::unexpected(model->error());
+    if (auto verified = VerifyModel(**model); !verified) return tl::unexpected(verified.error());
+  }
+  return SetupTracker::Create(profile, TrackerModels{*file, *finder, *reader}, options);
 }
 
 }  // namespace nearpoint

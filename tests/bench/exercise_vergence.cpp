@@ -71,8 +71,7 @@ double HalfWay(Length pupils, double screen_mm, double finger_mm) {
 
 int Run(int faces) {
   const auto model = FindLandmarkModel();
-  const auto eyes = FindEyeRegionModel();
-  if (!model || !eyes) return 1;
+  if (!model) return 1;
   std::setvbuf(stdout, nullptr, _IOLBF, 0);
   std::printf("  face  screen  finger   extra asked  measured   gain   frames with both eyes\n");
   for (int face = 0; face < faces; ++face) {
@@ -83,7 +82,8 @@ int Run(int faces) {
         options.nearest_gaze = Length::Millimeters(42);
         Profile profile = simulate::TrueProfile(far);
         profile.target_mm.z() += screen - HalfWay(far.appearance.distance_pd, screen, finger);
-        auto tracker = Tracker::Create(profile, {*model, *eyes}, options);
+        auto tracker = Tracker::Create(profile, {*model, *FindEyeFinderModel(), *FindEyeReaderModel()},
+                                       options);
         if (!tracker) return 1;
         Time now{};
         std::int64_t index = 0;

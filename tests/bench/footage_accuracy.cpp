@@ -44,7 +44,7 @@ int Run(const std::filesystem::path& folder, bench::AccuracyTable* all) {
   if (!source) return complain(source.error());
   const auto model = FindLandmarkModel();
   if (!model) return complain(model.error());
-  auto tracker = Tracker::Create(*profile, {*model, *FindEyeRegionModel()});
+  auto tracker = Tracker::Create(*profile, {*model, *FindEyeFinderModel(), *FindEyeReaderModel()});
   if (!tracker) return complain(tracker.error());
   std::ifstream truth_file(folder / "truth.jsonl");
   bench::AccuracyTable table;

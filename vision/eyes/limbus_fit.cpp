@@ -71,6 +71,11 @@ Coarse SearchCoarse(const Unrolled& u, const std::array<Ray, kRays>& rays, doubl
   return best;
 }
 
+// A third of an arc, or of what the lids leave of both.
+std::size_t LeastEdges(std::size_t free_rays) {
+  return std::clamp<std::size_t>(free_rays / 3, 6, kRaysPerArc / 3);
+}
+
 }  // namespace
 
 std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
@@ -98,6 +103,16 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
   move(coarse.dx * u.step, coarse.dy * u.step, coarse.dr * u.step);
   if (radius < 2) return std::nullopt;
 
+  // Rays that meet the limbus beneath a lid tell of the lid.
+  std::array<bool, kRays> free{};
+  for (std::size_t r = 0; r < kRays; ++r) {
+    constexpr double kWithin = 0.06;  // of the semi-major axis: the lids are known no better
+    free[r] = options.lids == nullptr ||
+              options.lids->Inside(guess.centre_px + guess.semi_major_px * rays[r].direction) >
+                  -kWithin * guess.semi_major_px;
+  }
+  const auto free_rays = static_cast<std::size_t>(std::count(free.begin(), free.end(), true));
+
   std::vector<EdgePoint> edges;
   Eigen::Matrix3d normal = Eigen::Matrix3d::Zero();
   double sigma = 0, overall = 0;
@@ -111,10 +126,11 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
     u = Unroll(*patch, rays, centre, radius, 0.30);
     edges.clear();
     for (std::size_t r = 0; r < kRays; ++r) {
+      if (!free[r]) continue;
       if (const auto e = FindEdge(u, r, radius, window, options.min_contrast)) edges.push_back(*e);
     }
     CorrectEdges(u, rays, radius * patch->scale, options.min_contrast, &edges);
-    if (edges.size() < kRaysPerArc / 3) return std::nullopt;
+    if (edges.size() < LeastEdges(free_rays)) return std::nullopt;
     if (colours) TrustWhite(*colours, centre, rays, WhiteIsWide(radius * patch->scale), &edges);
     std::vector<double> contrasts;
     contrasts.reserve(edges.size());
@@ -191,7 +207,8 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
     const double along = unit.dot(eye_line);
     wider += e.weight * along * along * Eigen::Vector3d(unit.x(), unit.y(), 1);
   }
-  if (fit.left_points + fit.right_points < kRaysPerArc / 3) return std::nullopt;
+  if (fit.left_points + fit.right_points < static_cast<int>(LeastEdges(free_rays)))
+    return std::nullopt;
   // Blur moves the edge of a disc inwards by variance over twice the radius: there is less light
   // outside a convex edge.
   const double width = Median(widths);

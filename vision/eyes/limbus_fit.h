@@ -8,6 +8,14 @@
 
 namespace nearpoint {
 
+// Where an eye is free of its lids.
+class EyeOpening {
+ public:
+  virtual ~EyeOpening() = default;
+  // How far inside a point (pixels) lies, pixels; negative beneath a lid.
+  [[nodiscard]] virtual double Inside(const Eigen::Vector2d& px) const = 0;
+};
+
 // An ellipse in pixels; pixel centres at integers. `angle` turns the major axis from the image's x
 // axis toward y.
 struct LimbusEllipse {
@@ -24,6 +32,9 @@ struct LimbusOptions {
                               // hardly changes its size
   double eye_line_rad = 0;    // direction of the line through both eyes in the image; the arcs lie
                               // left and right along it
+  // Where the lids leave the eye free, when it is known: edges beneath them are not looked for, and an
+  // eye of which they leave little needs fewer edge points. nullptr: not known. Not owned.
+  const EyeOpening* lids = nullptr;
   double min_contrast =
       6;  // 8-bit steps between iris and sclera below which an edge is not believed
 };

@@ -56,6 +56,7 @@ bool Differs(const HeadFit& a, const HeadFit& b) {
 struct Tracker::Impl {
   Profile profile;
   std::optional<Length> nearest_gaze;
+  EyeNet eyes;
   EyeAcquirer acquirer;
   HeadModel prior_model;  // from the profile
   HeadModel model;        // with what was learned
@@ -88,14 +89,15 @@ struct Tracker::Impl {
   std::optional<Place> last_seen;
   int searches_in_vain = 0;
 
-  Impl(const Profile& p, const TrackerOptions& options, EyeAcquirer a)
+  Impl(const Profile& p, const TrackerOptions& options, EyeNet e, EyeAcquirer a)
       : profile(p),
         nearest_gaze(options.nearest_gaze),
+        eyes(std::move(e)),
         acquirer(std::move(a)),
         prior_model(MakeHeadModel(p.face)),
         model(prior_model) {}
 
-  [[nodiscard]] Scene Now() const { return {profile, model, nearest_gaze}; }
+  [[nodiscard]] Scene Now() const { return {profile, model, nearest_gaze, eyes}; }
 
   void Forget() {
     track.reset();
@@ -121,7 +123,7 @@ struct Tracker::Impl {
       fit = FollowJump(picture, frame.time(), &seen);
       face = false;  // what it finds, it finds by the eyes alone
     }
-    if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter)) {
+    if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter || !Shut(seen))) {
       fit = Acquire(picture, frame.time(), &seen, &face);
       searches_in_vain = fit ? 0 : searches_in_vain + 1;
       if (fit) track.reset();
@@ -176,7 +178,7 @@ struct Tracker::Impl {
     const bool held_by_face =
         *face && (seen->Both() || std::min(expected.mid_in_camera_mm.z(),
                                            fit->pose.mid_in_camera_mm.z()) > kFaceTellsBeyondMm);
-    if (!held_by_face && !Trusted(*fit, *seen, picture, now, since)) return std::nullopt;
+    if (!held_by_face && !Trusted(*fit, *seen, now, since)) return std::nullopt;
     track->contradictions =
         *face && fit->landmark_chi2 > kBadLandmarkChi2 ? track->contradictions + 1 : 0;
     if (track->contradictions > 5) {
@@ -200,12 +202,11 @@ struct Tracker::Impl {
   // Near the camera no landmark bears witness. After a gap the guess is wide, and what is found
   // must look like two eyes. One edge alone is easily that of a lid: one eye counts for a moment
   // after both were seen, longer where the other has left the picture.
-  bool Trusted(const HeadFit& fit, const SeenEyes& seen, Channels& picture, Time now,
-               Time since) const {
+  bool Trusted(const HeadFit& fit, const SeenEyes& seen, Time now, Time since) const {
     if (seen.Both()) {
       return OnOneTarget(Now(), fit) &&
              (since <= kSearchAgainAfter || (std::abs(fit.pose.yaw_rad) < kFacingRad &&
-                                             LooksLikeAFace(fit, seen, picture.Bgr())));
+                                             LooksLikeAFace(fit, seen)));
     }
     return since <= kUnbroken &&
            now - track->both_seen <= (BothInView(Now(), fit.pose) ? kAloneFor : kAloneAtTheRimFor);
@@ -229,7 +230,7 @@ struct Tracker::Impl {
       auto fit = FitReconciled(Now(), picture, prior, seen);
       if (fit && seen->Both() && Plausible(*fit) && OnOneTarget(Now(), *fit) &&
           std::abs(Apart(fit->pose) - Apart(track->pose)) < kApartChangesRad &&
-          LooksLikeAFace(*fit, *seen, picture.Bgr()) && Reachable(*fit, now)) {
+          LooksLikeAFace(*fit, *seen) && Reachable(*fit, now)) {
         return fit;
       }
     }
@@ -240,10 +241,18 @@ struct Tracker::Impl {
   std::optional<HeadFit> Acquire(Channels& picture, Time now, SeenEyes* seen, bool* face) {
     *seen = SeenEyes{};
     const bool careful = searches_in_vain % 8 == 0;
-    auto fit = acquirer.ByFace(Now(), picture, careful, seen);
+    std::optional<HeadFit> fit;
+    bool box_seen = false;
+    if (track && track->landmarks) {
+      if (const auto box = ExpectedBox(track->pose); box && Holds(profile.camera, *box))
+        fit = acquirer.InBox(Now(), picture, *box, seen);
+    }
+    if (!fit || !Plausible(*fit)) fit = acquirer.ByFace(Now(), picture, careful, seen, &box_seen);
     if (fit && !Plausible(*fit)) fit.reset();
     *face = fit.has_value();
-    if (fit) return fit;
+    // A face that is seen whole is not nearer than it looks: eyes without one are searched where
+    // there is none.
+    if (fit || (box_seen && !NearEnough(*seen))) return fit;
     *seen = SeenEyes{};
     std::optional<SeenBefore> before;
     if (last_seen) before = SeenBefore{last_seen->pose, now - last_seen->time};
@@ -254,6 +263,21 @@ struct Tracker::Impl {
       fit.reset();
     }
     return fit;
+  }
+
+  // Whether the face in a box is so near that its eyes may be found better alone.
+  [[nodiscard]] bool NearEnough(const SeenEyes& seen) const {
+    if (!seen.landmarks) return true;
+    const double outer_px = ((*seen.landmarks)[36] - (*seen.landmarks)[45]).norm();
+    return profile.camera.fx * model.mean(kOuterWidth) < kEyesAloneWithinMm * outer_px;
+  }
+
+  // Both eyes are where they should be, and their lids are closed.
+  [[nodiscard]] static bool Shut(const SeenEyes& seen) {
+    const auto shut = [](const std::optional<EyeReading>& reading) {
+      return reading && reading->present > kMayBeAnEye && reading->open < kMayBeOpen;
+    };
+    return shut(seen.left_reading) && shut(seen.right_reading);
   }
 
   // Whether a head could have come from where it was last seen.
@@ -374,14 +398,10 @@ Result<Tracker> Tracker::Create(const Profile& profile, const TrackerModels& mod
                                 const TrackerOptions& options) {
   auto finder = FaceFinder::Load(models.landmark_file);
   if (!finder) return tl::unexpected(finder.error());
-  std::optional<EyeRegionDetector> eye_regions;
-  if (!models.eye_region_file.empty()) {
-    auto regions = EyeRegionDetector::Load(models.eye_region_file);
-    if (!regions) return tl::unexpected(regions.error());
-    eye_regions.emplace(std::move(*regions));
-  }
-  return Tracker(std::make_unique<Impl>(profile, options,
-                                        EyeAcquirer(std::move(*finder), std::move(eye_regions))));
+  auto eyes = EyeNet::Load(models.eye_finder_file, models.eye_reader_file);
+  if (!eyes) return tl::unexpected(eyes.error());
+  return Tracker(std::make_unique<Impl>(profile, options, std::move(*eyes),
+                                        EyeAcquirer(std::move(*finder))));
 }
 
 Result<DistanceSample> Tracker::Process(const Frame& frame) {

@@ -17,7 +17,8 @@ namespace nearpoint {
 
 struct TrackerModels {
   std::string landmark_file;    // dlib's 68-point shape predictor
-  std::string eye_region_file;  // eyes without a face; empty: a search by brightness alone
+  std::string eye_finder_file;  // eyes anywhere in a picture
+  std::string eye_reader_file;  // one eye in a window
 };
 
 struct TrackerOptions {
@@ -36,7 +37,7 @@ struct SharedUncertainty {
 
 class Tracker {
  public:
-  // Loads the models. Errors: those of FaceFinder::Load and EyeRegionDetector::Load.
+  // Loads the models. Errors: those of FaceFinder::Load and EyeNet::Load.
   [[nodiscard]] static Result<Tracker> Create(const Profile& profile, const TrackerModels& models,
                                               const TrackerOptions& options = {});
   Tracker(Tracker&&) noexcept;

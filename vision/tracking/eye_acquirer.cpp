@@ -4,7 +4,6 @@
 #include <cmath>
 #include <utility>
 
-#include "vision/eyes/eye_finder.h"
 #include "vision/tracking/two_eyes.h"
 
 namespace nearpoint {
@@ -24,8 +23,7 @@ double LandmarkSd(double outer_px, double distance_mm) {
 
 }  // namespace
 
-EyeAcquirer::EyeAcquirer(FaceFinder finder, std::optional<EyeRegionDetector> eye_regions)
-    : finder_(std::move(finder)), eye_regions_(std::move(eye_regions)) {}
+EyeAcquirer::EyeAcquirer(FaceFinder finder) : finder_(std::move(finder)) {}
 
 FaceBox EyeAcquirer::BoxFrom(const Landmarks& landmarks) const {
   return finder_.BoxFrom(landmarks);
@@ -48,7 +46,8 @@ void EyeAcquirer::SeeLandmarks(const Scene& scene, Channels& picture, const Face
 }
 
 std::optional<HeadFit> EyeAcquirer::ByFace(const Scene& scene, Channels& picture, bool careful,
-                                           SeenEyes* seen) {
+                                           SeenEyes* seen, bool* box_seen) {
+  *box_seen = false;
   ++counters_.face_searches;
   const double reduction = std::max(1.0, scene.profile.camera.width / kSearchWidth);
   auto box = finder_.Detect(picture.Grey(), reduction);
@@ -56,12 +55,19 @@ std::optional<HeadFit> EyeAcquirer::ByFace(const Scene& scene, Channels& picture
   // times as slow.
   if (!box && reduction >= 2 && careful) box = finder_.Detect(picture.Grey(), reduction / 2);
   if (!box) return std::nullopt;
+  *box_seen = true;
+  return InBox(scene, picture, *box, seen);
+}
+
+std::optional<HeadFit> EyeAcquirer::InBox(const Scene& scene, Channels& picture, const FaceBox& box,
+                                          SeenEyes* seen) {
   const double outer_mm = scene.model.mean(kOuterWidth);
-  SeeLandmarks(scene, picture, *box, 400, seen);
+  *seen = SeenEyes{};
+  SeeLandmarks(scene, picture, box, 400, seen);
   const double depth =
       scene.profile.camera.fx * outer_mm / ((*seen->landmarks)[36] - (*seen->landmarks)[45]).norm();
   *seen = SeenEyes{};
-  SeeLandmarks(scene, picture, *box, depth, seen);
+  SeeLandmarks(scene, picture, box, depth, seen);
   PosePrior prior = AnyPose(scene);
   const auto& p36 = (*seen->landmarks)[36];
   const auto& p45 = (*seen->landmarks)[45];
@@ -73,7 +79,7 @@ std::optional<HeadFit> EyeAcquirer::ByFace(const Scene& scene, Channels& picture
   auto fit = Settle(scene, picture, prior, 0.40, seen);
   // Near by, landmarks are too coarse to refute what was taken for irises.
   if (fit && std::min(depth, fit->pose.mid_in_camera_mm.z()) < kFaceTellsBeyondMm &&
-      !(seen->Both() && OnOneTarget(scene, *fit) && LooksLikeAFace(*fit, *seen, picture.Bgr()))) {
+      !(seen->Both() && OnOneTarget(scene, *fit) && LooksLikeAFace(*fit, *seen))) {
     return std::nullopt;
   }
   return fit;
@@ -83,49 +89,46 @@ std::optional<HeadFit> EyeAcquirer::ByEyes(const Scene& scene, Channels& picture
                                            const std::optional<SeenBefore>& before,
                                            SeenEyes* seen) {
   ++counters_.eye_searches;
-  if (auto fit = ByRegions(scene, picture, before, seen)) return fit;
-  std::optional<HeadFit> best;
-  for (const IrisPair& pair : FindIrisPairs(picture.Whiteness(), {})) {
-    SeenEyes rough;
-    const auto coarse = [](const IrisCandidate& c) {
-      const double sd = c.radius_px / 6;
-      return IrisMeasurement{c.centre_px, c.radius_px,
-                             Eigen::Vector3d(sd * sd, sd * sd, sd * sd).asDiagonal()};
-    };
-    rough.observation.right_iris = coarse(pair.image_left);
-    rough.observation.left_iris = coarse(pair.image_right);
-    const double depth = scene.profile.camera.fx * scene.model.mean(kIris) /
-                         (pair.image_left.radius_px + pair.image_right.radius_px);
-    const PosePrior prior =
-        PriorFromEyes(scene, pair.image_left.centre_px, pair.image_right.centre_px, depth, before);
-    const auto fit = Settle(scene, picture, prior, 0.25, &rough);
-    if (!fit || !rough.Both() || !LooksLikeAFace(*fit, rough, picture.Bgr())) continue;
-    if (!best || fit->chi2 < best->chi2) {
-      best = fit;
-      *seen = rough;
-    }
+  for (const FoundPair& pair : scene.eyes.Find(picture.Bgr())) {
+    if (auto fit = FromPair(scene, picture, pair, before, seen)) return fit;
   }
-  return best;
+  return std::nullopt;
 }
 
-// The lids' openings, found by their looks; their distance from each other on the face says how
-// near it is.
-std::optional<HeadFit> EyeAcquirer::ByRegions(const Scene& scene, Channels& picture,
-                                              const std::optional<SeenBefore>& before,
-                                              SeenEyes* seen) const {
-  if (!eye_regions_) return std::nullopt;
-  const auto regions = eye_regions_->Detect(picture.Grey());
-  if (regions.size() != 2) return std::nullopt;
-  const bool first_is_left = regions[0].centre_px.x() < regions[1].centre_px.x();
-  const Eigen::Vector2d left = regions[first_is_left ? 0 : 1].centre_px;
-  const Eigen::Vector2d right = regions[first_is_left ? 1 : 0].centre_px;
+// How far apart the lids' openings are says how near the head is; what the reader sees of both eyes
+// is a first measurement, coarse and honest about it.
+std::optional<HeadFit> EyeAcquirer::FromPair(const Scene& scene, Channels& picture,
+                                             const FoundPair& pair,
+                                             const std::optional<SeenBefore>& before,
+                                             SeenEyes* seen) const {
+  const Eigen::Vector2d line = pair.image_right.middle_px - pair.image_left.middle_px;
+  const double roll = std::atan2(line.y(), line.x());
+  const double radius = std::sqrt(pair.image_left.iris_radius_px * pair.image_right.iris_radius_px);
+  SeenEyes found;
+  const auto look = [&](const FoundEye& eye, bool left) -> std::optional<IrisMeasurement> {
+    EyeReading reading = scene.eyes.Read(picture.Bgr(), eye.middle_px, radius, roll, left);
+    if (reading.present < kMayBeAnEye) return std::nullopt;
+    // Once more, from where the eye now seems to be.
+    reading = scene.eyes.Read(picture.Bgr(), (reading.inner_px + reading.outer_px) / 2,
+                              reading.iris_radius_px, roll, left);
+    if (reading.present < kSurelyAnEye || reading.open < kMayBeOpen) return std::nullopt;
+    const double place = reading.place_sd_px, size = reading.size_relative_sd * reading.iris_radius_px;
+    (left ? found.left_reading : found.right_reading) = reading;
+    return IrisMeasurement{reading.iris_px, reading.iris_radius_px,
+                           Eigen::Vector3d(place * place, place * place, size * size).asDiagonal()};
+  };
+  found.observation.right_iris = look(pair.image_left, false);
+  if (!found.observation.right_iris) return std::nullopt;
+  found.observation.left_iris = look(pair.image_right, true);
+  if (!found.observation.left_iris) return std::nullopt;
+  const auto middle = [](const EyeReading& r) -> Eigen::Vector2d { return (r.inner_px + r.outer_px) / 2; };
+  const Eigen::Vector2d left = middle(*found.right_reading), right = middle(*found.left_reading);
   const double apart_mm = (scene.model.mean(kOuterWidth) + scene.model.mean(kInnerWidth)) / 2;
   const double behind_mm = (scene.model.mean(kOuterDepth) + scene.model.mean(kInnerDepth)) / 2;
   const double depth = scene.profile.camera.fx * apart_mm / (right - left).norm() - behind_mm;
   if (depth < 20) return std::nullopt;
-  SeenEyes found;
-  auto fit = Settle(scene, picture, PriorFromEyes(scene, left, right, depth, before), 0.30, &found);
-  if (!fit || !found.Both() || !LooksLikeAFace(*fit, found, picture.Bgr())) return std::nullopt;
+  auto fit = Settle(scene, picture, PriorFromEyes(scene, left, right, depth, before), 0.25, &found);
+  if (!fit || !found.Both() || !LooksLikeAFace(*fit, found)) return std::nullopt;
   *seen = found;
   return fit;
 }

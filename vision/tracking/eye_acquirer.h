@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "vision/distance/head_fit.h"
-#include "vision/face/eye_region_detector.h"
+#include "vision/face/eye_net.h"
 #include "vision/face/face_finder.h"
 #include "vision/tracking/channels.h"
 #include "vision/tracking/pose_prior.h"
@@ -20,13 +20,15 @@ inline constexpr double kFaceTellsBeyondMm = 200;
 
 class EyeAcquirer {
  public:
-  // eye_regions: absent, eyes without a face are searched by brightness alone.
-  EyeAcquirer(FaceFinder finder, std::optional<EyeRegionDetector> eye_regions);
+  explicit EyeAcquirer(FaceFinder finder);
 
   // Corners and irises of a whole face. careful: a finer search, four times as slow, where the
-  // coarse one finds none.
+  // coarse one finds none. box_seen: whether there is a face, whatever becomes of its eyes.
   [[nodiscard]] std::optional<HeadFit> ByFace(const Scene& scene, Channels& picture, bool careful,
-                                              SeenEyes* seen);
+                                              SeenEyes* seen, bool* box_seen);
+  // The same in a box that is known.
+  [[nodiscard]] std::optional<HeadFit> InBox(const Scene& scene, Channels& picture,
+                                             const FaceBox& box, SeenEyes* seen);
   // Two eyes without a face. before: the head as it was last seen.
   [[nodiscard]] std::optional<HeadFit> ByEyes(const Scene& scene, Channels& picture,
                                               const std::optional<SeenBefore>& before,
@@ -45,12 +47,12 @@ class EyeAcquirer {
   [[nodiscard]] const Counters& counters() const { return counters_; }
 
  private:
-  [[nodiscard]] std::optional<HeadFit> ByRegions(const Scene& scene, Channels& picture,
-                                                 const std::optional<SeenBefore>& before,
-                                                 SeenEyes* seen) const;
+  [[nodiscard]] std::optional<HeadFit> FromPair(const Scene& scene, Channels& picture,
+                                                const FoundPair& pair,
+                                                const std::optional<SeenBefore>& before,
+                                                SeenEyes* seen) const;
 
   FaceFinder finder_;
-  std::optional<EyeRegionDetector> eye_regions_;
   Counters counters_;
 };
 

@@ -6,6 +6,7 @@
 #include "calibration/profile.h"
 #include "vision/core/units.h"
 #include "vision/distance/head_model.h"
+#include "vision/face/eye_net.h"
 
 namespace nearpoint {
 
@@ -13,6 +14,7 @@ struct Scene {
   const Profile& profile;
   const HeadModel& model;              // personal lengths as learned so far
   std::optional<Length> nearest_gaze;  // see TrackerOptions
+  const EyeNet& eyes;
 };
 
 }  // namespace nearpoint

@@ -39,14 +39,44 @@ bool Believable(const LimbusFit& fit) {
   return fit.residual_px < 0.05 * a + 0.4 && fit.left_points + fit.right_points >= 14;
 }
 
-std::optional<LimbusFit> FitAt(Channels& picture, const PredictedIris& guess, double search,
-                               double size_search, double roll_rad) {
+LimbusOptions OptionsFor(double search, double size_search, double roll_rad) {
   LimbusOptions options;
   options.search = search;
   options.size_search = size_search;
   options.eye_line_rad = -roll_rad;
+  return options;
+}
+
+std::optional<LimbusFit> FitAt(Channels& picture, const PredictedIris& guess,
+                               const LimbusOptions& options) {
   return FitLimbus(picture.Grey(), picture.Bgr(),
                    {guess.centre_px, guess.semi_major_px, guess.aspect, guess.angle_rad}, options);
+}
+
+// A limbus far from where the eye was read to look is the edge of something else.
+bool Confirms(const EyeReading& reading, const LimbusFit& fit) {
+  constexpr double kDeviations = 4, kPlace = 0.15, kSize = 0.12;
+  const double a = reading.iris_radius_px;
+  // Lids hide how high the iris stands, so sideways tells more.
+  const Eigen::Vector2d off = fit.ellipse.centre_px - reading.iris_px;
+  return off.norm() < kDeviations * reading.place_sd_px + kPlace * a &&
+         std::abs(std::log(fit.ellipse.semi_major_px / a)) <
+             kDeviations * reading.size_relative_sd + kSize;
+}
+
+// The limbus from where the reading says it is, within the lids.
+std::optional<LimbusFit> FitFromReading(Channels& picture, const EyeReading& reading,
+                                        const PredictedIris& guess, double roll_rad) {
+  constexpr double kSearch = 0.20, kSizeSearch = 0.16;
+  PredictedIris from = guess;
+  from.centre_px = reading.iris_px;
+  from.semi_major_px = reading.iris_radius_px;
+  LimbusOptions options = OptionsFor(kSearch, kSizeSearch, roll_rad);
+  const LidOpening lids(reading);
+  options.lids = &lids;
+  auto fit = FitAt(picture, from, options);
+  if (fit && !(Believable(*fit) && Confirms(reading, *fit))) fit.reset();
+  return fit;
 }
 
 // In a followed face an iris neither jumps nor changes its size from one frame to the next, and a
@@ -67,6 +97,14 @@ bool HasLandmarks(const HeadObservation& o) {
 
 }  // namespace
 
+Eigen::Vector2d OpeningPx(const Scene& scene, const HeadPose& pose, bool left) {
+  const PersonalVector& m = scene.model.mean;
+  const double x = (m(kOuterWidth) + m(kInnerWidth)) / 4;
+  const Eigen::Vector3d in_head(left ? x : -x, (m(kOuterHeight) + m(kInnerHeight)) / 2,
+                                -(m(kOuterDepth) + m(kInnerDepth)) / 2);
+  return ProjectPoint(scene.profile.camera, CameraFromHead(pose) * in_head + pose.mid_in_camera_mm);
+}
+
 void SeeIrises(const Scene& scene, Channels& picture, const HeadPose& expected, double search,
                std::optional<double> followed_contrast, SeenEyes* seen) {
   for (const bool left : {true, false}) {
@@ -79,11 +117,18 @@ void SeeIrises(const Scene& scene, Channels& picture, const HeadPose& expected, 
         guess->centre_px.y() > scene.profile.camera.height + margin) {
       continue;
     }
-    auto fit = FitAt(picture, *guess, search, followed_contrast ? 0.5 * search : search,
-                     expected.roll_rad);
-    if (fit && !Believable(*fit)) fit.reset();
+    const EyeReading reading =
+        scene.eyes.Read(picture.Bgr(), OpeningPx(scene, expected, left), guess->semi_major_px,
+                        -expected.roll_rad, left);
+    (left ? seen->left_reading : seen->right_reading) = reading;
+    if (reading.present < kMayBeAnEye || reading.open < kMayBeOpen) continue;
+    auto fit = FitAt(picture, *guess,
+                     OptionsFor(search, followed_contrast ? 0.5 * search : search,
+                                expected.roll_rad));
+    if (fit && !(Believable(*fit) && Confirms(reading, *fit))) fit.reset();
     if (fit && followed_contrast && !Continues(*fit, *guess, search, *followed_contrast))
       fit.reset();
+    if (!fit) fit = FitFromReading(picture, reading, *guess, expected.roll_rad);
     if (!fit) continue;
     (left ? seen->observation.left_iris : seen->observation.right_iris) =
         ToMeasurement(scene, *fit, expected.roll_rad);
@@ -128,7 +173,7 @@ std::optional<HeadFit> FitReconciled(const Scene& scene, Channels& picture, cons
     const auto guess = PredictIris(rest->pose, rest->personal, scene.profile.camera,
                                    scene.profile.target_mm, left);
     if (!guess) break;
-    const auto better = FitAt(picture, *guess, 0.15, 0.04, rest->pose.roll_rad);
+    const auto better = FitAt(picture, *guess, OptionsFor(0.15, 0.04, rest->pose.roll_rad));
     if (!better || !Believable(*better)) break;
     limbus = better;
     measurement = ToMeasurement(scene, *better, rest->pose.roll_rad);
@@ -147,6 +192,8 @@ std::optional<HeadFit> Settle(const Scene& scene, Channels& picture, PosePrior p
   for (const double reach : {search, 0.12}) {
     SeenEyes exact;
     exact.landmarks = seen->landmarks;
+    exact.left_reading = seen->left_reading;
+    exact.right_reading = seen->right_reading;
     exact.observation.landmarks = seen->observation.landmarks;
     SeeIrises(scene, picture, prior.mean, reach, std::nullopt, &exact);
     *seen = exact;

@@ -15,9 +15,19 @@ struct SeenEyes {
   HeadObservation observation;
   std::optional<LimbusFit> left, right;
   std::optional<Landmarks> landmarks;
+  // What the lids do, of each eye that should be in the picture.
+  std::optional<EyeReading> left_reading, right_reading;
 
   [[nodiscard]] bool Both() const { return left && right; }
 };
+
+// The least log odds of a reading for which an eye is looked at, and for which its lids count as open.
+inline constexpr double kMayBeAnEye = -1.0, kMayBeOpen = -0.5;
+// For which an eye that was not followed counts as one.
+inline constexpr double kSurelyAnEye = 1.5;
+
+// Where a head so posed shows the middle between the corners of an eye.
+[[nodiscard]] Eigen::Vector2d OpeningPx(const Scene& scene, const HeadPose& pose, bool left);
 
 // Adds the irises found about where a head so posed would show them. search: how far about, in
 // semi-major axes. followed_contrast: of the irises of a head that is followed; what is found must

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "vision/eyes/eye_finder.h"
 #include "vision/tracking/pose_prior.h"
 
 namespace nearpoint {
@@ -37,20 +36,16 @@ bool FoundOnOneTarget(const Scene& scene, const HeadFit& fit) {
 
 bool OddlyApart(const HeadFit& fit) { return Apart(fit.pose) > kOddlyApartRad; }
 
-bool LooksLikeAFace(const HeadFit& fit, const SeenEyes& seen, const cv::Mat& bgr) {
-  constexpr int kWholeArc = 10;
+bool LooksLikeAFace(const HeadFit& fit, const SeenEyes& seen) {
   constexpr double kTwisted = 0.35;
   const HeadPose& pose = fit.pose;
-  if (seen.left->right_points < kWholeArc || seen.right->left_points < kWholeArc ||
-      fit.left_iris_chi2 + fit.right_iris_chi2 > 2 * kBadChi2 ||
+  if (fit.left_iris_chi2 + fit.right_iris_chi2 > 2 * kBadChi2 ||
       std::abs(pose.yaw_rad) > kTwisted || std::abs(pose.pitch_rad) > kTwisted ||
       std::abs(pose.left_out_rad) > kTwisted || std::abs(pose.right_out_rad) > kTwisted) {
     return false;
   }
-  const auto white = [&](const LimbusFit& eye) {
-    return HasWhiteBeside(bgr, eye.ellipse.centre_px, eye.ellipse.semi_major_px, -pose.roll_rad);
-  };
-  return white(*seen.left) && white(*seen.right);
+  return seen.left_reading && seen.right_reading && seen.left_reading->present > kSurelyAnEye &&
+         seen.right_reading->present > kSurelyAnEye;
 }
 
 bool Plausible(const HeadFit& fit) {

@@ -1,8 +1,6 @@
 // Whether what was found are two eyes of one head that look at one target.
 #pragma once
 
-#include <opencv2/core.hpp>
-
 #include "vision/distance/head_fit.h"
 #include "vision/tracking/scene.h"
 #include "vision/tracking/seen_eyes.h"
@@ -18,9 +16,9 @@ namespace nearpoint {
 // As far apart as in a large drift, or where two eyes are mistaken.
 [[nodiscard]] bool OddlyApart(const HeadFit& fit);
 
-// Two round things are not yet two eyes. Whole arcs on the temporal sides, white beside both, a
-// head and eyes that are not twisted, and rulers that agree. Both eyes must have been seen.
-[[nodiscard]] bool LooksLikeAFace(const HeadFit& fit, const SeenEyes& seen, const cv::Mat& bgr);
+// Two round things are not yet two eyes: lids and skin about both, a head and eyes that are not
+// twisted, and rulers that agree. Both eyes must have been seen.
+[[nodiscard]] bool LooksLikeAFace(const HeadFit& fit, const SeenEyes& seen);
 
 // A head that is before the camera and roughly turned to it.
 inline constexpr double kMaxTurnRad = 0.5;

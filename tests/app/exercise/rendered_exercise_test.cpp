@@ -49,7 +49,7 @@ class Rendered {
     profile.target_mm.z() += screen_mm - tracked_mm;
     const auto model = FindLandmarkModel();
     EXPECT_THAT(model, IsOk());
-    auto tracker = Tracker::Create(profile, {*model, *FindEyeRegionModel()},
+    auto tracker = Tracker::Create(profile, {*model, *FindEyeFinderModel(), *FindEyeReaderModel()},
                                    {LevelLimits().nearest - kCorneaToRotation});
     EXPECT_THAT(tracker, IsOk());
     tracker_.emplace(*std::move(tracker));

@@ -35,7 +35,7 @@ PatientOptions Approach() {
 Result<Tracker> MakeTracker(const Profile& profile, const TrackerOptions& options = {}) {
   const auto model = FindLandmarkModel();
   if (!model) return tl::unexpected(model.error());
-  return Tracker::Create(profile, {*model, *FindEyeRegionModel()}, options);
+  return Tracker::Create(profile, {*model, *FindEyeFinderModel(), *FindEyeReaderModel()}, options);
 }
 
 struct Seen {
