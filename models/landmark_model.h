@@ -33,10 +33,10 @@ inline constexpr std::string_view kLidCornerModelSha256 =
 
 inline constexpr std::string_view kEyeFinderModelFile = "eye_finder.onnx";
 inline constexpr std::string_view kEyeFinderModelSha256 =
-    "f08638b75313b5bd457e25a80b94689bce00a48624c01f22efbe7a003752e288";
+    "fb66d8084b224dd4a72e787ba69a99817cb026806308ff0214b2026685e90c26";
 inline constexpr std::string_view kEyeReaderModelFile = "eye_reader.onnx";
 inline constexpr std::string_view kEyeReaderModelSha256 =
-    "19085042fc1073fd3251004b3d67cc96fbd9b3b8ab2c72058732c4d3872cee02";
+    "482572fdaca98d5e8cc208c6d780e701d67b4a161e2c63350886017776ba2778";
 
 // Likewise.
 [[nodiscard]] Result<std::string> FindEyeFinderModel();

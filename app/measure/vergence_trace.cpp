@@ -144,7 +144,8 @@ VergenceTrace CleanTrace(std::span<const DistanceSample> samples, const TraceOpt
   trace.origin = samples.front().time;
   std::vector<Time> closed;
   for (const DistanceSample& s : samples) {
-    if (s.why == LostReason::kEyesClosed) closed.push_back(s.time);
+    if (s.why == LostReason::kEyesClosed || s.why == LostReason::kEyesHalfClosed)
+      closed.push_back(s.time);
   }
   for (const DistanceSample& s : samples) {
     std::optional<VergenceFrame> frame = Read(s);

@@ -21,8 +21,12 @@ QString Lost(LostReason reason) {
       return Words::tr("The camera does not see your eyes. Sit in front of it and look at it.");
     case LostReason::kEyesClosed:
       return Words::tr("Your eyes seem closed. Open them wide, please.");
+    case LostReason::kEyesHalfClosed:
+      return Words::tr("Your eyes are only half open. Open them a little wider, please.");
     case LostReason::kEyesHidden:
       return Words::tr("Something hides your eyes: hair, a hand, or light on the glasses.");
+    case LostReason::kTooFar:
+      return Words::tr("Too far for the camera. Come a little nearer.");
     case LostReason::kTooClose:
       return Words::tr("Too near for the camera. Go back a little.");
     case LostReason::kHeadTurned:

@@ -8,8 +8,8 @@
 namespace nearpoint::eye_net {
 namespace {
 
-using simulate::Random;
 using Eigen::Vector3f;
+using simulate::Random;
 
 float Draw(Random& random, double low, double high) {
   return static_cast<float>(random.Uniform(low, high));
@@ -30,14 +30,15 @@ EyeLook DrawEye(Random& random) {
   eye.ring = Draw(random, 0, 0.7);
   // Most people's irises are brown, and many of those hardly differ from a shaded lid.
   const double kind = random.Uniform();
-  Vector3f iris = kind < 0.6 ? Vector3f(0.012F, 0.022F, 0.040F) * Draw(random, 0.5, 2.6)
+  Vector3f iris = kind < 0.6    ? Vector3f(0.012F, 0.022F, 0.040F) * Draw(random, 0.5, 2.6)
                   : kind < 0.75 ? Vector3f(0.03F, 0.07F, 0.10F) * Draw(random, 0.6, 1.8)
                   : kind < 0.85 ? Vector3f(0.07F, 0.11F, 0.09F) * Draw(random, 0.6, 1.8)
                                 : Vector3f(0.20F, 0.15F, 0.10F) * Draw(random, 0.5, 1.8);
   eye.iris = Jitter(random, iris, 0.25);
   const float white = Draw(random, 0.22, 0.75);
   eye.white = Jitter(random, Vector3f(1.05F, 1.0F, 0.97F) * white, 0.10);
-  if (Chance(random, 0.2)) eye.white = eye.white.cwiseProduct(Vector3f(0.75F, 0.85F, 1.05F));  // reddened
+  if (Chance(random, 0.2))
+    eye.white = eye.white.cwiseProduct(Vector3f(0.75F, 0.85F, 1.05F));  // reddened
   eye.fibres = Draw(random, 0, 0.6);
   eye.veins = Draw(random, 0, 0.5);
   return eye;
@@ -63,7 +64,7 @@ SkinLook DrawSkin(Random& random) {
 HairLook DrawHair(Random& random) {
   HairLook hair;
   const double kind = random.Uniform();
-  hair.colour = kind < 0.65 ? Vector3f(0.010F, 0.013F, 0.018F) * Draw(random, 0.4, 2.0)
+  hair.colour = kind < 0.65  ? Vector3f(0.010F, 0.013F, 0.018F) * Draw(random, 0.4, 2.0)
                 : kind < 0.8 ? Vector3f(0.03F, 0.055F, 0.11F) * Draw(random, 0.6, 1.6)
                 : kind < 0.9 ? Vector3f(0.12F, 0.24F, 0.38F) * Draw(random, 0.6, 1.5)
                              : Vector3f(0.4F, 0.4F, 0.4F) * Draw(random, 0.5, 1.5);
@@ -109,12 +110,14 @@ GlassesLook DrawGlasses(Random& random) {
   g.rim_mm = Chance(random, 0.2) ? 0 : Draw(random, 0.6, 4.5);
   g.drop_mm = Draw(random, -1, 6);
   g.tilt = Draw(random, -0.05, 0.2);
-  g.rim = Chance(random, 0.55) ? Vector3f(Colour(random, 0.005, 0.03)) : Vector3f(Colour(random, 0.02, 0.7));
+  g.rim = Chance(random, 0.55) ? Vector3f(Colour(random, 0.005, 0.03))
+                               : Vector3f(Colour(random, 0.02, 0.7));
   if (Chance(random, 0.6)) {
     const float power = Chance(random, 0.75) ? Draw(random, -8, -0.5) : Draw(random, 0.5, 5);
     g.dioptres = {power + Draw(random, -0.7, 0.7), power + Draw(random, -0.7, 0.7)};
   }
   g.veil = Chance(random, 0.5) ? Draw(random, 0, 0.12) : 0;
+  g.mirror = Chance(random, 0.35) ? Draw(random, 0.03, 0.8) * Draw(random, 0.2, 1) : 0;
   const int reflections = Chance(random, 0.6) ? static_cast<int>(random.Uniform(1, 4)) : 0;
   for (int i = 0; i < reflections; ++i) {
     g.reflections.push_back({{Draw(random, -1, 1), Draw(random, -1, 1)},
@@ -139,14 +142,15 @@ LightLook DrawLight(Random& random, const Person& person) {
   for (int i = 0; i < count; ++i) {
     Vector3f to(Draw(random, -1.2, 1.2), Draw(random, -0.4, 1.2), Draw(random, 0.0, 1.0));
     to.normalize();
-    lamps.push_back({to, Jitter(random, Vector3f::Ones() * std::exp(Draw(random, -1.2, 1.6)), 0.25),
-                     Draw(random, 2, 14)});
+    lamps.push_back({to, Jitter(random, Vector3f::Ones() * std::exp(Draw(random, -1.2, 2.0)), 0.25),
+                     Draw(random, 2, 26)});
   }
   for (std::size_t k = 0; k < person.directions.size(); ++k) {
     const Vector3f& w = person.directions[k];
     Vector3f sum = bottom + (top - bottom) * (0.5F + 0.5F * w.y());
     for (const Lamp& lamp : lamps)
-      sum += lamp.colour * std::pow(std::max(0.0F, w.dot(lamp.to)), lamp.narrow) * (1 + 0.35F * lamp.narrow);
+      sum += lamp.colour * std::pow(std::max(0.0F, w.dot(lamp.to)), lamp.narrow) *
+             (1 + 0.35F * lamp.narrow);
     light.from[k] = sum;
   }
   light.screen_in_camera = {Draw(random, -150, 150), Draw(random, 40, 200), Draw(random, -20, 20)};
@@ -191,12 +195,13 @@ Scene DrawScene(const HeadSpace& space, const Person& person, const Looks& looks
   s.aspect = 0.6F;
   const double d = std::exp(random.Uniform(std::log(46), std::log(700)));
   const double spread = Chance(random, 0.2) ? 2.2 : 1;
-  const double yaw = 0.17 * spread * random.Normal(), pitch = 0.15 * spread * random.Normal() - 0.03,
+  const double yaw = 0.17 * spread * random.Normal(),
+               pitch = 0.15 * spread * random.Normal() - 0.03,
                roll = 0.13 * spread * random.Normal();
-  const Eigen::Matrix3d turn =
-      (Eigen::AngleAxisd(roll, Eigen::Vector3d::UnitZ()) * Eigen::AngleAxisd(yaw, Eigen::Vector3d::UnitY()) *
-       Eigen::AngleAxisd(pitch, Eigen::Vector3d::UnitX()))
-          .toRotationMatrix();
+  const Eigen::Matrix3d turn = (Eigen::AngleAxisd(roll, Eigen::Vector3d::UnitZ()) *
+                                Eigen::AngleAxisd(yaw, Eigen::Vector3d::UnitY()) *
+                                Eigen::AngleAxisd(pitch, Eigen::Vector3d::UnitX()))
+                                   .toRotationMatrix();
   const Eigen::DiagonalMatrix<double, 3> flip(1, -1, -1);
   s.camera_from_head = (flip * turn).cast<float>();
   s.mid = {static_cast<float>(random.Uniform(-0.22, 0.22) * d / s.focal),
@@ -205,7 +210,8 @@ Scene DrawScene(const HeadSpace& space, const Person& person, const Looks& looks
 
   // Where the eyes look: at something beside the lens, or anywhere.
   Vector3f target(Draw(random, -60, 60), Draw(random, -30, 150), 0);
-  if (Chance(random, 0.3)) target = {Draw(random, -400, 400), Draw(random, -250, 350), Draw(random, -50, 50)};
+  if (Chance(random, 0.3))
+    target = {Draw(random, -400, 400), Draw(random, -250, 350), Draw(random, -50, 50)};
   const Vector3f target_in_head = s.camera_from_head.transpose() * (target - s.mid);
   const double drift = Chance(random, 0.35) ? random.Uniform(-4, 16) * std::numbers::pi / 180 : 0;
   const int drifting = Chance(random, 0.5) ? 0 : 1;
@@ -221,18 +227,22 @@ Scene DrawScene(const HeadSpace& space, const Person& person, const Looks& looks
     }
     Vector3f gaze = (look - s.centre[i]).normalized();
     if (gaze.z() < 0.6F) gaze = (gaze + Vector3f(0, 0, 1.2F)).normalized();
-    if (e == drifting) gaze = Eigen::AngleAxisf(static_cast<float>(e == 0 ? drift : -drift), Vector3f::UnitY()) * gaze;
+    if (e == drifting)
+      gaze =
+          Eigen::AngleAxisf(static_cast<float>(e == 0 ? drift : -drift), Vector3f::UnitY()) * gaze;
     s.gaze[i] = gaze;
   }
 
   s.head = person.rest;
   const auto add = [&](int expression, int eye, double weight) {
     if (weight != 0)
-      s.head += static_cast<float>(weight) * space.expressions[static_cast<std::size_t>(expression + eye)];
+      s.head += static_cast<float>(weight) *
+                space.expressions[static_cast<std::size_t>(expression + eye)];
   };
   const double state = random.Uniform();
   // Open, on the way, shut. Both eyes mostly do alike.
-  double shut = state < 0.74 ? 0 : (state < 0.86 ? random.Uniform(0.25, 0.9) : random.Uniform(0.97, 1.06));
+  double shut =
+      state < 0.74 ? 0 : (state < 0.86 ? random.Uniform(0.25, 0.9) : random.Uniform(0.97, 1.06));
   const bool wink = Chance(random, 0.04);
   const double smile = Chance(random, 0.3) ? random.Uniform(0, 1) : 0;
   for (int e = 0; e < 2; ++e) {
@@ -242,7 +252,8 @@ Scene DrawScene(const HeadSpace& space, const Person& person, const Looks& looks
     const double blink = std::clamp(rest + (1 - std::max(0.0, rest)) * closes, -0.1, 1.06);
     s.blink[i] = static_cast<float>(blink);
     const double up = std::asin(static_cast<double>(s.gaze[i].y())) * 180 / std::numbers::pi;
-    const double out = std::atan2(s.gaze[i].x(), s.gaze[i].z()) * 180 / std::numbers::pi * (e == 0 ? 1 : -1);
+    const double out =
+        std::atan2(s.gaze[i].x(), s.gaze[i].z()) * 180 / std::numbers::pi * (e == 0 ? 1 : -1);
     const double open = 1 - std::clamp(blink, 0.0, 1.0);
     add(kBlink, e, blink);
     add(kSquint, e, looks.squint * open + 0.4 * smile * open);
@@ -263,7 +274,8 @@ Scene DrawScene(const HeadSpace& space, const Person& person, const Looks& looks
   if (Chance(random, 0.3)) add(kJawOpen, 0, random.Uniform(0, 0.5));
   // Sclerae stay at rest.
   for (std::size_t t = 0; t < space.triangles.size(); ++t) {
-    if (space.material[t] != Material::kLeftSclera && space.material[t] != Material::kRightSclera) continue;
+    if (space.material[t] != Material::kLeftSclera && space.material[t] != Material::kRightSclera)
+      continue;
     for (const int v : space.triangles[t]) s.head.col(v) = person.rest.col(v);
   }
   return s;

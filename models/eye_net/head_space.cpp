@@ -16,7 +16,8 @@ bool Read(std::ifstream& in, T* to, std::size_t count) {
 }
 
 // What one direction of light reaches, by a depth picture seen from there.
-std::vector<std::uint8_t> LitFrom(const HeadSpace& space, const Points& at, const Eigen::Vector3f& from) {
+std::vector<std::uint8_t> LitFrom(const HeadSpace& space, const Points& at,
+                                  const Eigen::Vector3f& from) {
   constexpr int kSide = 200;
   constexpr float kPxPerMm = 0.8F;
   constexpr float kSlackMm = 2.0F;
@@ -75,7 +76,8 @@ void ShapeLids(const HeadSpace& space, simulate::Random& random, Points* at) {
     };
     const float out = left ? 1 : -1;
     const Eigen::Vector3f inner = point(left ? 42 : 39);
-    push(inner + Eigen::Vector3f(out * 1.5F, 2.0F, 0.5F), 2.2F, {out * 0.9F * down, -down, 0.4F * down});
+    push(inner + Eigen::Vector3f(out * 1.5F, 2.0F, 0.5F), 2.2F,
+         {out * 0.9F * down, -down, 0.4F * down});
     const Eigen::Vector3f lid = (point(left ? 43 : 37) + point(left ? 44 : 38)) / 2;
     push(lid + Eigen::Vector3f(0, 6, 1), 4.5F, {0, -hood, 0.5F * hood});
     push(lid + Eigen::Vector3f(out * 8, 4, 0), 4.5F, {0, -0.6F * hood, 0.4F * hood});

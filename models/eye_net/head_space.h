@@ -1,5 +1,6 @@
-// Heads of the shape space of ICT-FaceKit (heads.bin, see pack_heads.py), for training and for scores. Head frame in millimetres:
-// origin between the corneal apices, x to the patient's left, y up, z out of the face.
+// Heads of the shape space of ICT-FaceKit (heads.bin, see pack_heads.py), for training and for
+// scores. Head frame in millimetres: origin between the corneal apices, x to the patient's left, y
+// up, z out of the face.
 #pragma once
 
 #include <Eigen/Core>

@@ -18,14 +18,16 @@ enum class TrackMode {
 };
 
 enum class LostReason {
-  kNoFace,        // nothing that looks like a face or a pair of eyes
-  kEyesClosed,    // a blink, or lids held shut
-  kEyesHidden,    // something covers the eyes, or glare hides both irises
-  kTooClose,      // nearer than this regime can measure
-  kHeadTurned,    // the head is turned beyond what the geometry allows
-  kNoCard,        // the held card is not seen, or its pattern cannot be read
-  kInconsistent,  // the rulers contradict each other by more than their deviations allow
-  kTooDark,       // the eyes are seen, but too darkly for a distance that can be believed
+  kNoFace,          // nothing that looks like a face or a pair of eyes
+  kEyesClosed,      // a blink, or lids held shut
+  kEyesHalfClosed,  // the lids leave too little of the irises to be seen
+  kEyesHidden,      // something covers the eyes, or glare hides both irises
+  kTooFar,          // the irises are a few pixels wide
+  kTooClose,        // nearer than this regime can measure
+  kHeadTurned,      // the head is turned beyond what the geometry allows
+  kNoCard,          // the held card is not seen, or its pattern cannot be read
+  kInconsistent,    // the rulers contradict each other by more than their deviations allow
+  kTooDark,         // the eyes are seen, but too darkly for a distance that can be believed
 };
 
 // The `why` text of the file contract.
@@ -35,8 +37,12 @@ enum class LostReason {
       return "no face and no eyes found";
     case LostReason::kEyesClosed:
       return "eyes closed";
+    case LostReason::kEyesHalfClosed:
+      return "eyes half closed";
     case LostReason::kEyesHidden:
       return "eyes hidden";
+    case LostReason::kTooFar:
+      return "too far for the camera";
     case LostReason::kTooClose:
       return "too close for the camera";
     case LostReason::kHeadTurned:

@@ -84,6 +84,12 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
   const double reach = std::clamp(std::max(options.search, options.size_search) + 0.18, 0.2, 0.75);
   const auto patch = CutPatch(luma, -1, guess, 1.2 * reach + 0.1);
   if (!patch) return std::nullopt;
+  constexpr double kFaintest = 1.2;
+  const double min_contrast =
+      options.min_contrast_in_noise > 0
+          ? std::min(options.min_contrast,
+                     std::max(kFaintest, options.min_contrast_in_noise * patch->noise))
+          : options.min_contrast;
   const auto colours = CutColours(bgr, guess, 1.2 * reach + 0.1);
   const auto rays = MakeRays(guess, options.eye_line_rad);
 
@@ -127,9 +133,9 @@ std::optional<LimbusFit> FitLimbus(const cv::Mat& luma, const cv::Mat& bgr,
     edges.clear();
     for (std::size_t r = 0; r < kRays; ++r) {
       if (!free[r]) continue;
-      if (const auto e = FindEdge(u, r, radius, window, options.min_contrast)) edges.push_back(*e);
+      if (const auto e = FindEdge(u, r, radius, window, min_contrast)) edges.push_back(*e);
     }
-    CorrectEdges(u, rays, radius * patch->scale, options.min_contrast, &edges);
+    CorrectEdges(u, rays, radius * patch->scale, min_contrast, &edges);
     if (edges.size() < LeastEdges(free_rays)) return std::nullopt;
     if (colours) TrustWhite(*colours, centre, rays, WhiteIsWide(radius * patch->scale), &edges);
     std::vector<double> contrasts;

@@ -32,11 +32,14 @@ struct LimbusOptions {
                               // hardly changes its size
   double eye_line_rad = 0;    // direction of the line through both eyes in the image; the arcs lie
                               // left and right along it
-  // Where the lids leave the eye free, when it is known: edges beneath them are not looked for, and an
-  // eye of which they leave little needs fewer edge points. nullptr: not known. Not owned.
+  // Where the lids leave the eye free, when it is known: edges beneath them are not looked for, and
+  // an eye of which they leave little needs fewer edge points. nullptr: not known. Not owned.
   const EyeOpening* lids = nullptr;
-  double min_contrast =
-      6;  // 8-bit steps between iris and sclera below which an edge is not believed
+  // 8-bit steps of light between iris and sclera below which an edge is not believed.
+  double min_contrast = 6;
+  // Where it is already known that an eye is there: as many deviations of the picture's noise do as
+  // well, for the light may be dim. 0: not asked.
+  double min_contrast_in_noise = 0;
 };
 
 struct LimbusFit {

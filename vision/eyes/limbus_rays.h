@@ -22,6 +22,7 @@ struct Patch {
   cv::Mat grey;            // CV_32F
   double scale;            // picture pixels per patch pixel
   Eigen::Vector2d origin;  // picture position of patch pixel (0, 0)
+  double noise = 0;        // standard deviation of the picture's own noise, 8-bit steps of light
   [[nodiscard]] Eigen::Vector2d ToPatch(const Eigen::Vector2d& p) const {
     return (p - origin) / scale;
   }

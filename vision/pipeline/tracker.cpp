@@ -12,6 +12,7 @@
 #include "vision/tracking/pose_prior.h"
 #include "vision/tracking/report.h"
 #include "vision/tracking/two_eyes.h"
+#include "vision/tracking/why_lost.h"
 
 namespace nearpoint {
 namespace {
@@ -70,7 +71,6 @@ struct Tracker::Impl {
     double landmark_depth_mm = 0;  // depth of the head when they were seen
     Eigen::Vector2d landmark_mid_px{0, 0};
     double contrast = 0;  // of the limbus, running mean
-    cv::Mat bridge;       // see BridgePicture
     std::optional<SkinAnchor> anchor;
     double regime_difference_mm = 0;  // running mean where both regimes see the head
     Time both_seen{};                 // when both irises were last accepted
@@ -118,13 +118,15 @@ struct Tracker::Impl {
     std::optional<HeadFit> fit;
     bool face = false;
     if (track && frame.time() - track->time > kFollowFor) track.reset();
+    bool face_seen = false;
     if (track) fit = Follow(picture, frame.time(), &seen, &face);
+    SeenEyes followed = seen;  // where eyes were expected
     if (!fit && track) {
       fit = FollowJump(picture, frame.time(), &seen);
       face = false;  // what it finds, it finds by the eyes alone
     }
     if (!fit && (!track || frame.time() - track->time > kSearchAgainAfter || !Shut(seen))) {
-      fit = Acquire(picture, frame.time(), &seen, &face);
+      fit = Acquire(picture, frame.time(), &seen, &face, &face_seen);
       searches_in_vain = fit ? 0 : searches_in_vain + 1;
       if (fit) track.reset();
     } else if (fit && !face && Doubtful(*fit, seen, frame.time())) {
@@ -133,7 +135,7 @@ struct Tracker::Impl {
       track->checked = frame.time();
       SeenEyes other;
       bool other_face = false;
-      const auto better = Acquire(picture, frame.time(), &other, &other_face);
+      const auto better = Acquire(picture, frame.time(), &other, &other_face, &face_seen);
       if (better && other.Both() && Differs(*better, *fit)) {
         fit = better;
         seen = other;
@@ -146,7 +148,11 @@ struct Tracker::Impl {
     sample.frame = frame.index();
     sample.time = frame.time();
     if (!fit) {
-      sample.why = WhyLost(picture);
+      LookedAt looked{track ? std::optional(track->pose) : std::nullopt, std::move(seen),
+                      face_seen};
+      if (!looked.eyes.left_reading && !looked.eyes.right_reading)
+        looked.eyes = std::move(followed);
+      sample.why = WhyLost(Now(), picture, looked);
       return sample;
     }
     const bool whole_face = face && seen.Both();
@@ -205,8 +211,8 @@ struct Tracker::Impl {
   bool Trusted(const HeadFit& fit, const SeenEyes& seen, Time now, Time since) const {
     if (seen.Both()) {
       return OnOneTarget(Now(), fit) &&
-             (since <= kSearchAgainAfter || (std::abs(fit.pose.yaw_rad) < kFacingRad &&
-                                             LooksLikeAFace(fit, seen)));
+             (since <= kSearchAgainAfter ||
+              (std::abs(fit.pose.yaw_rad) < kFacingRad && LooksLikeAFace(fit, seen)));
     }
     return since <= kUnbroken &&
            now - track->both_seen <= (BothInView(Now(), fit.pose) ? kAloneFor : kAloneAtTheRimFor);
@@ -238,30 +244,31 @@ struct Tracker::Impl {
     return std::nullopt;
   }
 
-  std::optional<HeadFit> Acquire(Channels& picture, Time now, SeenEyes* seen, bool* face) {
+  std::optional<HeadFit> Acquire(Channels& picture, Time now, SeenEyes* seen, bool* face,
+                                 bool* face_seen) {
     *seen = SeenEyes{};
     const bool careful = searches_in_vain % 8 == 0;
     std::optional<HeadFit> fit;
-    bool box_seen = false;
     if (track && track->landmarks) {
       if (const auto box = ExpectedBox(track->pose); box && Holds(profile.camera, *box))
         fit = acquirer.InBox(Now(), picture, *box, seen);
     }
-    if (!fit || !Plausible(*fit)) fit = acquirer.ByFace(Now(), picture, careful, seen, &box_seen);
+    if (!fit || !Plausible(*fit)) fit = acquirer.ByFace(Now(), picture, careful, seen, face_seen);
     if (fit && !Plausible(*fit)) fit.reset();
     *face = fit.has_value();
     // A face that is seen whole is not nearer than it looks: eyes without one are searched where
     // there is none.
-    if (fit || (box_seen && !NearEnough(*seen))) return fit;
-    *seen = SeenEyes{};
+    if (fit || (*face_seen && !NearEnough(*seen))) return fit;
     std::optional<SeenBefore> before;
     if (last_seen) before = SeenBefore{last_seen->pose, now - last_seen->time};
-    fit = acquirer.ByEyes(Now(), picture, before, seen);
+    SeenEyes alone;
+    fit = acquirer.ByEyes(Now(), picture, before, &alone);
     if (fit &&
         !(Plausible(*fit) && Reachable(*fit, now) &&
           fit->pose.mid_in_camera_mm.z() < kEyesAloneWithinMm && FoundOnOneTarget(Now(), *fit))) {
       fit.reset();
     }
+    if (fit) *seen = alone;
     return fit;
   }
 
@@ -275,7 +282,7 @@ struct Tracker::Impl {
   // Both eyes are where they should be, and their lids are closed.
   [[nodiscard]] static bool Shut(const SeenEyes& seen) {
     const auto shut = [](const std::optional<EyeReading>& reading) {
-      return reading && reading->present > kMayBeAnEye && reading->open < kMayBeOpen;
+      return reading && LidsOf(*reading) == LidState::kShut;
     };
     return shut(seen.left_reading) && shut(seen.right_reading);
   }
@@ -373,19 +380,8 @@ struct Tracker::Impl {
     }
     if (track) next.anchor = track->anchor;
     RenewAnchor(Now(), picture, fit, seen, &next.anchor);
-    if (const auto bridge = BridgePicture(Now(), picture, fit.pose)) next.bridge = *bridge;
     last_seen = Place{fit.pose, sample.time};
     track = next;
-  }
-
-  LostReason WhyLost(Channels& picture) const {
-    if (!track) return LostReason::kNoFace;
-    const double turned = std::max(std::abs(track->pose.yaw_rad), std::abs(track->pose.pitch_rad));
-    if (turned > 0.75 * kMaxTurnRad) return LostReason::kHeadTurned;
-    if (!WholeInView(Now(), track->pose, true) || !WholeInView(Now(), track->pose, false))
-      return LostReason::kTooClose;
-    if (BridgeStays(Now(), picture, track->pose, track->bridge)) return LostReason::kEyesClosed;
-    return LostReason::kEyesHidden;
   }
 };
 
@@ -400,8 +396,8 @@ Result<Tracker> Tracker::Create(const Profile& profile, const TrackerModels& mod
   if (!finder) return tl::unexpected(finder.error());
   auto eyes = EyeNet::Load(models.eye_finder_file, models.eye_reader_file);
   if (!eyes) return tl::unexpected(eyes.error());
-  return Tracker(std::make_unique<Impl>(profile, options, std::move(*eyes),
-                                        EyeAcquirer(std::move(*finder))));
+  return Tracker(
+      std::make_unique<Impl>(profile, options, std::move(*eyes), EyeAcquirer(std::move(*finder))));
 }
 
 Result<DistanceSample> Tracker::Process(const Frame& frame) {

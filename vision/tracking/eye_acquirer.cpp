@@ -53,7 +53,8 @@ std::optional<HeadFit> EyeAcquirer::ByFace(const Scene& scene, Channels& picture
   auto box = finder_.Detect(picture.Grey(), reduction);
   // A face that fits badly between two sizes of the coarse search is found in the finer one, four
   // times as slow.
-  if (!box && reduction >= 2 && careful) box = finder_.Detect(picture.Grey(), reduction / 2);
+  if (!box && careful && reduction > 1)
+    box = finder_.Detect(picture.Grey(), std::max(1.0, reduction / 2));
   if (!box) return std::nullopt;
   *box_seen = true;
   return InBox(scene, picture, *box, seen);
@@ -111,8 +112,9 @@ std::optional<HeadFit> EyeAcquirer::FromPair(const Scene& scene, Channels& pictu
     // Once more, from where the eye now seems to be.
     reading = scene.eyes.Read(picture.Bgr(), (reading.inner_px + reading.outer_px) / 2,
                               reading.iris_radius_px, roll, left);
-    if (reading.present < kSurelyAnEye || reading.open < kMayBeOpen) return std::nullopt;
-    const double place = reading.place_sd_px, size = reading.size_relative_sd * reading.iris_radius_px;
+    if (reading.present < kSurelyAnEye || LidsOf(reading) != LidState::kOpen) return std::nullopt;
+    const double place = reading.place_sd_px,
+                 size = reading.size_relative_sd * reading.iris_radius_px;
     (left ? found.left_reading : found.right_reading) = reading;
     return IrisMeasurement{reading.iris_px, reading.iris_radius_px,
                            Eigen::Vector3d(place * place, place * place, size * size).asDiagonal()};
@@ -121,7 +123,9 @@ std::optional<HeadFit> EyeAcquirer::FromPair(const Scene& scene, Channels& pictu
   if (!found.observation.right_iris) return std::nullopt;
   found.observation.left_iris = look(pair.image_right, true);
   if (!found.observation.left_iris) return std::nullopt;
-  const auto middle = [](const EyeReading& r) -> Eigen::Vector2d { return (r.inner_px + r.outer_px) / 2; };
+  const auto middle = [](const EyeReading& r) -> Eigen::Vector2d {
+    return (r.inner_px + r.outer_px) / 2;
+  };
   const Eigen::Vector2d left = middle(*found.right_reading), right = middle(*found.left_reading);
   const double apart_mm = (scene.model.mean(kOuterWidth) + scene.model.mean(kInnerWidth)) / 2;
   const double behind_mm = (scene.model.mean(kOuterDepth) + scene.model.mean(kInnerDepth)) / 2;

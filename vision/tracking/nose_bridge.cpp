@@ -58,38 +58,4 @@ void RenewAnchor(const Scene& scene, Channels& picture, const HeadFit& fit, cons
   if (patch) *anchor = SkinAnchor{std::move(*patch), fit.pose};
 }
 
-std::optional<cv::Mat> BridgePicture(const Scene& scene, Channels& picture, const HeadPose& pose) {
-  const auto left =
-      PredictIris(pose, scene.model.mean, scene.profile.camera, scene.profile.target_mm, true);
-  const auto right =
-      PredictIris(pose, scene.model.mean, scene.profile.camera, scene.profile.target_mm, false);
-  if (!left || !right) return std::nullopt;
-  const double a = (left->semi_major_px + right->semi_major_px) / 2;
-  const int x0 =
-      static_cast<int>(std::lround(std::min(left->centre_px.x(), right->centre_px.x()) + 2.2 * a));
-  const int x1 =
-      static_cast<int>(std::lround(std::max(left->centre_px.x(), right->centre_px.x()) - 2.2 * a));
-  const double y = (left->centre_px.y() + right->centre_px.y()) / 2;
-  const cv::Rect whole(x0, static_cast<int>(std::lround(y - 2 * a)), x1 - x0,
-                       static_cast<int>(std::lround(4 * a)));
-  const cv::Rect inside =
-      whole & cv::Rect(0, 0, scene.profile.camera.width, scene.profile.camera.height);
-  if (inside.area() < 0.7 * whole.area() || inside.area() < 16) return std::nullopt;
-  cv::Mat small;
-  cv::resize(picture.Grey()(inside), small, cv::Size(16, 16), 0, 0, cv::INTER_AREA);
-  small.convertTo(small, CV_32F);
-  return small;
-}
-
-bool BridgeStays(const Scene& scene, Channels& picture, const HeadPose& pose,
-                 const cv::Mat& bridge) {
-  if (bridge.empty()) return false;
-  const auto now = BridgePicture(scene, picture, pose);
-  if (!now) return false;
-  cv::Mat match;
-  cv::matchTemplate(*now, bridge, match, cv::TM_CCOEFF_NORMED);
-  const double level = cv::mean(*now)[0] / std::max(1.0, cv::mean(bridge)[0]);
-  return match.at<float>(0, 0) > 0.5F && level > 0.6 && level < 1.6;
-}
-
 }  // namespace nearpoint

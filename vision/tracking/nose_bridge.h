@@ -28,12 +28,4 @@ void SeeAnchor(const Scene& scene, Channels& picture, const SkinAnchor& anchor,
 void RenewAnchor(const Scene& scene, Channels& picture, const HeadFit& fit, const SeenEyes& seen,
                  std::optional<SkinAnchor>* anchor);
 
-// What lies between the eyes, reduced and comparable (CV_32F, 16 x 16); nullopt when a third of it
-// lies outside the picture.
-[[nodiscard]] std::optional<cv::Mat> BridgePicture(const Scene& scene, Channels& picture,
-                                                   const HeadPose& pose);
-// Whether it still looks as in `bridge`, an earlier one (which may be empty).
-[[nodiscard]] bool BridgeStays(const Scene& scene, Channels& picture, const HeadPose& pose,
-                               const cv::Mat& bridge);
-
 }  // namespace nearpoint

@@ -21,10 +21,17 @@ struct SeenEyes {
   [[nodiscard]] bool Both() const { return left && right; }
 };
 
-// The least log odds of a reading for which an eye is looked at, and for which its lids count as open.
-inline constexpr double kMayBeAnEye = -1.0, kMayBeOpen = -0.5;
-// For which an eye that was not followed counts as one.
-inline constexpr double kSurelyAnEye = 1.5;
+// The least log odds of a reading for which an eye is looked at, and for which one that was not
+// followed counts as an eye.
+inline constexpr double kMayBeAnEye = -1.0, kSurelyAnEye = 1.5;
+
+enum class LidState {
+  kNoEye,  // covered, or something else
+  kShut,
+  kHalf,  // they leave too little of the limbus to measure it
+  kOpen
+};
+[[nodiscard]] LidState LidsOf(const EyeReading& reading);
 
 // Where a head so posed shows the middle between the corners of an eye.
 [[nodiscard]] Eigen::Vector2d OpeningPx(const Scene& scene, const HeadPose& pose, bool left);

@@ -89,8 +89,8 @@ TEST(WordsTest, EveryReasonHasASentenceInEachLanguage) {
   for (const char* language : {"en", "de"}) {
     UseLanguage(language);
     for (const LostReason reason :
-         {LostReason::kNoFace, LostReason::kEyesClosed, LostReason::kEyesHidden,
-          LostReason::kTooClose, LostReason::kHeadTurned, LostReason::kInconsistent,
+         {LostReason::kNoFace, LostReason::kEyesClosed, LostReason::kEyesHalfClosed,
+          LostReason::kEyesHidden, LostReason::kTooFar, LostReason::kTooClose, LostReason::kHeadTurned, LostReason::kInconsistent,
           LostReason::kNoCard, LostReason::kTooDark}) {
       EXPECT_FALSE(words::Lost(reason).isEmpty());
     }
