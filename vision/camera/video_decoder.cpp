@@ -128,8 +128,8 @@ struct VideoDecoder::Impl {
     return {};
   }
 
-  // false at the end.
-  bool Feed() {
+  // Reads on to the next packet of the stream, or to the end.
+  void Feed() {
     for (;;) {
       av_packet_unref(packet.get());
       const int read = av_read_frame(input.get(), packet.get());
@@ -137,7 +137,7 @@ struct VideoDecoder::Impl {
         broken = read != AVERROR_EOF || (input->pb != nullptr && input->pb->error < 0);
         at_end = true;
         (void)avcodec_send_packet(codec.get(), nullptr);
-        return false;
+        return;
       }
       const AVStream* of = input->streams[packet->stream_index];
       const std::int64_t stamp = packet->pts != AV_NOPTS_VALUE ? packet->pts : packet->dts;
@@ -150,7 +150,7 @@ struct VideoDecoder::Impl {
           sent < 0 && sent != AVERROR(EAGAIN)) {
         Damage();
       }
-      return true;
+      return;
     }
   }
 
@@ -195,7 +195,7 @@ struct VideoDecoder::Impl {
       if (received == AVERROR_EOF) return std::nullopt;
       if (received == AVERROR(EAGAIN)) {
         if (at_end) return std::nullopt;
-        (void)Feed();
+        Feed();
         continue;
       }
       if (received < 0) {
