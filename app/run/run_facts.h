@@ -22,7 +22,8 @@ struct RunCounts {
   std::int64_t lost = 0;  // frames without a distance
   std::int64_t missing =
       0;  // frames that never came: dropped by a slow reader, missing or unreadable
-  std::optional<Time> cut_off;  // where a recording breaks off: the time of its last frame
+  std::optional<Time> cut_off =
+      std::nullopt;  // where a recording breaks off: the time of its last frame
 };
 
 // What a reader of the results must know of how they came about, in plain sentences.
