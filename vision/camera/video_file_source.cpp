@@ -32,7 +32,7 @@ class VideoFileSource final : public FrameSource {
     if (!first) return tl::unexpected(first.error());
     if (!*first) {
       return Fail(ErrorCode::kUnreadable,
-                  file_.string() + ": not one picture of this video can be decoded.");
+                  file_.string() + ": not one frame of this video can be decoded.");
     }
     first_ = *std::move(first);
     info_.description += ", " + Size(info_.width, info_.height) + " pixels";
