@@ -10,6 +10,7 @@ Result<RunCounts> RunTracker(FrameSource& source, SetupTracker& tracker, const s
                              const std::function<Result<void>(const DistanceSample&)>& take) {
   ProgressLine progress(label, source.info().frame_count);
   RunCounts counts;
+  Time last{};
   while (!StopRequested()) {
     auto frame = source.Next();
     if (!frame) return tl::unexpected(frame.error());
@@ -17,6 +18,7 @@ Result<RunCounts> RunTracker(FrameSource& source, SetupTracker& tracker, const s
     const auto sample = tracker.Process(**frame);
     if (!sample) return tl::unexpected(sample.error());
     ++counts.frames;
+    last = sample->time;
     if (!sample->distance) ++counts.lost;
     counts.missing += (*frame)->skipped_before();
     if (auto taken = take(*sample); !taken) return tl::unexpected(taken.error());
@@ -34,6 +36,7 @@ Result<RunCounts> RunTracker(FrameSource& source, SetupTracker& tracker, const s
   }
   // A source that knows of frames after the last one it gave says so only here.
   counts.missing = std::max(counts.missing, source.info().unreadable);
+  if (source.info().cut_off) counts.cut_off = last;
   return counts;
 }
 

@@ -43,10 +43,17 @@ std::vector<std::string> CautionsOfRun(const Profile& profile, const RunCounts& 
         "Nobody has measured the printed card that was held, so each of its distances is known to "
         "4 % only; `nearpoint calibrate sheet --check` mends it.");
   }
-  if (counts.missing > 0) {
-    cautions.push_back(std::to_string(counts.missing) + " of " +
-                       std::to_string(counts.frames + counts.missing) +
-                       " frames are missing: dropped, damaged or cut off.");
+  const std::string missing = std::to_string(counts.missing) + " of " +
+                              std::to_string(counts.frames + counts.missing) +
+                              " frames are missing";
+  if (counts.cut_off) {
+    std::array<char, 60> where{};
+    std::snprintf(where.data(), where.size(), "The recording breaks off after %.1f s",
+                  ToSeconds(*counts.cut_off));
+    cautions.push_back(where.data() + (counts.missing > 0 ? ", and " + missing : std::string()) +
+                       "; what was measured until then counts.");
+  } else if (counts.missing > 0) {
+    cautions.push_back(missing + ": dropped, damaged or cut off.");
   }
   if (2 * counts.lost > counts.frames) {
     cautions.push_back("No distance is known in " + std::to_string(counts.lost) + " of " +

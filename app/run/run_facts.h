@@ -3,12 +3,14 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "app/measure/estimate.h"
 #include "app/run/setup_tracker.h"
 #include "calibration/profile.h"
+#include "vision/core/units.h"
 
 namespace nearpoint {
 
@@ -20,6 +22,8 @@ struct RunCounts {
   std::int64_t lost = 0;  // frames without a distance
   std::int64_t missing =
       0;  // frames that never came: dropped by a slow reader, missing or unreadable
+  std::optional<Time> cut_off =
+      std::nullopt;  // where a recording breaks off: the time of its last frame
 };
 
 // What a reader of the results must know of how they came about, in plain sentences.

@@ -18,6 +18,7 @@ struct SourceInfo {
   std::optional<std::int64_t> frame_count;  // known number of frames, for progress
   std::int64_t unreadable =
       0;  // frames so far that the source names and that are missing or cannot be decoded
+  bool cut_off = false;  // after the last frame: the recording breaks off there
 };
 
 class FrameSource {

@@ -1,5 +1,9 @@
 #include "vision/camera/quiet_libraries.h"
 
+extern "C" {
+#include <libavutil/log.h>
+}
+
 #include <cstdlib>
 #include <opencv2/core/utils/logger.hpp>
 
@@ -7,6 +11,7 @@ namespace nearpoint {
 
 void KeepLibrariesQuiet() {
   setenv("OPENCV_FFMPEG_LOGLEVEL", "-8", /*overwrite=*/0);
+  av_log_set_level(std::atoi(std::getenv("OPENCV_FFMPEG_LOGLEVEL")));
   if (std::getenv("OPENCV_LOG_LEVEL") == nullptr) {
     cv::utils::logging::setLogLevel(cv::utils::logging::LOG_LEVEL_SILENT);
   }

@@ -1,17 +1,18 @@
 #include "vision/camera/video_file_source.h"
 
-#include <algorithm>
 #include <cmath>
 #include <fstream>
-#include <opencv2/videoio.hpp>
-#include <opencv2/videoio/registry.hpp>
+#include <opencv2/imgproc.hpp>
 #include <string>
 #include <utility>
 
 #include "vision/camera/quiet_libraries.h"
+#include "vision/camera/video_decoder.h"
 
 namespace nearpoint {
 namespace {
+
+constexpr double kSameShape = 0.01;  // of width by height
 
 std::string Size(int width, int height) {
   return std::to_string(width) + "x" + std::to_string(height);
@@ -19,26 +20,21 @@ std::string Size(int width, int height) {
 
 class VideoFileSource final : public FrameSource {
  public:
-  VideoFileSource(std::filesystem::path file, const cv::VideoCapture& capture,
-                  bool time_before_read)
-      : file_(std::move(file)), capture_(capture), time_before_read_(time_before_read) {
+  VideoFileSource(std::filesystem::path file, VideoDecoder decoder)
+      : file_(std::move(file)), decoder_(std::move(decoder)) {
     info_.description = "video " + file_.string();
-    // Zero or negative where the container does not know it.
-    const double count = capture_.get(cv::CAP_PROP_FRAME_COUNT);
-    if (std::isfinite(count) && count >= 1 && count < 1e9) {
-      info_.frame_count = static_cast<std::int64_t>(count);
-    }
+    info_.frame_count = decoder_.stated_count();
   }
 
   // Decodes the first picture: it gives the size.
   Result<void> Start() {
-    auto first = Decode();
+    auto first = Read();
     if (!first) return tl::unexpected(first.error());
     if (!*first) {
       return Fail(ErrorCode::kUnreadable,
-                  file_.string() + ": not one picture of this video can be decoded.");
+                  file_.string() + ": not one frame of this video can be decoded.");
     }
-    ahead_ = *std::move(first);
+    first_ = *std::move(first);
     info_.description += ", " + Size(info_.width, info_.height) + " pixels";
     return {};
   }
@@ -46,111 +42,73 @@ class VideoFileSource final : public FrameSource {
   const SourceInfo& info() const override { return info_; }
 
   Result<std::optional<Frame>> Next() override {
-    if (!ahead_) {
-      if (error_) return tl::unexpected(*error_);
-      return std::optional<Frame>();
-    }
-    auto after = Decode();
-    if (!after) {
-      error_ = after.error();
-      return std::exchange(ahead_, std::nullopt);
-    }
-    if (!*after && CutShort()) {
-      info_.unreadable = *info_.frame_count - decoded_ + 1;
-      ahead_.reset();
-      return std::optional<Frame>();
-    }
-    return std::exchange(ahead_, *std::move(after));
+    if (first_) return std::exchange(first_, std::nullopt);
+    if (error_) return tl::unexpected(*error_);
+    auto frame = Read();
+    if (!frame) error_ = frame.error();
+    return frame;
   }
 
  private:
-  // Some containers state an estimated count, so a small difference is no sign of damage.
-  bool CutShort() const {
-    if (!info_.frame_count) return false;
-    const std::int64_t missing = *info_.frame_count - decoded_;
-    return missing > 2 + *info_.frame_count / 100;
+  Result<std::optional<Frame>> Read() {
+    for (;;) {
+      auto picture = decoder_.Next();
+      if (!picture) {
+        info_.unreadable = decoder_.lost() + out_of_time_;
+        info_.cut_off = decoder_.cut_off();
+        return std::optional<Frame>();
+      }
+      if (!start_s_) start_s_ = picture->time_s;
+      const Time time = FromMilliseconds(1000 * (picture->time_s - *start_s_));
+      if (given_ > 0 && time <= last_time_) {
+        ++out_of_time_;
+        continue;
+      }
+      if (auto fitting = BringToSize(&picture->bgr); !fitting)
+        return tl::unexpected(fitting.error());
+      const std::int64_t lost = picture->lost + out_of_time_;
+      const std::int64_t skipped = lost - std::exchange(info_.unreadable, lost);
+      last_time_ = time;
+      return std::optional<Frame>(std::in_place, given_++ + lost, time, std::move(picture->bgr),
+                                  skipped);
+    }
   }
 
-  Result<std::optional<Frame>> Decode() {
-    cv::Mat bgr;
-    double t_ms = 0;
-    try {
-      const double before = capture_.get(cv::CAP_PROP_POS_MSEC);
-      if (!capture_.read(bgr) || bgr.empty()) return std::optional<Frame>();
-      t_ms = time_before_read_ ? before : capture_.get(cv::CAP_PROP_POS_MSEC);
-    } catch (const cv::Exception&) {
-      return std::optional<Frame>();  // damage that the decoder does not survive ends the readable
-                                      // part
+  Result<void> BringToSize(cv::Mat* bgr) {
+    if (given_ == 0) {
+      info_.width = bgr->cols;
+      info_.height = bgr->rows;
     }
-    if (bgr.type() != CV_8UC3) {
-      return Fail(ErrorCode::kUnreadable,
-                  file_.string() + ": expected a colour video with 8 bits a channel.");
-    }
-    const std::int64_t index = decoded_++;
-    if (index == 0) {
-      info_.width = bgr.cols;
-      info_.height = bgr.rows;
-    } else if (bgr.cols != info_.width || bgr.rows != info_.height) {
+    if (bgr->cols == info_.width && bgr->rows == info_.height) return {};
+    const double shape = double(bgr->cols) / bgr->rows * info_.height / info_.width;
+    if (std::abs(shape - 1) > kSameShape) {
       return Fail(ErrorCode::kBadValue, file_.string() + ": the picture changes from " +
                                             Size(info_.width, info_.height) + " to " +
-                                            Size(bgr.cols, bgr.rows) + " pixels at frame " +
-                                            std::to_string(index) + "; expected one size.");
+                                            Size(bgr->cols, bgr->rows) + " pixels at frame " +
+                                            std::to_string(given_) + "; expected one shape.");
     }
-    const Time time = FromMilliseconds(t_ms);
-    if (!std::isfinite(t_ms) || (index > 0 && time <= last_time_)) {
-      return Fail(ErrorCode::kBadValue, file_.string() + ": frame " + std::to_string(index) +
-                                            " has no time of its own in the container; expected "
-                                            "frame times that rise.");
-    }
-    last_time_ = time;
-    // The reader may use its buffer again: the frame gets pixels of its own.
-    return std::optional<Frame>(std::in_place, index, time, bgr.clone());
+    const bool smaller = bgr->cols > info_.width;
+    cv::Mat sized;
+    cv::resize(*bgr, sized, {info_.width, info_.height}, 0, 0,
+               smaller ? cv::INTER_AREA : cv::INTER_CUBIC);
+    *bgr = sized;
+    return {};
   }
 
   std::filesystem::path file_;
-  cv::VideoCapture capture_;
-  bool time_before_read_;
-  std::int64_t decoded_ = 0;
+  VideoDecoder decoder_;
+  std::int64_t given_ = 0;
+  std::int64_t out_of_time_ = 0;
+  std::optional<double> start_s_;
   Time last_time_{};
-  std::optional<Frame>
-      ahead_;  // one picture is kept back, so that a last, half picture can be left out
+  std::optional<Frame> first_;
   std::optional<Error> error_;
   SourceInfo info_;
 };
 
-bool HasFfmpeg() {
-  const auto backends = cv::videoio_registry::getBackends();
-  return std::find(backends.begin(), backends.end(), cv::CAP_FFMPEG) != backends.end();
-}
-
-// FFmpeg draws a plain text file as the terminal would show it.
-bool IsDrawnText(const cv::VideoCapture& capture) {
-  return static_cast<int>(capture.get(cv::CAP_PROP_FOURCC)) ==
-         cv::VideoWriter::fourcc('a', 'n', 's', 'i');
-}
-
-// The container's time of a picture stands in POS_MSEC after reading it with FFmpeg, and before
-// reading it with OpenCV's own reader.
-Result<std::unique_ptr<FrameSource>> Open(const std::filesystem::path& file, int backend) {
-  cv::VideoCapture capture;
-  try {
-    capture.open(file.string(), backend);
-  } catch (const cv::Exception&) {
-    capture.release();
-  }
-  if (!capture.isOpened() || IsDrawnText(capture)) {
-    return Fail(ErrorCode::kUnreadable,
-                file.string() + ": this is not a video that can be opened.");
-  }
-  auto source = std::make_unique<VideoFileSource>(file, capture, backend == cv::CAP_OPENCV_MJPEG);
-  if (auto started = source->Start(); !started) return tl::unexpected(started.error());
-  return source;
-}
-
 }  // namespace
 
-Result<std::unique_ptr<FrameSource>> OpenVideoFile(const std::filesystem::path& file,
-                                                   VideoReader reader) {
+Result<std::unique_ptr<FrameSource>> OpenVideoFile(const std::filesystem::path& file) {
   std::error_code ignored;
   if (!std::filesystem::exists(file, ignored)) {
     return Fail(ErrorCode::kNotFound, file.string() + ": no such file.");
@@ -163,15 +121,11 @@ Result<std::unique_ptr<FrameSource>> OpenVideoFile(const std::filesystem::path& 
     return Fail(ErrorCode::kUnreadable, file.string() + ": the file is empty; expected a video.");
   }
   KeepLibrariesQuiet();
-  switch (reader) {
-    case VideoReader::kFfmpeg:
-      return Open(file, cv::CAP_FFMPEG);
-    case VideoReader::kMjpeg:
-      return Open(file, cv::CAP_OPENCV_MJPEG);
-    case VideoReader::kAny:
-      break;
-  }
-  return Open(file, HasFfmpeg() ? cv::CAP_FFMPEG : cv::CAP_OPENCV_MJPEG);
+  auto decoder = VideoDecoder::Open(file);
+  if (!decoder) return tl::unexpected(decoder.error());
+  auto source = std::make_unique<VideoFileSource>(file, *std::move(decoder));
+  if (auto started = source->Start(); !started) return tl::unexpected(started.error());
+  return source;
 }
 
 }  // namespace nearpoint

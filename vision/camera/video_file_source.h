@@ -1,5 +1,4 @@
-// A video file: any container and codec that FFmpeg reads, and AVI with MJPEG also where FFmpeg is
-// not there.
+// A video file: any container and codec that video_decoder.h names.
 #pragma once
 
 #include <filesystem>
@@ -10,18 +9,13 @@
 
 namespace nearpoint {
 
-enum class VideoReader {
-  kAny,     // FFmpeg, or the reader below where OpenCV was built without FFmpeg
-  kFfmpeg,  // FFmpeg alone
-  kMjpeg,   // OpenCV's own reader: AVI with MJPEG
-};
-
-// Frame times are those of the container, the first frame at 0. Where the file is cut short (fewer
-// frames than its header states), the last readable picture may be half a picture and is left out;
-// the source then ends in order and info().unreadable counts what is missing. A picture size that
-// changes, or a time that does not rise, is an error. Errors: kNotFound, kUnreadable (not a video,
-// or not one picture in it), kBadValue.
-[[nodiscard]] Result<std::unique_ptr<FrameSource>> OpenVideoFile(
-    const std::filesystem::path& file, VideoReader reader = VideoReader::kAny);
+// Upright pictures in the order in which they are shown, with the times of the container, the first
+// picture at 0. A picture that is damaged, or whose time does not rise, is left out and counted in
+// info().unreadable. Where the file breaks off (cut short, fewer pictures than its header states)
+// the source ends in order and info().cut_off says so. A picture of another size is brought to the
+// first one's size where the shape is the same, as when a meeting program changes its resolution;
+// another shape is an error. Errors: kNotFound, kUnreadable (not a video, or not one picture in
+// it), kBadValue.
+[[nodiscard]] Result<std::unique_ptr<FrameSource>> OpenVideoFile(const std::filesystem::path& file);
 
 }  // namespace nearpoint

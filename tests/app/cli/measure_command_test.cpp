@@ -1,6 +1,10 @@
 #include <gmock/gmock.h>
 
+#include <algorithm>
+#include <filesystem>
+
 #include "tests/support/cli.h"
+#include "tests/support/recording.h"
 
 namespace nearpoint {
 namespace {
@@ -52,6 +56,26 @@ TEST_F(MeasureCommandTest, SetsAsideWhatItCouldNotSeeAndAnswersNothing) {
   EXPECT_EQ(session["trials"][0]["agreement"], "cannot tell");
   EXPECT_EQ(session["agreement"]["flagged"], false);
   EXPECT_THAT(run.err, HasSubstr("In no trial could the report be compared with the eyes."));
+}
+
+TEST_F(MeasureCommandTest, WritesWhatWasMeasuredUntilARecordingBreaksOff) {
+  Recorder recorder(320, 240);
+  source_ = recorder.Record(
+      "meeting.mp4", {"-c:v", "libx264", "-preset", "ultrafast", "-pix_fmt", "yuv420p", "-vf",
+                      "noise=alls=20:allf=t", "-c:a", "aac", "-movflags", "+faststart"});
+  std::filesystem::resize_file(source_, std::filesystem::file_size(source_) * 6 / 10);
+  const ProgramRun run = Measure();
+  ASSERT_EQ(run.status, 0) << run.err;
+  const std::string sentence = "The recording breaks off after 0.";
+  const auto at = run.err.find(sentence);
+  ASSERT_NE(at, std::string::npos) << run.err;
+  EXPECT_EQ(run.err.find(sentence, at + 1), std::string::npos) << "said twice";
+  const auto session = Session();
+  ASSERT_EQ(session["trials"].size(), 1u);
+  const auto& cautions = session["cautions"];
+  EXPECT_TRUE(std::any_of(cautions.begin(), cautions.end(), [&](const auto& caution) {
+    return caution.template get<std::string>().starts_with(sentence);
+  })) << cautions;
 }
 
 TEST_F(MeasureCommandTest, CountsTheCutOffFromThePlane) {

@@ -6,12 +6,14 @@
 #include <set>
 
 #include "tests/support/cli.h"
+#include "tests/support/recording.h"
 
 namespace nearpoint {
 namespace {
 
 using testing::AllOf;
 using testing::HasSubstr;
+using testing::Not;
 
 class TrackCommandTest : public testing::Test {
  protected:
@@ -136,6 +138,7 @@ TEST_F(TrackCommandTest, AVideoThatIsCutOffGivesWhatItHasOrIsRefused) {
   EXPECT_GT(lines, 2u);
   EXPECT_LT(lines, static_cast<std::size_t>(kFrames));
   EXPECT_THAT(half.err, HasSubstr(std::to_string(kFrames - lines) + " of 12 frames are missing"));
+  EXPECT_THAT(half.err, HasSubstr("The recording breaks off after"));
   // Its header promises twelve frames, and of the first the last bytes are missing: it can be
   // opened.
   const std::string bytes = work_.Read("clip.avi");
@@ -145,6 +148,24 @@ TEST_F(TrackCommandTest, AVideoThatIsCutOffGivesWhatItHasOrIsRefused) {
   out_ = work_ / "track.jsonl";
   EXPECT_THAT(Track(), Refuses(AllOf(HasSubstr("clip.avi"), HasSubstr("not one frame"))));
   EXPECT_FALSE(std::filesystem::exists(out_));
+}
+
+// As a phone records: pictures stored in another order than they are shown, and a sound track.
+TEST_F(TrackCommandTest, GivesEveryFrameOfAPhonesRecordingAtItsTime) {
+  Recorder recorder(320, 240);
+  source_ = recorder.Record(
+      "phone.mp4", {"-c:v", "libx264", "-preset", "ultrafast", "-x264-params",
+                    "bframes=3:b-adapt=0:b-pyramid=normal", "-pix_fmt", "yuv420p", "-c:a", "aac"});
+  const ProgramRun run = Track();
+  ASSERT_EQ(run.status, 0) << run.err;
+  const auto lines = JsonLines(run.out);
+  ASSERT_EQ(lines.size(), static_cast<std::size_t>(kRecordedFrames));
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    EXPECT_EQ(lines[i]["frame"], i);
+    EXPECT_NEAR(lines[i]["t_ms"].get<double>(), kRecordedFrameMs * static_cast<double>(i), 1e-3);
+  }
+  EXPECT_THAT(run.err, Not(HasSubstr("missing")));
+  EXPECT_THAT(run.err, Not(HasSubstr("breaks off")));
 }
 
 TEST_F(TrackCommandTest, LeavesNoFileWhereTheSourceFailsInTheMiddle) {
