@@ -1,6 +1,5 @@
 #include "vision/pipeline/tracker.h"
 
-#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -8,6 +7,8 @@
 
 #include "vision/tracking/eye_acquirer.h"
 #include "vision/tracking/in_view.h"
+#include "vision/tracking/learn_lenses.h"
+#include "vision/tracking/lens_watch.h"
 #include "vision/tracking/nose_bridge.h"
 #include "vision/tracking/pose_prior.h"
 #include "vision/tracking/report.h"
@@ -39,6 +40,7 @@ constexpr double kEyesAloneWithinMm = 240;
 constexpr double kFaceFitsBeyondMm = 170;  // a face this far away should have been found whole
 constexpr double kFacingRad = 0.2;         // turn of a head that is taken up again without its face
 constexpr double kApartChangesRad = 0.12;  // at most, while a head jumps
+constexpr double kLearnBeyondMm = 180;     // where eyes have little to converge
 constexpr double kBadLandmarkChi2 = 80;    // of all rigid landmarks together
 
 bool Holds(const CameraIntrinsics& camera, const FaceBox& box) {
@@ -51,10 +53,24 @@ bool Differs(const HeadFit& a, const HeadFit& b) {
   return std::abs(std::log(a.pose.mid_in_camera_mm.z() / b.pose.mid_in_camera_mm.z())) > 0.035;
 }
 
+// What is stated grows by what lenses that nobody spoke of could do.
+void Widen(const LensDoubt& doubt, DistanceSample* sample) {
+  if (sample->distance) {
+    sample->distance->sd =
+        Length::Millimeters(std::hypot(sample->distance->sd.mm(), doubt.distance.mm()));
+  }
+  if (sample->vergence_sd) {
+    sample->vergence_sd =
+        Angle::Radians(std::hypot(sample->vergence_sd->rad(), doubt.vergence.rad()));
+  }
+}
+
 }  // namespace
 
 struct Tracker::Impl {
-  Profile profile;
+  Profile profile;                      // with the glasses that were found
+  std::optional<Glasses> said;          // of the profile as given
+  std::optional<LensWatch> lens_watch;  // where nobody said whether glasses are worn
   std::optional<Length> nearest_gaze;
   EyeAcquirer acquirer;
   HeadModel prior_model;  // from the profile
@@ -90,10 +106,13 @@ struct Tracker::Impl {
 
   Impl(const Profile& p, const TrackerOptions& options, EyeAcquirer a)
       : profile(p),
+        said(p.face.glasses),
         nearest_gaze(options.nearest_gaze),
         acquirer(std::move(a)),
         prior_model(MakeHeadModel(p.face)),
-        model(prior_model) {}
+        model(prior_model) {
+    WatchLenses();
+  }
 
   [[nodiscard]] Scene Now() const { return {profile, model, nearest_gaze}; }
 
@@ -102,6 +121,38 @@ struct Tracker::Impl {
     last_seen.reset();
     searches_in_vain = 0;
     model = prior_model;
+    profile.face.glasses = said;
+    WatchLenses();
+  }
+
+  void WatchLenses() {
+    lens_watch.reset();
+    // In an exercise the eyes look elsewhere, so they tell nothing of lenses.
+    if ((!said || !said->worn) && !nearest_gaze) lens_watch.emplace(profile);
+  }
+
+  // Lenses that nobody spoke of: looked for while the eyes are on a far target, and in the first
+  // picture. Once they are found, the frame is fitted anew with them.
+  LensDoubt LookForLenses(const SeenEyes& seen, bool whole_face, Time dt, HeadFit* fit) {
+    if (!lens_watch || !seen.Both()) return {};
+    double share = 0;
+    if (!last_seen) {
+      share = 1;
+    } else if (whole_face && fit->pose.mid_in_camera_mm.z() > kLearnBeyondMm) {
+      share = std::clamp(ToSeconds(dt) / 1.0, 0.0, 1.0);
+    }
+    const LensDoubt doubt = lens_watch->Look(*fit, seen.observation, share);
+    if (!lens_watch->Worn()) return doubt;
+    profile.face.glasses = lens_watch->profile().face.glasses;
+    model = lens_watch->model();
+    lens_watch.reset();
+    PosePrior prior = AnyPose(Now());
+    prior.mean = fit->pose;
+    if (const auto with =
+            FitHead(seen.observation, profile.camera, profile.target_mm, model, prior)) {
+      *fit = *with;
+    }
+    return {};
   }
 
   DistanceSample Process(const Frame& frame) {
@@ -149,9 +200,12 @@ struct Tracker::Impl {
     }
     const bool whole_face = face && seen.Both();
     if (whole_face) sample.regime_difference = RegimeDifference(*fit, seen);
+    const LensDoubt doubt = LookForLenses(seen, whole_face, dt, &*fit);
     // With the personal lengths that this fit started from.
     Report(Now(), *fit, seen, face, track ? track->regime_difference_mm : 0, &sample);
-    if (whole_face) Learn(*fit, std::max(dt, Time(milliseconds(1))));
+    Widen(doubt, &sample);
+    if (whole_face)
+      Learn(FixatingFit(Now(), *fit, seen.observation), std::max(dt, Time(milliseconds(1))));
     Update(picture, *fit, seen, sample);
     return sample;
   }
@@ -291,19 +345,9 @@ struct Tracker::Impl {
   // converge. Errors of the landmarks are alike from frame to frame, so a second of frames counts
   // about as one.
   void Learn(const HeadFit& fit, Time dt) {
-    if (fit.pose.mid_in_camera_mm.z() < 180) return;
-    const double share = std::clamp(ToSeconds(dt) / 1.0, 0.0, 1.0);
-    const PersonalMatrix posterior =
-        fit.covariance.bottomRightCorner<kPersonalCount, kPersonalCount>();
-    const PersonalMatrix before = model.covariance.ldlt().solve(PersonalMatrix::Identity());
-    const PersonalMatrix after = posterior.ldlt().solve(PersonalMatrix::Identity());
-    const PersonalMatrix information = before + share * (after - before);
-    const PersonalVector weighted =
-        (1 - share) * (before * model.mean) + share * (after * fit.personal);
-    const PersonalMatrix covariance = information.ldlt().solve(PersonalMatrix::Identity());
-    if (!covariance.allFinite()) return;
-    model.covariance = (covariance + covariance.transpose()) / 2;
-    model.mean = model.covariance * weighted;
+    if (fit.pose.mid_in_camera_mm.z() < kLearnBeyondMm) return;
+    if (const auto taught = Taught(model, fit, std::clamp(ToSeconds(dt) / 1.0, 0.0, 1.0)))
+      model = *taught;
   }
 
   void Update(Channels& picture, const HeadFit& fit, const SeenEyes& seen,
@@ -396,8 +440,7 @@ Result<DistanceSample> Tracker::Process(const Frame& frame) {
 }
 
 SharedUncertainty Tracker::shared_uncertainty() const {
-  const HeadModel& m = impl_->model;
-  const double scale = std::sqrt(m.covariance(kIris, kIris)) / m.mean(kIris);
+  const double scale = RelativeScaleSd(impl_->model);
   const double focal = impl_->profile.camera.focal_rel_sd;
   SharedUncertainty out;
   out.relative_sd = std::hypot(scale, focal);
