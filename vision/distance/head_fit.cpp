@@ -325,6 +325,23 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   return fit;
 }
 
+namespace {
+
+// How open the power of the lenses is, 0 to 1: at a dioptre size and lengths are learned together,
+// so what the lengths leave open is no longer the same in every frame.
+double LensOpen(const HeadModel& model) {
+  constexpr double kOpenDiopters = 1;
+  const double variance =
+      IsPinned(model, kLeftLens) && IsPinned(model, kRightLens)
+          ? 0
+          : (model.covariance(kLeftLens, kLeftLens) + model.covariance(kRightLens, kRightLens) +
+             2 * model.covariance(kLeftLens, kRightLens)) /
+                4;
+  return std::min(1.0, variance / (kOpenDiopters * kOpenDiopters));
+}
+
+}  // namespace
+
 VarianceParts VarianceOf(const Eigen::Matrix<double, kStateCount, 1>& gradient, const HeadFit& fit,
                          const HeadModel& model) {
   const State with_state = fit.covariance * gradient;
@@ -349,7 +366,8 @@ VarianceParts VarianceOf(const Eigen::Matrix<double, kStateCount, 1>& gradient, 
   // rendered heads of a renderer that is not ours, 68 % of the errors of distance and of vergence
   // lie within this multiple of what the parts add up to.
   constexpr double kCareful = 0.85;
-  out.frame = kCareful * kCareful * std::max(whole - out.shared - drifting, 0.0);
+  const double alike = (1 - LensOpen(model)) * out.shared;
+  out.frame = kCareful * kCareful * std::max(whole - alike - drifting, 0.0);
   return out;
 }
 

@@ -131,6 +131,12 @@ struct Tracker::Impl {
     if ((!said || !said->worn) && !nearest_gaze) lens_watch.emplace(profile);
   }
 
+  void WearLenses(const LensWatch& watch) {
+    profile.face.glasses = watch.profile().face.glasses;
+    model = watch.model();
+    lens_watch.reset();
+  }
+
   // Lenses that nobody spoke of: looked for while the eyes are on a far target, and in the first
   // picture. Once they are found, the frame is fitted anew with them.
   LensDoubt LookForLenses(const SeenEyes& seen, bool whole_face, Time dt, HeadFit* fit) {
@@ -143,9 +149,7 @@ struct Tracker::Impl {
     }
     const LensDoubt doubt = lens_watch->Look(*fit, seen.observation, share);
     if (!lens_watch->Worn()) return doubt;
-    profile.face.glasses = lens_watch->profile().face.glasses;
-    model = lens_watch->model();
-    lens_watch.reset();
+    WearLenses(LensWatch(*lens_watch));
     PosePrior prior = AnyPose(Now());
     prior.mean = fit->pose;
     if (const auto with =
@@ -292,19 +296,45 @@ struct Tracker::Impl {
   }
 
   std::optional<HeadFit> Acquire(Channels& picture, Time now, SeenEyes* seen, bool* face) {
+    auto fit = AcquireIn(Now(), picture, now, seen, face);
+    if (!lens_watch || (fit ? FitsWithoutLenses(*fit, *seen) : searches_in_vain % 4 != 0))
+      return fit;
+    // Strong lenses make eyes that nobody spoke of lenses for look like no eyes.
+    SeenEyes other;
+    bool other_face = false;
+    const auto through = AcquireIn({lens_watch->profile(), lens_watch->model(), nearest_gaze},
+                                   picture, now, &other, &other_face);
+    if (!through || !other.Both()) return fit;
+    LensWatch watch = *lens_watch;
+    watch.Look(*through, other.observation, 1);
+    if (!watch.Worn()) return fit;
+    WearLenses(watch);
+    *seen = other;
+    *face = other_face;
+    return through;
+  }
+
+  // Whether a head found afresh need not be looked at again as one with glasses.
+  [[nodiscard]] bool FitsWithoutLenses(const HeadFit& fit, const SeenEyes& seen) const {
+    constexpr double kEasyChi2 = 6;  // of the three residuals of each iris
+    return last_seen && seen.Both() && fit.left_iris_chi2 + fit.right_iris_chi2 < kEasyChi2;
+  }
+
+  std::optional<HeadFit> AcquireIn(const Scene& scene, Channels& picture, Time now, SeenEyes* seen,
+                                   bool* face) {
     *seen = SeenEyes{};
     const bool careful = searches_in_vain % 8 == 0;
-    auto fit = acquirer.ByFace(Now(), picture, careful, seen);
+    auto fit = acquirer.ByFace(scene, picture, careful, seen);
     if (fit && !Plausible(*fit)) fit.reset();
     *face = fit.has_value();
     if (fit) return fit;
     *seen = SeenEyes{};
     std::optional<SeenBefore> before;
     if (last_seen) before = SeenBefore{last_seen->pose, now - last_seen->time};
-    fit = acquirer.ByEyes(Now(), picture, before, seen);
+    fit = acquirer.ByEyes(scene, picture, before, seen);
     if (fit &&
         !(Plausible(*fit) && Reachable(*fit, now) &&
-          fit->pose.mid_in_camera_mm.z() < kEyesAloneWithinMm && FoundOnOneTarget(Now(), *fit))) {
+          fit->pose.mid_in_camera_mm.z() < kEyesAloneWithinMm && FoundOnOneTarget(scene, *fit))) {
       fit.reset();
     }
     return fit;

@@ -20,6 +20,11 @@ HeadObservation See(const KnownScene& scene, const HeadPose& pose, const Persona
       exactly(*PredictIris(pose, truth, scene.profile.camera, scene.profile.target_mm, true));
   o.right_iris =
       exactly(*PredictIris(pose, truth, scene.profile.camera, scene.profile.target_mm, false));
+  for (std::size_t i = 0; i < kRigidLandmarks.size(); ++i) {
+    const Eigen::Vector3d p =
+        CameraFromHead(pose) * LandmarkInHeadMm(truth, static_cast<int>(i)) + pose.mid_in_camera_mm;
+    o.landmarks[i] = LandmarkMeasurement{ProjectPoint(scene.profile.camera, p), 1.0};
+  }
   return o;
 }
 
