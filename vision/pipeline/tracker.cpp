@@ -300,24 +300,39 @@ struct Tracker::Impl {
     if (!lens_watch || (fit ? FitsWithoutLenses(*fit, *seen) : searches_in_vain % 4 != 0))
       return fit;
     // Strong lenses make eyes that nobody spoke of lenses for look like no eyes.
-    SeenEyes other;
-    bool other_face = false;
-    const auto through = AcquireIn({lens_watch->profile(), lens_watch->model(), nearest_gaze},
-                                   picture, now, &other, &other_face);
-    if (!through || !other.Both()) return fit;
-    LensWatch watch = *lens_watch;
-    watch.Look(*through, other.observation, 1);
-    if (!watch.Worn()) return fit;
-    WearLenses(watch);
-    *seen = other;
-    *face = other_face;
-    return through;
+    for (const double diopters : {0.0, -5.0, 4.0}) {
+      const HeadModel about = lens_watch->ModelAbout(diopters);
+      SeenEyes other;
+      bool other_face = false;
+      auto through = AcquireIn({lens_watch->profile(), about, nearest_gaze}, picture, now, &other,
+                               &other_face);
+      if (!through || !other.Both()) continue;
+      // Eyes of another size than expected are believed where a face bears witness.
+      if (diopters != 0 && !(other_face && Easy(*through))) continue;
+      PosePrior prior = AnyPose(Now());
+      prior.mean = through->pose;
+      through =
+          FitHead(other.observation, profile.camera, profile.target_mm, lens_watch->model(), prior);
+      if (!through) continue;
+      LensWatch watch = *lens_watch;
+      watch.Look(*through, other.observation, 1);
+      if (!watch.Worn()) continue;
+      WearLenses(watch);
+      *seen = other;
+      *face = other_face;
+      return through;
+    }
+    return fit;
   }
 
   // Whether a head found afresh need not be looked at again as one with glasses.
   [[nodiscard]] bool FitsWithoutLenses(const HeadFit& fit, const SeenEyes& seen) const {
+    return last_seen && seen.Both() && Easy(fit);
+  }
+
+  static bool Easy(const HeadFit& fit) {
     constexpr double kEasyChi2 = 6;  // of the three residuals of each iris
-    return last_seen && seen.Both() && fit.left_iris_chi2 + fit.right_iris_chi2 < kEasyChi2;
+    return fit.left_iris_chi2 + fit.right_iris_chi2 < kEasyChi2;
   }
 
   std::optional<HeadFit> AcquireIn(const Scene& scene, Channels& picture, Time now, SeenEyes* seen,

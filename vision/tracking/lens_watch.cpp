@@ -63,6 +63,12 @@ LensDoubt LensWatch::Look(const HeadFit& fit, const HeadObservation& observation
   return doubt;
 }
 
+HeadModel LensWatch::ModelAbout(double diopters) const {
+  HeadModel about = with_;
+  for (const int lens : {kLeftLens, kRightLens}) about.mean(lens) += diopters;
+  return about;
+}
+
 double LensWatch::probability() const { return 1 / (1 + std::exp(-log_odds_)); }
 
 }  // namespace nearpoint

@@ -26,10 +26,14 @@ class LensWatch {
   // Of lenses being worn, 0 to 1; before any frame that of about every third person, who reads with
   // them.
   [[nodiscard]] double probability() const;
-  [[nodiscard]] bool Worn() const { return probability() > 0.5; }
+  // Lenses that are overlooked cost more than the size of the iris that is given up for lenses that
+  // are not there.
+  [[nodiscard]] bool Worn() const { return probability() > 0.4; }
   // The profile and the person with lenses, as taught so far.
   [[nodiscard]] const Profile& profile() const { return profile_; }
   [[nodiscard]] const HeadModel& model() const { return with_; }
+  // The same about another power, to look for eyes of that size.
+  [[nodiscard]] HeadModel ModelAbout(double diopters) const;
 
  private:
   Profile profile_;

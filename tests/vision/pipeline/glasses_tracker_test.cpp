@@ -80,9 +80,9 @@ TEST(TrackerThroughGlasses, MeasuresTheEyesBehindUnequalLensesThatWereEntered) {
   }
 }
 
-// Lenses of -8 dioptres show the irises an eighth smaller.
+// Lenses of -6 dioptres show the irises a twelfth smaller.
 TEST(TrackerThroughGlasses, FindsStrongLensesThatNobodySpokeOf) {
-  const auto options = Behind(-8, -8);
+  const auto options = Behind(-6, -6);
   const auto stills = Stills(options, {300, 140});
   Profile profile = simulate::TrueProfile(options);
   auto tracker = MakeTracker(profile);
