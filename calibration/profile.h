@@ -6,6 +6,7 @@
 #include <array>
 #include <optional>
 
+#include "calibration/glasses.h"
 #include "calibration/origin.h"
 #include "vision/core/units.h"
 
@@ -32,7 +33,20 @@ struct FaceScale {
   std::optional<UncertainLength> distance_pd;         // pupil distance, eyes at infinity
   std::optional<UncertainLength> outer_corner_depth;  // behind the corneal plane
   std::optional<UncertainLength> inner_corner_depth;  // behind the corneal plane
+  // Whether glasses were on while these lengths were measured: then they are what the lenses show.
+  // Absent: nobody said; they count as measured without.
+  std::optional<bool> measured_with_glasses;
+  std::optional<Glasses> glasses;  // absent: nothing is known of any, and none count as worn
 };
+
+// Another scale of the same person: what is known of the glasses stays. with_glasses: whether they
+// were on while it was measured; absent: nobody said.
+[[nodiscard]] inline FaceScale NewScale(const FaceScale& before, FaceScale measured,
+                                        std::optional<bool> with_glasses) {
+  measured.glasses = before.glasses;
+  measured.measured_with_glasses = with_glasses;
+  return measured;
+}
 
 // The printed card against the size that it should have.
 struct PrintScale {

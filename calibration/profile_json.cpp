@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <utility>
 
+#include "calibration/glasses_json.h"
 #include "calibration/json_fields.h"
 
 namespace nearpoint {
@@ -57,7 +58,7 @@ CameraIntrinsics ParseCamera(JsonFields& fields) {
   return camera;
 }
 
-FaceScale ParseFace(JsonFields& fields) {
+FaceScale ParseFace(const nlohmann::json& json, JsonFields& fields) {
   FaceScale face;
   for (const FaceField& field : kFaceFields) {
     const std::string sd_name = std::string(field.name) + "_sd";
@@ -68,6 +69,14 @@ FaceScale ParseFace(JsonFields& fields) {
     }
     const double sd = fields.Number(sd_name, {0, 20, "one standard deviation in millimetres"});
     face.*field.member = UncertainLength{Length::Millimeters(*value), Length::Millimeters(sd)};
+  }
+  face.measured_with_glasses = BoolIfThere(json, fields, "measured_with_glasses");
+  fields.Allow({"glasses"});
+  if (const auto glasses = json.is_object() ? json.find("glasses") : json.end();
+      fields.ok() && glasses != json.end() && !glasses->is_null()) {
+    JsonFields own(*glasses, fields.where(), "face.glasses.");
+    face.glasses = ParseGlasses(*glasses, own);
+    fields.Adopt(own);
   }
   fields.RefuseMisspelt();
   return face;
@@ -172,7 +181,7 @@ Result<Profile> ParseProfile(std::string_view text, const std::string& where) {
   const nlohmann::json& face_json = fields.Object("face");
   if (fields.ok()) {
     JsonFields face(face_json, where, "face.");
-    profile.face = ParseFace(face);
+    profile.face = ParseFace(face_json, face);
     fields.Adopt(face);
   }
   const std::vector<double> target =
@@ -239,6 +248,10 @@ std::string SerializeProfile(const Profile& profile) {
       face[name + "_sd"] = value->sd.mm();
     }
   }
+
+  if (profile.face.measured_with_glasses)
+    face["measured_with_glasses"] = *profile.face.measured_with_glasses;
+  if (profile.face.glasses) face["glasses"] = GlassesToJson(*profile.face.glasses);
 
   nlohmann::ordered_json document;
   document["schema"] = "nearpoint/profile/1";

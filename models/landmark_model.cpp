@@ -1,5 +1,6 @@
 #include "models/landmark_model.h"
 
+#include <array>
 #include <cstdlib>
 #include <filesystem>
 #include <vector>
@@ -41,8 +42,6 @@ Result<std::string> FindOwnModel(std::string_view name, const std::string& in_wo
 
 }  // namespace
 
-Result<std::string> FindEyeRegionModel() { return FindOwnModel(kEyeRegionModelFile, "eye region"); }
-
 Result<std::string> FindLidCornerModel() { return FindOwnModel(kLidCornerModelFile, "lid corner"); }
 
 Result<std::string> FindEyeFinderModel() { return FindOwnModel(kEyeFinderModelFile, "eye finder"); }
@@ -50,18 +49,17 @@ Result<std::string> FindEyeFinderModel() { return FindOwnModel(kEyeFinderModelFi
 Result<std::string> FindEyeReaderModel() { return FindOwnModel(kEyeReaderModelFile, "eye reader"); }
 
 Result<void> VerifyModel(const std::string& path) {
+  struct Own {
+    std::string_view file, sha256;
+    const char* in_words;
+  };
+  constexpr std::array<Own, 3> kOwn{
+      Own{kEyeFinderModelFile, kEyeFinderModelSha256, "the eye finder model"},
+      Own{kEyeReaderModelFile, kEyeReaderModelSha256, "the eye reader model"},
+      Own{kLidCornerModelFile, kLidCornerModelSha256, "the lid corner model"}};
   const auto name = std::filesystem::path(path).filename();
-  if (name == kEyeRegionModelFile) {
-    return VerifyFile(path, std::string(kEyeRegionModelSha256), "the eye region model", {});
-  }
-  if (name == kLidCornerModelFile) {
-    return VerifyFile(path, std::string(kLidCornerModelSha256), "the lid corner model", {});
-  }
-  if (name == kEyeFinderModelFile) {
-    return VerifyFile(path, std::string(kEyeFinderModelSha256), "the eye finder model", {});
-  }
-  if (name == kEyeReaderModelFile) {
-    return VerifyFile(path, std::string(kEyeReaderModelSha256), "the eye reader model", {});
+  for (const Own& own : kOwn) {
+    if (name == own.file) return VerifyFile(path, std::string(own.sha256), own.in_words, {});
   }
   return VerifyFile(path, std::string(kLandmarkModelSha256), "the landmark model", CacheFolder());
 }

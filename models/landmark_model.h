@@ -1,5 +1,6 @@
-// The files of the learned models, the 68 landmarks of a face, the eye regions and the lid corners:
-// where they are, and that they are the ones this program was made with. See README.md.
+// The files of the learned models, the 68 landmarks of a face, the eye finder and reader, and the
+// lid corners: where they are, and that they are the ones this program was made with. See
+// README.md.
 #pragma once
 
 #include <string>
@@ -16,19 +17,12 @@ inline constexpr std::string_view kLandmarkModelSha256 =
 // distribution's package puts it. Errors: kNotFound, naming the package.
 [[nodiscard]] Result<std::string> FindLandmarkModel();
 
-inline constexpr std::string_view kEyeRegionModelFile = "eye_regions.dat";
-inline constexpr std::string_view kEyeRegionModelSha256 =
-    "30ede11e98742116010b1506fb720ad0bee43f682d69859d5ba62d922a56111b";
-
-// In the folder of NEARPOINT_MODEL_DIR if it is set and has the file, else where the program was
-// installed, else in the source tree it was built from. Errors: kNotFound, naming the places.
-[[nodiscard]] Result<std::string> FindEyeRegionModel();
-
 inline constexpr std::string_view kLidCornerModelFile = "lid_corners.dat";
 inline constexpr std::string_view kLidCornerModelSha256 =
     "c9a36b7034383d5d30d380c3025217e1da263d7e9018892745aabb5bec10c2fe";
 
-// Likewise.
+// In the folder of NEARPOINT_MODEL_DIR if it is set and has the file, else where the program was
+// installed, else in the source tree it was built from. Errors: kNotFound, naming the places.
 [[nodiscard]] Result<std::string> FindLidCornerModel();
 
 inline constexpr std::string_view kEyeFinderModelFile = "eye_finder.onnx";
@@ -42,9 +36,9 @@ inline constexpr std::string_view kEyeReaderModelSha256 =
 [[nodiscard]] Result<std::string> FindEyeFinderModel();
 [[nodiscard]] Result<std::string> FindEyeReaderModel();
 
-// kMismatch with both hashes unless the file is the model of its name: a file named eye_regions.dat
-// or lid_corners.dat is held against that model, any other against the landmarks. The landmark
-// model, 100 MB, is read once per installation (verified_cache.h), the small ones at each call.
+// kMismatch with both hashes unless the file is the model of its name: a file with the name of one
+// of our own models is held against that, any other against the landmarks. The landmark model, 100
+// MB, is read once per installation (verified_cache.h), the small ones at each call.
 [[nodiscard]] Result<void> VerifyModel(const std::string& path);
 
 }  // namespace nearpoint

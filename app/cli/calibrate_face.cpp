@@ -198,7 +198,9 @@ Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments) {
                     "Repeat it; if it stays and the card is right, keep it with --unusual.");
   }
   // A pupil distance belongs to a person; what was measured on another is not mixed in.
-  profile->face = fit->face;
+  std::optional<bool> with_glasses;
+  if (!arguments.glasses.empty()) with_glasses = arguments.glasses == "on";
+  profile->face = NewScale(profile->face, fit->face, with_glasses);
   CalibrateArguments common = arguments.common;
   if (common.device.empty()) common.device = DeviceNameOf(arguments.source);
   profile->made.face =
@@ -295,6 +297,9 @@ void AddCalibrateFace(CLI::App& calibrate, const std::string& software,
       ->check(CLI::Range(3.0, 120.0));
   face->add_flag("--unusual", options.face.unusual,
                  "keep a result that people rarely have, after it was repeated");
+  face->add_option("--glasses", options.face.glasses,
+                   "whether glasses are on now: the scale belongs to what their lenses show")
+      ->check(CLI::IsMember({"on", "off"}));
   AddUncheckedPrint(*face, options.face.unchecked_print);
   face->callback([&] { work = [&] { return RunCalibrateFace(options.face); }; });
 

@@ -18,6 +18,7 @@ struct CalibrateFaceArguments {
   std::optional<double> age;
   bool unusual = false;          // an unusual result is kept
   bool unchecked_print = false;  // nobody measured the printed card
+  std::string glasses;           // "on", "off"; empty: not said
 };
 [[nodiscard]] Result<void> RunCalibrateFace(const CalibrateFaceArguments& arguments);
 

@@ -8,6 +8,7 @@
 #include "app/profile/profile_file.h"
 #include "app/records/events_jsonl.h"
 #include "app/records/session_json.h"
+#include "app/run/glasses_facts.h"
 #include "app/session/make_session.h"
 #include "calibration/origin.h"
 #include "calibration/profile_json.h"
@@ -57,6 +58,10 @@ Result<void> RunMeasure(const MeasureArguments& arguments) {
   session.frames_lost = counts->lost;
   session.frames_missing = counts->missing;
   session.cautions = CautionsOfRun(*profile, *counts);
+  if (std::string seen = LensesSeenSentence(profile->face, session.right_lens, session.left_lens);
+      !seen.empty()) {
+    session.cautions.push_back(std::move(seen));
+  }
   for (std::string& caution : AgeCautions(profile->made, Today())) {
     session.cautions.push_back(std::move(caution));
   }

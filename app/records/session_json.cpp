@@ -7,6 +7,7 @@
 #include "app/records/estimate_json.h"
 #include "app/records/json_number.h"
 #include "calibration/fixation_letter.h"
+#include "calibration/glasses_json.h"
 #include "calibration/json_fields.h"
 
 namespace nearpoint {
@@ -245,6 +246,16 @@ std::string SerializeSession(const Session& session) {
   json["frames"] = {{"seen", session.frames},
                     {"without_distance", session.frames_lost},
                     {"missing", session.frames_missing}};
+  if (session.glasses) {
+    json["glasses"] = GlassesToJson(*session.glasses);
+    const auto seen = [](const std::optional<LensEstimate>& lens) -> OrderedJson {
+      if (!lens) return nullptr;
+      return {{"power", JsonNumber(lens->diopters, 3)},
+              {"power_sd", JsonNumber(lens->sd_diopters, 3)}};
+    };
+    json["glasses"]["seen"] = {{"right", seen(session.right_lens)},
+                               {"left", seen(session.left_lens)}};
+  }
   json["trials"] = OrderedJson::array();
   for (std::size_t i = 0; i < session.trials.size(); ++i) {
     json["trials"].push_back(

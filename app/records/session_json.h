@@ -13,6 +13,8 @@
 #include "app/measure/trial.h"
 #include "app/measure/what_if.h"
 #include "app/records/moment.h"
+#include "calibration/glasses.h"
+#include "vision/core/distance_sample.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
@@ -34,6 +36,9 @@ struct Session {
   std::int64_t frames = 0;              // frames seen
   std::int64_t frames_lost = 0;         // of them, frames without a distance
   std::int64_t frames_missing = 0;      // frames that never came: dropped, missing or unreadable
+  // What was said of the glasses, and the powers as the frames taught them; absent: nothing.
+  std::optional<Glasses> glasses;
+  std::optional<LensEstimate> left_lens, right_lens;
   SharedCalibration shared;
   std::vector<Trial> trials;  // every one of them, those set aside included; from the corneal plane
   std::vector<TrialEyes> eyes;  // trial by trial; fewer than the trials: unknown for the others

@@ -66,6 +66,14 @@ std::string TrackLine(const DistanceSample& sample) {
     json["head_deg"] = {JsonDegrees(sample.head->yaw), JsonDegrees(sample.head->pitch),
                         JsonDegrees(sample.head->roll)};
   }
+  // Only where glasses are worn.
+  if (sample.left_lens && sample.right_lens) {
+    const auto lens = [](const LensEstimate& power) {
+      return OrderedJson{{"power", JsonNumber(power.diopters, 3)},
+                         {"power_sd", JsonNumber(power.sd_diopters, 3)}};
+    };
+    json["glasses"] = {{"left", lens(*sample.left_lens)}, {"right", lens(*sample.right_lens)}};
+  }
   json["why"] = nullptr;
   if (sample.why) json["why"] = ToText(*sample.why);
   return json.dump();

@@ -2,7 +2,9 @@
 
 #include <array>
 #include <cstdio>
+#include <utility>
 
+#include "app/run/glasses_facts.h"
 #include "calibration/population.h"
 #include "calibration/print_scale.h"
 #include "vision/distance/shortest_distance.h"
@@ -32,6 +34,7 @@ std::vector<std::string> CautionsOfRun(const Profile& profile, const RunCounts& 
     cautions.push_back("Not measured on this person, so population values were used: " + names +
                        ".");
   }
+  for (std::string& caution : GlassesCautions(profile.face)) cautions.push_back(std::move(caution));
   if (profile.held_card && !profile.held_card->zero) {
     cautions.emplace_back(
         "The held card never touched the nose for its zero, so the scale of the face counts in "

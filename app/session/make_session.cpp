@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "app/measure/agreement.h"
+#include "app/measure/lens_doubt.h"
 #include "app/measure/objective_break.h"
 #include "app/measure/segment.h"
 
@@ -33,11 +34,19 @@ Result<Session> MakeSession(std::span<const DistanceSample> samples, std::span<c
   session.software = "nearpoint " NEARPOINT_VERSION;
   if (arguments.target != TargetType::kNotStated) session.target = ToText(arguments.target);
   session.shared = shared;
+  session.glasses = profile.face.glasses;
+  for (const DistanceSample& sample : samples) {
+    if (!sample.left_lens || !sample.right_lens) continue;
+    session.left_lens = sample.left_lens;
+    session.right_lens = sample.right_lens;
+  }
+  if (session.left_lens && !session.glasses) session.glasses = Glasses{};
   std::vector<TrialAgreement> agreements;
   for (Trial& trial : *trials) {
     ObjectiveResult seen = AnalyseVergence(FramesOf(trial, samples));
     trial = WithObjective(trial, seen);
-    agreements.push_back(CompareReport(trial, seen));
+    agreements.push_back(
+        WithinLensPower(trial, FramesOf(trial, samples), CompareReport(trial, seen)));
     session.eyes.push_back({std::move(seen), agreements.back()});
   }
   session.trials = *std::move(trials);

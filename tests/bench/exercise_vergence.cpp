@@ -82,8 +82,8 @@ int Run(int faces) {
         options.nearest_gaze = Length::Millimeters(42);
         Profile profile = simulate::TrueProfile(far);
         profile.target_mm.z() += screen - HalfWay(far.appearance.distance_pd, screen, finger);
-        auto tracker = Tracker::Create(profile, {*model, *FindEyeFinderModel(), *FindEyeReaderModel()},
-                                       options);
+        auto tracker = Tracker::Create(
+            profile, {*model, *FindEyeFinderModel(), *FindEyeReaderModel()}, options);
         if (!tracker) return 1;
         Time now{};
         std::int64_t index = 0;

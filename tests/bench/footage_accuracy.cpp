@@ -1,12 +1,18 @@
-// nearpoint_bench_footage FOLDER...: tracks footage with known truth and prints how far off the
-// tracker is. A folder holds profile.json, truth.jsonl (a line a frame: distance_mm, blink,
-// head_rot, left_eye.gaze, right_eye.gaze) and clip.avi or images with frames.jsonl. Extra: nothing
-// in the project needs such a folder.
+// nearpoint_bench_footage [--lens POWER|LEFT,RIGHT|worn|truth] FOLDER...: tracks footage with known
+// truth and prints how far off the tracker is. --lens: what the tracker is told of the glasses
+// beyond the profile: dioptres, that some are worn, or what the truth says of each frame. A folder
+// holds profile.json, truth.jsonl (a line a frame: distance_mm, blink, head_rot, left_eye.gaze,
+// right_eye.gaze) and clip.avi or images with frames.jsonl. Extra: nothing in the project needs
+// such a folder.
 #include <cmath>
 #include <cstdio>
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
 #include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+#include <utility>
 
 #include "calibration/profile_json.h"
 #include "models/landmark_model.h"
@@ -31,12 +37,31 @@ double InwardDeg(const nlohmann::json& truth, const char* eye) {
   return eye[0] == 'l' ? -out : out;
 }
 
-int Run(const std::filesystem::path& folder, bench::AccuracyTable* all) {
+LensPrescription Lens(double power) {
+  LensPrescription lens;
+  lens.sphere.value = Diopters::Of(power);
+  return lens;
+}
+
+// told: as on the command line; power: of this frame, in truth.
+std::optional<Glasses> GlassesFrom(const std::string& told, double power) {
+  if (told.empty() || (told == "truth" && power == 0)) return std::nullopt;
+  Glasses glasses;
+  glasses.worn = true;
+  if (told == "worn") return glasses;
+  const auto comma = told.find(',');
+  const double left = told == "truth" ? power : std::atof(told.c_str());
+  glasses.left = Lens(left);
+  glasses.right = Lens(comma == std::string::npos ? left : std::atof(&told[comma + 1]));
+  return glasses;
+}
+
+int Run(const std::filesystem::path& folder, const std::string& told, bench::AccuracyTable* all) {
   const auto complain = [](const Error& e) {
     std::fprintf(stderr, "%s\n", e.message.c_str());
     return 1;
   };
-  const auto profile = ReadProfile(folder / "profile.json");
+  auto profile = ReadProfile(folder / "profile.json");
   if (!profile) return complain(profile.error());
   const auto clip = folder / "clip.avi";
   auto source = OpenSource((std::filesystem::exists(clip) ? clip : folder).string(),
@@ -44,8 +69,8 @@ int Run(const std::filesystem::path& folder, bench::AccuracyTable* all) {
   if (!source) return complain(source.error());
   const auto model = FindLandmarkModel();
   if (!model) return complain(model.error());
-  auto tracker = Tracker::Create(*profile, {*model, *FindEyeFinderModel(), *FindEyeReaderModel()});
-  if (!tracker) return complain(tracker.error());
+  std::optional<Tracker> tracker;
+  double power_now = 0;
   std::ifstream truth_file(folder / "truth.jsonl");
   bench::AccuracyTable table;
   std::string line;
@@ -54,6 +79,14 @@ int Run(const std::filesystem::path& folder, bench::AccuracyTable* all) {
     const auto frame = (*source)->Next();
     if (!frame) return complain(frame.error());
     if (!*frame) break;
+    const double power = truth.value("lens_dioptres", 0.0);
+    if (!tracker || (told == "truth" && power != power_now)) {
+      power_now = power;
+      if (!told.empty()) profile->face.glasses = GlassesFrom(told, power);
+      auto made = Tracker::Create(*profile, {*model, *FindEyeFinderModel(), *FindEyeReaderModel()});
+      if (!made) return complain(made.error());
+      tracker.emplace(std::move(*made));
+    }
     const auto sample = tracker->Process(**frame);
     if (!sample) return complain(sample.error());
     const bench::TruthRow row{truth["distance_mm"], truth["blink"], InwardDeg(truth, "left_eye"),
@@ -69,15 +102,22 @@ int Run(const std::filesystem::path& folder, bench::AccuracyTable* all) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc < 2) {
-    std::fprintf(stderr, "usage: nearpoint_bench_footage FOLDER...\n");
+  std::string told;
+  int first = 1;
+  if (argc > 2 && std::string(argv[1]) == "--lens") {
+    told = argv[2];
+    first = 3;
+  }
+  if (argc <= first) {
+    std::fprintf(stderr,
+                 "usage: nearpoint_bench_footage [--lens POWER|LEFT,RIGHT|worn|truth] FOLDER...\n");
     return 2;
   }
   bench::AccuracyTable all;
-  for (int i = 1; i < argc; ++i) {
-    if (const int code = Run(argv[i], &all); code != 0) return code;
+  for (int i = first; i < argc; ++i) {
+    if (const int code = Run(argv[i], told, &all); code != 0) return code;
   }
-  if (argc > 2) {
+  if (argc > first + 1) {
     std::printf("all\n");
     all.Print(stdout);
   }

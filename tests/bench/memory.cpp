@@ -52,7 +52,8 @@ int main(int argc, char** argv) {
   auto frames = bench::DrawFrames(options, 60);
   const auto model = FindLandmarkModel();
   auto tracker =
-      Tracker::Create(simulate::TrueProfile(options), {model ? *model : "", *FindEyeFinderModel(), *FindEyeReaderModel()});
+      Tracker::Create(simulate::TrueProfile(options),
+                      {model ? *model : "", *FindEyeFinderModel(), *FindEyeReaderModel()});
   if (!tracker) {
     std::fprintf(stderr, "%s\n", tracker.error().message.c_str());
     return 1;

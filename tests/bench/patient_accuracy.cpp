@@ -116,7 +116,8 @@ int main(int argc, char** argv) {
       std::fprintf(stderr, "%s\n", patient.error().message.c_str());
       return 1;
     }
-    auto tracker = Tracker::Create(TrueProfile(c.options), {*model, *FindEyeFinderModel(), *FindEyeReaderModel()});
+    auto tracker = Tracker::Create(TrueProfile(c.options),
+                                   {*model, *FindEyeFinderModel(), *FindEyeReaderModel()});
     if (!tracker) return 1;
     bench::AccuracyTable table;
     while (true) {

@@ -49,7 +49,8 @@ void FollowedFrame(benchmark::State& state) {
   const auto options =
       bench::SteadyPatient(Length::Millimeters(static_cast<double>(state.range(0))));
   auto tracker =
-      Tracker::Create(simulate::TrueProfile(options), {model ? *model : "", *FindEyeFinderModel(), *FindEyeReaderModel()});
+      Tracker::Create(simulate::TrueProfile(options),
+                      {model ? *model : "", *FindEyeFinderModel(), *FindEyeReaderModel()});
   if (!tracker) return state.SkipWithError("no landmark model");
   const auto& frames = FramesAt(static_cast<int>(state.range(0)));
   std::int64_t i = 0;

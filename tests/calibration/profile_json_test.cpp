@@ -53,6 +53,61 @@ TEST(ProfileJsonTest, ReadsEveryField) {
   EXPECT_EQ(profile->lag_sd, FromMilliseconds(80));
 }
 
+TEST(ProfileJsonTest, GlassesComeBackWithTheirDeviations) {
+  EXPECT_FALSE(Parse(Good())->face.glasses.has_value());
+  EXPECT_FALSE(json::parse(SerializeProfile(*Parse(Good())))["face"].contains("glasses"));
+  json document = Good();
+  document["face"]["measured_with_glasses"] = true;
+  document["face"]["glasses"] = {
+      {"worn", true},
+      {"right",
+       {{"sphere", -3.5}, {"sphere_sd", 0.1}, {"cylinder", -1.25}, {"axis", 90}, {"base_out", -2}}},
+      {"left", nullptr},
+      {"addition", 1.5},
+      {"vertex_mm", 14},
+      {"vertex_mm_sd", 1}};
+  const auto first = Parse(document);
+  ASSERT_THAT(first, IsOk());
+  const auto again = ParseProfile(SerializeProfile(*first), "p.json");
+  ASSERT_THAT(again, IsOk());
+  for (const Profile& profile : {*first, *again}) {
+    EXPECT_EQ(profile.face.measured_with_glasses, true);
+    ASSERT_TRUE(profile.face.glasses);
+    const Glasses& glasses = *profile.face.glasses;
+    EXPECT_EQ(glasses.worn, true);
+    EXPECT_FALSE(glasses.left.has_value());
+    ASSERT_TRUE(glasses.right);
+    EXPECT_EQ(glasses.right->sphere.value.value(), -3.5);
+    EXPECT_EQ(glasses.right->sphere.sd.value(), 0.1);
+    EXPECT_EQ(glasses.right->cylinder.value.value(), -1.25);
+    EXPECT_NEAR(glasses.right->axis->deg(), 90, 1e-9);
+    EXPECT_EQ(glasses.right->base_out.value(), -2);
+    EXPECT_EQ(glasses.addition->value.value(), 1.5);
+    EXPECT_EQ(glasses.addition->sd, kPrescriptionSd);
+    EXPECT_EQ(glasses.vertex.value.mm(), 14);
+    EXPECT_EQ(glasses.vertex.sd.mm(), 1);
+  }
+}
+
+TEST(ProfileJsonTest, GlassesThatCannotBeAreRefusedByName) {
+  const auto refused = [](const char* field, const json& value) {
+    json document = Good();
+    document["face"]["glasses"] = {{"worn", true}, {"left", {{"sphere", -2}}}};
+    if (std::string(field) == "worn") {
+      document["face"]["glasses"]["worn"] = value;
+    } else {
+      document["face"]["glasses"]["left"][field] = value;
+    }
+    const auto profile = Parse(document);
+    return profile ? std::string() : profile.error().message;
+  };
+  EXPECT_THAT(refused("worn", "yes"), AllOf(HasSubstr("face.glasses.worn"), HasSubstr("true")));
+  EXPECT_THAT(refused("sphere", -300),
+              AllOf(HasSubstr("face.glasses.left.sphere"), HasSubstr("dioptres")));
+  EXPECT_THAT(refused("axis", 190), HasSubstr("face.glasses.left.axis"));
+  EXPECT_THAT(refused("cylindr", -1), HasSubstr("cylinder"));
+}
+
 TEST(ProfileJsonTest, AHeldCardComesBackWithItsZero) {
   json document = Good();
   document["setup"] = "held_card";

@@ -77,6 +77,12 @@ struct HeadAngles {
   Angle yaw, pitch, roll;
 };
 
+// Power of a spectacle lens along the eye line, as believed when the frame was seen.
+struct LensEstimate {
+  double diopters = 0;
+  double sd_diopters = 0;  // one standard deviation
+};
+
 struct DistanceSample {
   std::int64_t frame = 0;
   Time time{};
@@ -97,6 +103,10 @@ struct DistanceSample {
   std::optional<Angle> vergence, vergence_sd, vergence_shared_sd;
   std::optional<Angle> demand;  // what the target asks of these eyes, in the same sense
   std::optional<HeadAngles> head;
+  // Where glasses are worn.
+  std::optional<LensEstimate> left_lens, right_lens;
+  // What vergence less demand would be more, were both lenses one deviation more plus.
+  std::optional<Angle> lens_shift;
 };
 
 }  // namespace nearpoint

@@ -26,7 +26,8 @@ Angles AnglesOf(const HeadPose& pose, const PersonalVector& personal,
     const Eigen::Vector3d g = head_from_camera * eye.gaze;
     (left ? out.left_inward : out.right_inward) = inward(eye.gaze);
     (left ? out.left_up : out.right_up) = std::atan2(g.y(), std::hypot(g.x(), g.z()));
-    (left ? out.left_demand : out.right_demand) = inward(target_mm - eye.centre_of_rotation_mm);
+    const Eigen::Vector3d aim = AimInHead(pose, personal, target_mm, left);
+    (left ? out.left_demand : out.right_demand) = (left ? -1 : 1) * std::atan2(aim.x(), aim.z());
   }
   return out;
 }
@@ -51,10 +52,15 @@ void Shift(int k, double by, HeadPose* pose, PersonalVector* personal) {
 
 EyeTurns EyeTurnsOf(const HeadFit& fit, const HeadModel& model, const Eigen::Vector3d& target_mm) {
   const Angles at = AnglesOf(fit.pose, fit.personal, target_mm);
-  Gradient left = Gradient::Zero(), right = Gradient::Zero();
-  // Of the personal lengths only the pupil distance says where an eye is.
-  for (int k = 0; k <= kPoseCount + kPd; ++k) {
-    if (k == kPoseCount + kIris) continue;
+  Gradient left = Gradient::Zero(), right = Gradient::Zero(), behind = Gradient::Zero();
+  for (int k = 0; k < kStateCount; ++k) {
+    // Of the personal lengths the pupil distance says where an eye is, and the lenses where it
+    // looks.
+    const int personal_index = k - kPoseCount;
+    if (personal_index >= 0 && personal_index != kPd &&
+        (personal_index < kLensFirst || IsPinned(model, personal_index))) {
+      continue;
+    }
     constexpr double kStep = 1e-5;  // radians or millimetres
     HeadPose pose = fit.pose;
     PersonalVector personal = fit.personal;
@@ -62,6 +68,8 @@ EyeTurns EyeTurnsOf(const HeadFit& fit, const HeadModel& model, const Eigen::Vec
     const Angles there = AnglesOf(pose, personal, target_mm);
     left(k) = (there.left_inward - at.left_inward) / kStep;
     right(k) = (there.right_inward - at.right_inward) / kStep;
+    behind(k) = left(k) + right(k) -
+                (there.left_demand + there.right_demand - at.left_demand - at.right_demand) / kStep;
   }
   const auto deviation = [&](const Gradient& g) {
     const VarianceParts variance = VarianceOf(g, fit, model);
@@ -85,6 +93,12 @@ EyeTurns EyeTurnsOf(const HeadFit& fit, const HeadModel& model, const Eigen::Vec
   out.vergence = out.left.inward + out.right.inward;
   out.demand = out.left.demand + out.right.demand;
   out.vergence_sd = deviation(left + right);
+  if (!IsPinned(model, kLeftLens) || !IsPinned(model, kRightLens)) {
+    Gradient power = Gradient::Zero();
+    power(kPoseCount + kLeftLens) = power(kPoseCount + kRightLens) = 0.5;
+    const Gradient with_power = fit.covariance * power;
+    out.lens_shift = Angle::Radians(behind.dot(with_power) / std::sqrt(power.dot(with_power)));
+  }
   return out;
 }
 

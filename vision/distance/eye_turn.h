@@ -29,6 +29,7 @@ struct EyeTurns {
   EyeTurn left, right;
   Angle vergence, demand;  // sums of the two
   TurnDeviation vergence_sd;
+  Angle lens_shift;  // see DistanceSample; zero where the lenses are known or none are worn
 };
 
 // model: the one that the fit was made with; target_mm: what the eyes are asked to look at, camera

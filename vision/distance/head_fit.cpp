@@ -122,6 +122,20 @@ struct Problem {
   }
 };
 
+// How the depth that the irises tell answers to what is believed of this person.
+PersonalVector DepthPerLength(double depth, const HeadModel& model) {
+  PersonalVector out = PersonalVector::Zero();
+  out(kIris) = depth / model.mean(kIris);
+  const double behind = model.mean(kVertex) + kLimbusDepthMm;
+  for (const int lens : {kLeftLens, kRightLens}) {
+    if (IsPinned(model, lens)) continue;
+    const double per_diopter = 1e-3 * SizeThroughLens(model.mean(lens), behind) / 2 * depth;
+    out(lens) = per_diopter * behind;
+    if (!IsPinned(model, kVertex)) out(kVertex) += per_diopter * model.mean(lens);
+  }
+  return out;
+}
+
 int CountResiduals(const HeadObservation& o) {
   int n = (o.left_iris ? 3 : 0) + (o.right_iris ? 3 : 0);
   for (const auto& landmark : o.landmarks) n += landmark ? 2 : 0;
@@ -142,6 +156,15 @@ Eigen::Matrix3d CameraFromHead(const HeadPose& pose) {
   return facing * roll * yaw * pitch;
 }
 
+Eigen::Vector3d AimInHead(const HeadPose& pose, const PersonalVector& personal,
+                          const Eigen::Vector3d& target_mm, bool left) {
+  const Eigen::Vector3d target =
+      CameraFromHead(pose).transpose() * (target_mm - pose.mid_in_camera_mm);
+  const double side = left ? 1 : -1;
+  return AimThrough(LensOf(personal, left),
+                    {side * personal(kPd) / 2, 0, -kCentreOfRotationDepthMm}, target);
+}
+
 EyeInCamera EyeOf(const HeadPose& pose, const PersonalVector& personal,
                   const Eigen::Vector3d& target_mm, bool left) {
   const Eigen::Matrix3d rotation = CameraFromHead(pose);
@@ -150,8 +173,10 @@ EyeInCamera EyeOf(const HeadPose& pose, const PersonalVector& personal,
   eye.centre_of_rotation_mm =
       rotation * Eigen::Vector3d(side * personal(kPd) / 2, 0, -kCentreOfRotationDepthMm) +
       pose.mid_in_camera_mm;
+  const SpectacleLens lens = LensOf(personal, left);
   const Eigen::Vector3d aim =
-      rotation.transpose() * (target_mm - eye.centre_of_rotation_mm).normalized();
+      lens.IsPlain() ? rotation.transpose() * (target_mm - eye.centre_of_rotation_mm).normalized()
+                     : AimInHead(pose, personal, target_mm, left);
   const double horizontal =
       std::atan2(aim.x(), aim.z()) + side * (left ? pose.left_out_rad : pose.right_out_rad);
   const double vertical = std::atan2(aim.y(), std::hypot(aim.x(), aim.z())) +
@@ -170,8 +195,13 @@ std::optional<PredictedIris> PredictIris(const HeadPose& pose, const PersonalVec
                                          const CameraIntrinsics& camera,
                                          const Eigen::Vector3d& target_mm, bool left) {
   const EyeInCamera eye = EyeOf(pose, personal, target_mm, left);
-  const auto ellipse = ProjectCircle(eye.centre_of_rotation_mm + kLimbusFromCentreMm * eye.gaze,
-                                     eye.gaze, personal(kIris) / 2);
+  const SpectacleLens lens = LensOf(personal, left);
+  const Eigen::Vector3d limbus = eye.centre_of_rotation_mm + kLimbusFromCentreMm * eye.gaze;
+  const auto ellipse =
+      lens.IsPlain()
+          ? ProjectCircle(limbus, eye.gaze, personal(kIris) / 2)
+          : ProjectCircleThrough(Moved(lens, CameraFromHead(pose), pose.mid_in_camera_mm), limbus,
+                                 eye.gaze, personal(kIris) / 2);
   if (!ellipse) return std::nullopt;
   PredictedIris out;
   out.centre_px = ToPixels(camera, Distort(camera, ellipse->centre));
@@ -202,12 +232,13 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   // The depth expected from the frames before was measured with this person's own lengths: were the
   // iris larger than believed, it would be farther in the same proportion. Taken as independent of
   // them, it would seem to tell how large the iris is, frame after frame.
-  const double per_iris = prior.mean.mid_in_camera_mm.z() / model.mean(kIris);
   const double depth_weight = prior_information(kDepth, kDepth);
-  constexpr int kIrisState = kPoseCount + kIris;
-  prior_information(kDepth, kIrisState) -= depth_weight * per_iris;
-  prior_information(kIrisState, kDepth) -= depth_weight * per_iris;
-  prior_information(kIrisState, kIrisState) += depth_weight * per_iris * per_iris;
+  const PersonalVector per_length = DepthPerLength(prior.mean.mid_in_camera_mm.z(), model);
+  prior_information.block<1, kPersonalCount>(kDepth, kPoseCount) -=
+      depth_weight * per_length.transpose();
+  prior_information.block<kPersonalCount, 1>(kPoseCount, kDepth) -= depth_weight * per_length;
+  prior_information.bottomRightCorner<kPersonalCount, kPersonalCount>() +=
+      depth_weight * per_length * per_length.transpose();
 
   State s = StateOf(prior.mean, model.mean);
   Residuals residuals(count), shifted(count);
@@ -220,11 +251,25 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   Eigen::Matrix<double, Eigen::Dynamic, kStateCount, 0, kMaxResiduals, kStateCount> jacobian(
       count, kStateCount);
   StateMatrix information = prior_information;
+  // Lenses that are known are not asked for; the steps of what is asked for are in their units.
+  std::array<double, kStateCount> step_of{};
+  for (int k = 0; k < kStateCount; ++k) {
+    const int personal = k - kPoseCount;
+    step_of[static_cast<std::size_t>(k)] = k < 3 || (k >= 6 && k < kPoseCount) ? 1e-5 : 1e-3;
+    if (personal == kLeftPrism || personal == kRightPrism)
+      step_of[static_cast<std::size_t>(k)] = 1e-5;
+    if (personal >= kLensFirst && IsPinned(model, personal))
+      step_of[static_cast<std::size_t>(k)] = 0;
+  }
   double damping = 0;
   constexpr int kMaxIterations = 12;
   for (int iteration = 0; iteration < kMaxIterations; ++iteration) {
     for (int k = 0; k < kStateCount; ++k) {
-      const double h = k < 3 || (k >= 6 && k < kPoseCount) ? 1e-5 : 1e-3;
+      const double h = step_of[static_cast<std::size_t>(k)];
+      if (h == 0) {
+        jacobian.col(k).setZero();
+        continue;
+      }
       State moved = s;
       moved(k) += h;
       if (!problem.Evaluate(moved, &shifted)) return std::nullopt;
@@ -280,11 +325,31 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   return fit;
 }
 
+namespace {
+
+// How open the power of the lenses is, 0 to 1: at a dioptre size and lengths are learned together,
+// so what the lengths leave open is no longer the same in every frame.
+double LensOpen(const HeadModel& model) {
+  constexpr double kOpenDiopters = 1;
+  const double variance =
+      IsPinned(model, kLeftLens) && IsPinned(model, kRightLens)
+          ? 0
+          : (model.covariance(kLeftLens, kLeftLens) + model.covariance(kRightLens, kRightLens) +
+             2 * model.covariance(kLeftLens, kRightLens)) /
+                4;
+  return std::min(1.0, variance / (kOpenDiopters * kOpenDiopters));
+}
+
+}  // namespace
+
 VarianceParts VarianceOf(const Eigen::Matrix<double, kStateCount, 1>& gradient, const HeadFit& fit,
                          const HeadModel& model) {
   const State with_state = fit.covariance * gradient;
   const double whole = std::max(0.0, gradient.dot(with_state));
-  const PersonalVector with_personal = with_state.tail<kPersonalCount>();
+  // The lenses are learned while they are looked through, so they count with what a frame leaves
+  // open.
+  PersonalVector with_personal = with_state.tail<kPersonalCount>();
+  with_personal.segment<kLensCount>(kLensFirst).setZero();
   VarianceParts out;
   out.shared =
       std::clamp(with_personal.dot(model.covariance.ldlt().solve(with_personal)), 0.0, whole);
@@ -301,8 +366,14 @@ VarianceParts VarianceOf(const Eigen::Matrix<double, kStateCount, 1>& gradient, 
   // rendered heads of a renderer that is not ours, 68 % of the errors of distance and of vergence
   // lie within this multiple of what the parts add up to.
   constexpr double kCareful = 0.85;
-  out.frame = kCareful * kCareful * std::max(whole - out.shared - drifting, 0.0);
+  const double alike = (1 - LensOpen(model)) * out.shared;
+  out.frame = kCareful * kCareful * std::max(whole - alike - drifting, 0.0);
   return out;
+}
+
+double RelativeScaleSd(const HeadModel& model) {
+  const PersonalVector per_length = DepthPerLength(1, model);
+  return std::sqrt(per_length.dot(model.covariance * per_length));
 }
 
 TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model,

@@ -95,7 +95,13 @@ struct EyeInCamera {
 [[nodiscard]] EyeInCamera EyeOf(const HeadPose& pose, const PersonalVector& personal,
                                 const Eigen::Vector3d& target_mm, bool left);
 
-// The limbus ellipse that a camera would capture; nullopt when it is not in front of the lens.
+// Unit direction, in the head frame, in which an eye sees the target: toward the image of it that
+// its lens makes.
+[[nodiscard]] Eigen::Vector3d AimInHead(const HeadPose& pose, const PersonalVector& personal,
+                                        const Eigen::Vector3d& target_mm, bool left);
+
+// The limbus ellipse that a camera would capture, through the lens before the eye; nullopt when it
+// is not in front of the lens.
 struct PredictedIris {
   Eigen::Vector2d centre_px;
   double semi_major_px = 0;
@@ -138,6 +144,10 @@ struct TargetDistance {
   Length measured_sd;
   Length shared_sd;
 };
+// What the size of the irises and the lenses before them leave open of every distance from the
+// camera, as a fraction.
+[[nodiscard]] double RelativeScaleSd(const HeadModel& model);
+
 // model: the one that the fit was made with.
 [[nodiscard]] TargetDistance DistanceToTarget(const HeadFit& fit, const HeadModel& model,
                                               const Profile& profile);

@@ -1,6 +1,7 @@
 #include "vision/distance/head_model.h"
 
 #include "calibration/population.h"
+#include "vision/distance/lens_prior.h"
 
 namespace nearpoint {
 namespace {
@@ -17,6 +18,44 @@ constexpr double kInnerLandmarkSdMm = 1.5;
 
 Prior Of(const std::optional<UncertainLength>& length) {
   return {length->value.mm(), length->sd.mm()};
+}
+
+// A symmetric face whose lengths were measured through its lenses: what they truly are.
+PersonalVector FreedOfLenses(const PersonalVector& seen) {
+  PersonalVector is = seen;
+  PersonalVector both = seen;
+  both(kLeftLens) = (seen(kLeftLens) + seen(kRightLens)) / 2;
+  both(kLeftPrism) = 0;
+  const SpectacleLens lens = LensOf(both, true);
+  is(kIris) = seen(kIris) / SizeThroughLens(both(kLeftLens), seen(kVertex) + kLimbusDepthMm);
+  const auto corner = [&](int width, int height, int depth) {
+    const Eigen::Vector3d at = TrueFromSeen(lens, {seen(width) / 2, seen(height), -seen(depth)});
+    is(width) = 2 * at.x();
+    is(depth) = -at.z();
+  };
+  corner(kOuterWidth, kOuterHeight, kOuterDepth);
+  corner(kInnerWidth, kInnerHeight, kInnerDepth);
+  return is;
+}
+
+void FreeOfLenses(HeadModel* model) {
+  PersonalMatrix jacobian;
+  const PersonalVector at = FreedOfLenses(model->mean);
+  for (int k = 0; k < kPersonalCount; ++k) {
+    constexpr double kStep = 1e-4;
+    PersonalVector moved = model->mean;
+    moved(k) += kStep;
+    jacobian.col(k) = (FreedOfLenses(moved) - at) / kStep;
+  }
+  model->mean = at;
+  model->covariance = jacobian * model->covariance * jacobian.transpose();
+}
+
+void SetLenses(const LensPrior& prior, HeadModel* model) {
+  model->mean.segment<kLensCount>(kLensFirst) = prior.mean;
+  model->covariance.block<kLensCount, kPersonalCount>(kLensFirst, 0).setZero();
+  model->covariance.block<kPersonalCount, kLensCount>(0, kLensFirst).setZero();
+  model->covariance.block<kLensCount, kLensCount>(kLensFirst, kLensFirst) = prior.covariance;
 }
 
 }  // namespace
@@ -57,19 +96,45 @@ HeadModel MakeHeadModel(const FaceScale& measured) {
           together * kForwardSd * kForwardSd;
     }
   }
+  const LensPrior worn = LensPriorOf(face.glasses);
+  if (face.measured_with_glasses.value_or(false)) {
+    // Those of the day of the scale: what is known of the glasses, worn now or not.
+    Glasses then = face.glasses.value_or(Glasses{});
+    then.worn = true;
+    SetLenses(LensPriorOf(then), &model);
+    FreeOfLenses(&model);
+    if (!IsWorn(face.glasses)) SetLenses(worn, &model);
+  } else {
+    SetLenses(worn, &model);
+  }
   return model;
 }
 
+SpectacleLens LensOf(const PersonalVector& p, bool left) {
+  const double side = left ? 1 : -1;
+  SpectacleLens lens;
+  lens.centre_mm = {side * (p(kPd) / 2 + p(kLensOut)), p(kLensUp), p(kVertex)};
+  lens.power_per_mm = 1e-3 * p(left ? kLeftLens : kRightLens);
+  // Base out: the apex is at the nose.
+  lens.apex_rad = {-side * p(left ? kLeftPrism : kRightPrism), 0, 0};
+  return lens;
+}
+
 Eigen::Vector3d LandmarkInHeadMm(const PersonalVector& p, int index) {
+  const auto corner = [&](double side, int width, int height, int depth) -> Eigen::Vector3d {
+    const Eigen::Vector3d at(side * p(width) / 2, p(height), -p(depth));
+    const SpectacleLens lens = LensOf(p, side > 0);
+    return lens.IsPlain() ? at : SeenThrough(lens, at);
+  };
   switch (index) {
     case 0:
-      return {-p(kOuterWidth) / 2, p(kOuterHeight), -p(kOuterDepth)};
+      return corner(-1, kOuterWidth, kOuterHeight, kOuterDepth);
     case 1:
-      return {-p(kInnerWidth) / 2, p(kInnerHeight), -p(kInnerDepth)};
+      return corner(-1, kInnerWidth, kInnerHeight, kInnerDepth);
     case 2:
-      return {p(kInnerWidth) / 2, p(kInnerHeight), -p(kInnerDepth)};
+      return corner(1, kInnerWidth, kInnerHeight, kInnerDepth);
     case 3:
-      return {p(kOuterWidth) / 2, p(kOuterHeight), -p(kOuterDepth)};
+      return corner(1, kOuterWidth, kOuterHeight, kOuterDepth);
     default: {
       const int at = kBridge0Height + 2 * (index - 4);
       return {0, p(at), -p(at + 1)};

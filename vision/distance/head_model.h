@@ -9,6 +9,7 @@
 #include <array>
 
 #include "calibration/profile.h"
+#include "vision/distance/spectacle_lens.h"
 
 namespace nearpoint {
 
@@ -44,8 +45,22 @@ enum PersonalIndex : int {
   kBridge2Depth,
   kBridge3Height,
   kBridge3Depth,
+  // The spectacle lenses. Power along the eye line, dioptres; distance from the corneal plane;
+  // optical centres outward of straight ahead and above; prism, radians, base out positive.
+  kLeftLens,
+  kRightLens,
+  kVertex,
+  kLensOut,
+  kLensUp,
+  kLeftPrism,
+  kRightPrism,
   kPersonalCount
 };
+
+inline constexpr int kLensFirst = kLeftLens;
+inline constexpr int kLensCount = kPersonalCount - kLensFirst;
+// A value of a lens that is known to this deviation or better is not asked of the pictures.
+inline constexpr double kPinnedSd = 1e-3;
 
 using PersonalVector = Eigen::Matrix<double, kPersonalCount, 1>;
 using PersonalMatrix = Eigen::Matrix<double, kPersonalCount, kPersonalCount>;
@@ -55,11 +70,20 @@ struct HeadModel {
   PersonalMatrix covariance;
 };
 
+// A value of a lens that the pictures are not asked for.
+[[nodiscard]] inline bool IsPinned(const HeadModel& model, int index) {
+  return model.covariance(index, index) <= 1.0001 * kPinnedSd * kPinnedSd;
+}
+
 // The model before the first frame: the profile's lengths, population values where they are absent,
-// widened by what the landmark model and a real canthus differ from each other.
+// widened by what the landmark model and a real canthus differ from each other. Of the lenses what
+// LensPriorOf says; a scale that was measured through them is freed of what they do to it.
 [[nodiscard]] HeadModel MakeHeadModel(const FaceScale& face);
 
-// A rigid landmark (index into kRigidLandmarks) in the head frame.
+// The lens before one eye, in the head frame.
+[[nodiscard]] SpectacleLens LensOf(const PersonalVector& personal, bool left);
+
+// A rigid landmark (index into kRigidLandmarks) in the head frame: corners as the lens shows them.
 [[nodiscard]] Eigen::Vector3d LandmarkInHeadMm(const PersonalVector& personal, int index);
 
 }  // namespace nearpoint

@@ -1,6 +1,5 @@
 #include "vision/pipeline/tracker.h"
 
-#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -8,6 +7,8 @@
 
 #include "vision/tracking/eye_acquirer.h"
 #include "vision/tracking/in_view.h"
+#include "vision/tracking/learn_lenses.h"
+#include "vision/tracking/lens_watch.h"
 #include "vision/tracking/nose_bridge.h"
 #include "vision/tracking/pose_prior.h"
 #include "vision/tracking/report.h"
@@ -40,6 +41,7 @@ constexpr double kEyesAloneWithinMm = 240;
 constexpr double kFaceFitsBeyondMm = 170;  // a face this far away should have been found whole
 constexpr double kFacingRad = 0.2;         // turn of a head that is taken up again without its face
 constexpr double kApartChangesRad = 0.12;  // at most, while a head jumps
+constexpr double kLearnBeyondMm = 180;     // where eyes have little to converge
 constexpr double kBadLandmarkChi2 = 80;    // of all rigid landmarks together
 
 bool Holds(const CameraIntrinsics& camera, const FaceBox& box) {
@@ -52,10 +54,24 @@ bool Differs(const HeadFit& a, const HeadFit& b) {
   return std::abs(std::log(a.pose.mid_in_camera_mm.z() / b.pose.mid_in_camera_mm.z())) > 0.035;
 }
 
+// What is stated grows by what lenses that nobody spoke of could do.
+void Widen(const LensDoubt& doubt, DistanceSample* sample) {
+  if (sample->distance) {
+    sample->distance->sd =
+        Length::Millimeters(std::hypot(sample->distance->sd.mm(), doubt.distance.mm()));
+  }
+  if (sample->vergence_sd) {
+    sample->vergence_sd =
+        Angle::Radians(std::hypot(sample->vergence_sd->rad(), doubt.vergence.rad()));
+  }
+}
+
 }  // namespace
 
 struct Tracker::Impl {
-  Profile profile;
+  Profile profile;                      // with the glasses that were found
+  std::optional<Glasses> said;          // of the profile as given
+  std::optional<LensWatch> lens_watch;  // where nobody said whether glasses are worn
   std::optional<Length> nearest_gaze;
   EyeNet eyes;
   EyeAcquirer acquirer;
@@ -91,11 +107,14 @@ struct Tracker::Impl {
 
   Impl(const Profile& p, const TrackerOptions& options, EyeNet e, EyeAcquirer a)
       : profile(p),
+        said(p.face.glasses),
         nearest_gaze(options.nearest_gaze),
         eyes(std::move(e)),
         acquirer(std::move(a)),
         prior_model(MakeHeadModel(p.face)),
-        model(prior_model) {}
+        model(prior_model) {
+    WatchLenses();
+  }
 
   [[nodiscard]] Scene Now() const { return {profile, model, nearest_gaze, eyes}; }
 
@@ -104,6 +123,42 @@ struct Tracker::Impl {
     last_seen.reset();
     searches_in_vain = 0;
     model = prior_model;
+    profile.face.glasses = said;
+    WatchLenses();
+  }
+
+  void WatchLenses() {
+    lens_watch.reset();
+    // In an exercise the eyes look elsewhere, so they tell nothing of lenses.
+    if ((!said || !said->worn) && !nearest_gaze) lens_watch.emplace(profile);
+  }
+
+  void WearLenses(const LensWatch& watch) {
+    profile.face.glasses = watch.profile().face.glasses;
+    model = watch.model();
+    lens_watch.reset();
+  }
+
+  // Lenses that nobody spoke of: looked for while the eyes are on a far target, and in the first
+  // picture. Once they are found, the frame is fitted anew with them.
+  LensDoubt LookForLenses(const SeenEyes& seen, bool whole_face, Time dt, HeadFit* fit) {
+    if (!lens_watch || !seen.Both()) return {};
+    double share = 0;
+    if (!last_seen) {
+      share = 1;
+    } else if (whole_face && fit->pose.mid_in_camera_mm.z() > kLearnBeyondMm) {
+      share = std::clamp(ToSeconds(dt) / 1.0, 0.0, 1.0);
+    }
+    const LensDoubt doubt = lens_watch->Look(*fit, seen.observation, share);
+    if (!lens_watch->Worn()) return doubt;
+    WearLenses(LensWatch(*lens_watch));
+    PosePrior prior = AnyPose(Now());
+    prior.mean = fit->pose;
+    if (const auto with =
+            FitHead(seen.observation, profile.camera, profile.target_mm, model, prior)) {
+      *fit = *with;
+    }
+    return {};
   }
 
   DistanceSample Process(const Frame& frame) {
@@ -157,9 +212,12 @@ struct Tracker::Impl {
     }
     const bool whole_face = face && seen.Both();
     if (whole_face) sample.regime_difference = RegimeDifference(*fit, seen);
+    const LensDoubt doubt = LookForLenses(seen, whole_face, dt, &*fit);
     // With the personal lengths that this fit started from.
     Report(Now(), *fit, seen, face, track ? track->regime_difference_mm : 0, &sample);
-    if (whole_face) Learn(*fit, std::max(dt, Time(milliseconds(1))));
+    Widen(doubt, &sample);
+    if (whole_face)
+      Learn(FixatingFit(Now(), *fit, seen.observation), std::max(dt, Time(milliseconds(1))));
     Update(picture, *fit, seen, sample);
     return sample;
   }
@@ -246,14 +304,56 @@ struct Tracker::Impl {
 
   std::optional<HeadFit> Acquire(Channels& picture, Time now, SeenEyes* seen, bool* face,
                                  bool* face_seen) {
+    auto fit = AcquireIn(Now(), picture, now, seen, face, face_seen);
+    if (!lens_watch || (fit ? FitsWithoutLenses(*fit, *seen) : searches_in_vain % 4 != 0))
+      return fit;
+    // Strong lenses make eyes that nobody spoke of lenses for look like no eyes.
+    for (const double diopters : {0.0, -5.0, 4.0}) {
+      const HeadModel about = lens_watch->ModelAbout(diopters);
+      SeenEyes other;
+      bool other_face = false;
+      auto through = AcquireIn({lens_watch->profile(), about, nearest_gaze, eyes}, picture, now,
+                               &other, &other_face, face_seen);
+      if (!through || !other.Both()) continue;
+      // Eyes of another size than expected are believed where a face bears witness.
+      if (diopters != 0 && !(other_face && Easy(*through))) continue;
+      PosePrior prior = AnyPose(Now());
+      prior.mean = through->pose;
+      through =
+          FitHead(other.observation, profile.camera, profile.target_mm, lens_watch->model(), prior);
+      if (!through) continue;
+      LensWatch watch = *lens_watch;
+      watch.Look(*through, other.observation, 1);
+      if (!watch.Worn()) continue;
+      WearLenses(watch);
+      *seen = other;
+      *face = other_face;
+      return through;
+    }
+    return fit;
+  }
+
+  // Whether a head found afresh need not be looked at again as one with glasses: one that was
+  // followed before, unless its two eyes are at odds with it.
+  [[nodiscard]] bool FitsWithoutLenses(const HeadFit& fit, const SeenEyes& seen) const {
+    return last_seen && (!seen.Both() || Easy(fit));
+  }
+
+  static bool Easy(const HeadFit& fit) {
+    constexpr double kEasyChi2 = 6;  // of the three residuals of each iris
+    return fit.left_iris_chi2 + fit.right_iris_chi2 < kEasyChi2;
+  }
+
+  std::optional<HeadFit> AcquireIn(const Scene& scene, Channels& picture, Time now, SeenEyes* seen,
+                                   bool* face, bool* face_seen) {
     *seen = SeenEyes{};
     const bool careful = searches_in_vain % 8 == 0;
     std::optional<HeadFit> fit;
     if (track && track->landmarks) {
       if (const auto box = ExpectedBox(track->pose); box && Holds(profile.camera, *box))
-        fit = acquirer.InBox(Now(), picture, *box, seen);
+        fit = acquirer.InBox(scene, picture, *box, seen);
     }
-    if (!fit || !Plausible(*fit)) fit = acquirer.ByFace(Now(), picture, careful, seen, face_seen);
+    if (!fit || !Plausible(*fit)) fit = acquirer.ByFace(scene, picture, careful, seen, face_seen);
     if (fit && !Plausible(*fit)) fit.reset();
     *face = fit.has_value();
     // A face that is seen whole is not nearer than it looks: eyes without one are searched where
@@ -262,10 +362,10 @@ struct Tracker::Impl {
     std::optional<SeenBefore> before;
     if (last_seen) before = SeenBefore{last_seen->pose, now - last_seen->time};
     SeenEyes alone;
-    fit = acquirer.ByEyes(Now(), picture, before, &alone);
+    fit = acquirer.ByEyes(scene, picture, before, &alone);
     if (fit &&
         !(Plausible(*fit) && Reachable(*fit, now) &&
-          fit->pose.mid_in_camera_mm.z() < kEyesAloneWithinMm && FoundOnOneTarget(Now(), *fit))) {
+          fit->pose.mid_in_camera_mm.z() < kEyesAloneWithinMm && FoundOnOneTarget(scene, *fit))) {
       fit.reset();
     }
     if (fit) *seen = alone;
@@ -322,19 +422,9 @@ struct Tracker::Impl {
   // converge. Errors of the landmarks are alike from frame to frame, so a second of frames counts
   // about as one.
   void Learn(const HeadFit& fit, Time dt) {
-    if (fit.pose.mid_in_camera_mm.z() < 180) return;
-    const double share = std::clamp(ToSeconds(dt) / 1.0, 0.0, 1.0);
-    const PersonalMatrix posterior =
-        fit.covariance.bottomRightCorner<kPersonalCount, kPersonalCount>();
-    const PersonalMatrix before = model.covariance.ldlt().solve(PersonalMatrix::Identity());
-    const PersonalMatrix after = posterior.ldlt().solve(PersonalMatrix::Identity());
-    const PersonalMatrix information = before + share * (after - before);
-    const PersonalVector weighted =
-        (1 - share) * (before * model.mean) + share * (after * fit.personal);
-    const PersonalMatrix covariance = information.ldlt().solve(PersonalMatrix::Identity());
-    if (!covariance.allFinite()) return;
-    model.covariance = (covariance + covariance.transpose()) / 2;
-    model.mean = model.covariance * weighted;
+    if (fit.pose.mid_in_camera_mm.z() < kLearnBeyondMm) return;
+    if (const auto taught = Taught(model, fit, std::clamp(ToSeconds(dt) / 1.0, 0.0, 1.0)))
+      model = *taught;
   }
 
   void Update(Channels& picture, const HeadFit& fit, const SeenEyes& seen,
@@ -412,8 +502,7 @@ Result<DistanceSample> Tracker::Process(const Frame& frame) {
 }
 
 SharedUncertainty Tracker::shared_uncertainty() const {
-  const HeadModel& m = impl_->model;
-  const double scale = std::sqrt(m.covariance(kIris, kIris)) / m.mean(kIris);
+  const double scale = RelativeScaleSd(impl_->model);
   const double focal = impl_->profile.camera.focal_rel_sd;
   SharedUncertainty out;
   out.relative_sd = std::hypot(scale, focal);

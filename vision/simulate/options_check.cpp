@@ -70,6 +70,27 @@ Result<void> CheckOptions(const PatientOptions& options) {
       {"appearance.distance_pd for this head_scale (mm)", a.distance_pd.mm(), 47 * a.head_scale,
        73 * a.head_scale},
   };
+  if (a.spectacles) {
+    const Spectacles& s = *a.spectacles;
+    const std::vector<Range> of_glasses{
+        {"spectacles.left.sphere (dioptres)", s.left.sphere, -20, 12},
+        {"spectacles.left.cylinder (dioptres)", s.left.cylinder, -8, 8},
+        {"spectacles.left.base_out (prism dioptres)", s.left.base_out, -15, 15},
+        {"spectacles.right.sphere (dioptres)", s.right.sphere, -20, 12},
+        {"spectacles.right.cylinder (dioptres)", s.right.cylinder, -8, 8},
+        {"spectacles.right.base_out (prism dioptres)", s.right.base_out, -15, 15},
+        {"spectacles.addition (dioptres)", s.addition, 0, 4},
+        {"spectacles.vertex (mm)", s.vertex.mm(), 6, 25},
+        {"spectacles.outward (mm)", s.outward.mm(), -6, 6},
+        {"spectacles.upward (mm)", s.upward.mm(), -10, 10},
+        {"spectacles.tilt (degrees)", s.tilt.deg(), -20, 20},
+        {"spectacles.half_width (mm)", s.half_width.mm(), 15, 40},
+        {"spectacles.half_height (mm)", s.half_height.mm(), 10, 40},
+        {"spectacles.rim (mm)", s.rim.mm(), 0, 8},
+        {"spectacles.mirrors", s.mirrors, 0, 0.2},
+    };
+    ranges.insert(ranges.end(), of_glasses.begin(), of_glasses.end());
+  }
   if (options.card) {
     const CardProp& card = *options.card;
     if (card.picture.empty() || card.picture.type() != CV_8UC1) {

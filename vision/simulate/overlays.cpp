@@ -17,7 +17,9 @@ constexpr int kShift = 4;
 constexpr double kNearestMm = 4;  // nothing nearer to the lens is drawn
 
 std::optional<Eigen::Vector2d> Pixel(const OverlayView& view, const Eigen::Vector3d& in_head) {
-  const Eigen::Vector3d p = view.state.camera_from_head * in_head + view.state.eye_mid_mm;
+  const Eigen::Vector3d p =
+      view.state.camera_from_head * (view.through ? view.through->Apparent(in_head) : in_head) +
+      view.state.eye_mid_mm;
   if (p.z() < kNearestMm) return std::nullopt;
   const Eigen::Vector2d px = Project(view.camera, p);
   if (!(px.norm() < 20000)) return std::nullopt;

@@ -7,14 +7,16 @@
 #include "vision/simulate/head_shape.h"
 #include "vision/simulate/lighting.h"
 #include "vision/simulate/performance.h"
+#include "vision/simulate/spectacles_view.h"
 
 namespace nearpoint::simulate {
 
 struct OverlayView {
   const CameraIntrinsics& camera;
   const PatientState& state;
-  float light;           // on the face, gain included
-  const cv::Mat& depth;  // CV_32F, mm from the lens; very far where nothing is
+  float light;                        // on the face, gain included
+  const cv::Mat& depth;               // CV_32F, mm from the lens; very far where nothing is
+  const LensView* through = nullptr;  // what is drawn is seen through spectacles
 };
 
 class Lashes {

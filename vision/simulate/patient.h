@@ -10,6 +10,7 @@
 #include "calibration/profile.h"
 #include "vision/camera/frame_source.h"
 #include "vision/simulate/card_prop.h"
+#include "vision/simulate/spectacles.h"
 #include "vision/simulate/truth.h"
 
 namespace nearpoint::simulate {
@@ -18,10 +19,11 @@ struct Appearance {
   double head_scale = 1;  // 0.85 (a child) .. 1.1
   Length distance_pd = Length::Millimeters(62);
   Length iris = Length::Millimeters(11.7);
-  double skin_tone = 0.3;  // 0 very light .. 1 very dark
-  double iris_tone = 0.5;  // 0 pale .. 1 dark brown
-  bool glasses = false;
-  std::uint64_t texture_seed = 1;  // freckles, iris fibres, brow hairs, the room
+  double skin_tone = 0.3;                // 0 very light .. 1 very dark
+  double iris_tone = 0.5;                // 0 pale .. 1 dark brown
+  bool glasses = false;                  // a frame without power
+  std::optional<Spectacles> spectacles;  // lenses with power, in a frame of their own
+  std::uint64_t texture_seed = 1;        // freckles, iris fibres, brow hairs, the room
 };
 
 struct Light {

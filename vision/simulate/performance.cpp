@@ -84,7 +84,12 @@ PatientState Compose(const PatientOptions& options, double distance, const Eigen
     const Eigen::Vector3d centre_in_head(SideSign(eye) * options.appearance.distance_pd.mm() / 2, 0,
                                          -kApexMm);
     state.centre_mm[eye] = rotation * centre_in_head + eye_mid;
-    const Eigen::Vector3d aim = rotation.transpose() * (target - state.centre_mm[eye]).normalized();
+    Eigen::Vector3d aim = rotation.transpose() * (target - state.centre_mm[eye]).normalized();
+    if (options.appearance.spectacles) {
+      const LensBeforeEye lens(*options.appearance.spectacles, options.appearance.distance_pd.mm(),
+                               SideSign(eye));
+      aim = lens.Aim(centre_in_head, rotation.transpose() * (target - eye_mid));
+    }
     const double outward_right = -SideSign(eye) * turns.outward[eye];
     in_head[eye] = Turned(aim, turns.toward_right[eye] + outward_right, turns.up[eye]);
     state.gaze[eye] = rotation * in_head[eye];

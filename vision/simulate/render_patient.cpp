@@ -209,6 +209,9 @@ int main(int argc, char** argv) {
          lag_sd_ms = 60;
   std::vector<double> target{0, 20, 0};
   std::vector<double> distortion{0, 0, 0, 0, 0};
+  Spectacles worn;
+  std::vector<double> left_lens, right_lens;
+  double vertex = 12, tilt_deg = 0, rim = 2.2;
   bool right_drifts = false;
   bool silent = false;
   std::string card;
@@ -244,6 +247,17 @@ int main(int argc, char** argv) {
   app.add_option("--skin", p.appearance.skin_tone, "0 light .. 1 dark");
   app.add_option("--iris-tone", p.appearance.iris_tone, "0 pale .. 1 dark brown");
   app.add_flag("--glasses", p.appearance.glasses, "with glasses");
+  app.add_option("--left-lens", left_lens, "spectacles: sphere,cylinder,axis,prism base out")
+      ->delimiter(',')
+      ->expected(1, 4);
+  app.add_option("--right-lens", right_lens, "likewise; without it as the left")
+      ->delimiter(',')
+      ->expected(1, 4);
+  app.add_option("--addition", worn.addition, "spectacles: for reading, dioptres");
+  app.add_option("--vertex", vertex, "spectacles: lens to cornea, mm");
+  app.add_option("--tilt", tilt_deg, "spectacles: lower rim inward, degrees");
+  app.add_option("--rim", rim, "spectacles: mm, 0 for rimless");
+  app.add_option("--mirrors", worn.mirrors, "spectacles: of the light, 0.01 coated .. 0.08");
   app.add_option("--texture-seed", p.appearance.texture_seed, "skin, iris and room");
   app.add_option("--light", p.light.level, "1 bright room .. 0.05 screen only");
   app.add_option("--side", p.light.side, "-1 from image left .. 1 from image right");
@@ -289,6 +303,18 @@ int main(int argc, char** argv) {
 
   p.appearance.distance_pd = Length::Millimeters(pd);
   p.appearance.iris = Length::Millimeters(iris);
+  if (!left_lens.empty() || !right_lens.empty()) {
+    const auto lens = [](std::vector<double> v) {
+      v.resize(4);
+      return LensPower{v[0], v[1], Angle::Degrees(v[2]), v[3]};
+    };
+    worn.left = lens(left_lens.empty() ? right_lens : left_lens);
+    worn.right = lens(right_lens.empty() ? left_lens : right_lens);
+    worn.vertex = Length::Millimeters(vertex);
+    worn.tilt = Angle::Degrees(tilt_deg);
+    worn.rim = Length::Millimeters(rim);
+    p.appearance.spectacles = worn;
+  }
   p.optics.camera = PinholeCamera(width, height, Angle::Degrees(field_deg));
   std::copy(distortion.begin(), distortion.end(), p.optics.camera.distortion.begin());
   p.optics.aperture = Length::Millimeters(aperture);

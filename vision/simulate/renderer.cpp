@@ -30,7 +30,7 @@ float Bump(float x) {
 }
 
 cv::Rect EyeBox(const CameraIntrinsics& camera, const HeadShape& shape, const PatientState& state,
-                int eye) {
+                int eye, const LensView* through) {
   double x0 = 1e9;
   double x1 = -1e9;
   double y0 = 1e9;
@@ -38,7 +38,9 @@ cv::Rect EyeBox(const CameraIntrinsics& camera, const HeadShape& shape, const Pa
   for (const double x : {shape.InnerCorner().x() - 2, shape.eye_x(), shape.OuterCorner().x() + 2}) {
     for (const double y : {-10.0, 0.0, 8.0}) {
       const Eigen::Vector3d in_head(SideSign(eye) * x, y, shape.LidHeight(x, y));
-      const Eigen::Vector3d p = state.camera_from_head * in_head + state.eye_mid_mm;
+      const Eigen::Vector3d p =
+          state.camera_from_head * (through ? through->Apparent(in_head) : in_head) +
+          state.eye_mid_mm;
       if (p.z() < kNearestMm) return {0, 0, camera.width, camera.height};
       const Eigen::Vector2d px = Project(camera, p);
       x0 = std::min(x0, px.x());
@@ -96,7 +98,8 @@ Renderer::Renderer(const PatientOptions& options)
   }
 }
 
-void Renderer::Transform(const PatientState& state, const Lighting& lighting, double gain) {
+void Renderer::Transform(const PatientState& state, const Lighting& lighting, double gain,
+                         const LensView* through) {
   const Eigen::Matrix3f rotation = state.camera_from_head.cast<float>();
   const Eigen::Vector3f offset = state.eye_mid_mm.cast<float>();
   const CameraIntrinsics& camera = options_.optics.camera;
@@ -106,7 +109,11 @@ void Renderer::Transform(const PatientState& state, const Lighting& lighting, do
   cv::parallel_for_(cv::Range(0, static_cast<int>(screen_.size())), [&](const cv::Range& range) {
     for (int k = range.start; k < range.end; ++k) {
       const auto i = static_cast<std::size_t>(k);
-      const Eigen::Vector3f p = rotation * mesh_.position_mm[i] + offset;
+      const Eigen::Vector3f in_head =
+          through ? Eigen::Vector3f(
+                        through->Apparent(mesh_.position_mm[i].cast<double>()).cast<float>())
+                  : mesh_.position_mm[i];
+      const Eigen::Vector3f p = rotation * in_head + offset;
       ScreenVertex& out = screen_[i];
       out.z = p.z();
       out.usable = p.z() > kNearestMm && p.head<2>().squaredNorm() < limit2 * p.z() * p.z();
@@ -128,10 +135,11 @@ void Renderer::Transform(const PatientState& state, const Lighting& lighting, do
   });
 }
 
-void Renderer::Draw(const PatientState& state, double gain, cv::Mat& picture) {
+void Renderer::DrawHead(const PatientState& state, double gain, const LensView* through,
+                        cv::Mat& picture) {
   const CameraIntrinsics& camera = options_.optics.camera;
   const Lighting lighting(options_.light, state.camera_from_head, state.eye_mid_mm);
-  Transform(state, lighting, gain);
+  Transform(state, lighting, gain, through);
 
   const Lids lids = LidsOf(state);
   const LidTable lid_table(shape_, lids);
@@ -149,7 +157,7 @@ void Renderer::Draw(const PatientState& state, double gain, cv::Mat& picture) {
     EyeView& view = eyes[static_cast<std::size_t>(eye)];
     const auto e = static_cast<std::size_t>(eye);
     const Eigen::Matrix3d& to_head = state.camera_from_head;
-    view.box = EyeBox(camera, shape_, state, eye);
+    view.box = EyeBox(camera, shape_, state, eye, through);
     view.pose = MakeEyePose(to_head.transpose() * (state.centre_mm[e] - state.eye_mid_mm),
                             to_head.transpose() * state.gaze[e]);
     const auto light = [&](float x, float y) {
@@ -286,6 +294,14 @@ void Renderer::Draw(const PatientState& state, double gain, cv::Mat& picture) {
                                                   rays[x][1] + oy / static_cast<float>(camera.fy),
                                                   1))
                   .normalized();
+          if (through) {
+            const auto behind =
+                through->Behind(eye.pose.centre_mm.x() > 0 ? kLeft : kRight, ray.cast<double>());
+            seen +=
+                eyeball_.Look(eye.pose, behind.origin.cast<float>(), behind.direction.cast<float>(),
+                              mm / static_cast<float>(taps), eye_light, eye_light, scene);
+            continue;
+          }
           seen += eyeball_.Look(eye.pose, lens, ray, mm / static_cast<float>(taps), eye_light,
                                 eye_light, scene);
         }
@@ -319,12 +335,29 @@ void Renderer::Draw(const PatientState& state, double gain, cv::Mat& picture) {
       bands);
 
   const cv::Vec3f& face_light = eyes[0].light;
-  const OverlayView view{camera, state, face_light[1], surface_.depth};
+  const OverlayView view{camera, state, face_light[1], surface_.depth, through};
   lashes_.Draw(shape_, lids, view, picture);
+  if (through) return;
+  if (options_.appearance.spectacles) {
+    const LensView lenses(*options_.appearance.spectacles, options_.appearance.distance_pd.mm(),
+                          state);
+    DrawSpectacles(*options_.appearance.spectacles, lenses,
+                   {camera, state, face_light[1], scene.window, scene.screen}, behind_lenses_,
+                   picture);
+  }
   if (options_.appearance.glasses) glasses_.Draw(view, scene.window, picture);
   if (state.card && options_.card) {
     DrawCard({options_, state, lighting, rays_, surface_.depth, gain}, picture);
   }
+}
+
+void Renderer::Draw(const PatientState& state, double gain, cv::Mat& picture) {
+  if (options_.appearance.spectacles) {
+    const LensView through(*options_.appearance.spectacles, options_.appearance.distance_pd.mm(),
+                           state);
+    DrawHead(state, gain, &through, behind_lenses_);
+  }
+  DrawHead(state, gain, nullptr, picture);
 }
 
 EyeTruth Renderer::Truth(const PatientState& state, int eye) const {
@@ -335,7 +368,17 @@ EyeTruth Renderer::Truth(const PatientState& state, int eye) const {
   truth.centre_of_rotation_mm = state.centre_mm[e];
   truth.gaze = state.gaze[e];
   truth.drift = Angle::Radians(state.drift_rad[e]);
-  truth.limbus_centre_px = Project(camera, limbus);
+  std::optional<LensView> through;
+  if (options_.appearance.spectacles) {
+    through.emplace(*options_.appearance.spectacles, options_.appearance.distance_pd.mm(), state);
+  }
+  const auto apparent = [&](const Eigen::Vector3d& p) -> Eigen::Vector3d {
+    if (!through) return p;
+    const Eigen::Vector3d in_head = state.camera_from_head.transpose() * (p - state.eye_mid_mm);
+    return state.camera_from_head * through->lenses[e].Apparent(through->camera, in_head) +
+           state.eye_mid_mm;
+  };
+  truth.limbus_centre_px = Project(camera, apparent(limbus));
   const double radius = options_.appearance.iris.mm() / 2;
   truth.limbus_major_px = ProjectCircle(camera, limbus, state.gaze[e], radius).major_px;
 
@@ -347,10 +390,12 @@ EyeTruth Renderer::Truth(const PatientState& state, int eye) const {
   const Eigen::Vector3d b = state.gaze[e].cross(a);
   constexpr int kPoints = 72;
   int seen = 0;
+  std::vector<cv::Point2f> rim;
   for (int i = 0; i < kPoints; ++i) {
     const double angle = 2 * std::numbers::pi * i / kPoints;
     const Eigen::Vector3d point = limbus + radius * (std::cos(angle) * a + std::sin(angle) * b);
-    const Eigen::Vector2d px = Project(camera, point);
+    const Eigen::Vector2d px = Project(camera, apparent(point));
+    rim.emplace_back(static_cast<float>(px.x()), static_cast<float>(px.y()));
     if (px.x() < -0.5 || px.y() < -0.5 || px.x() > camera.width - 0.5 ||
         px.y() > camera.height - 0.5) {
       continue;
@@ -365,6 +410,10 @@ EyeTruth Renderer::Truth(const PatientState& state, int eye) const {
     if (std::min(lid.below_upper, lid.above_lower) > 0) ++seen;
   }
   truth.visible = static_cast<double>(seen) / kPoints;
+  if (through) {
+    const cv::Size2f axes = cv::fitEllipse(rim).size;
+    truth.limbus_major_px = std::max(axes.width, axes.height);
+  }
   return truth;
 }
 

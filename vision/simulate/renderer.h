@@ -10,6 +10,7 @@
 #include "vision/simulate/patient.h"
 #include "vision/simulate/performance.h"
 #include "vision/simulate/rasterizer.h"
+#include "vision/simulate/spectacles_view.h"
 
 namespace nearpoint::simulate {
 
@@ -28,7 +29,10 @@ class Renderer {
   [[nodiscard]] const Eyeball& eyeball() const { return eyeball_; }
 
  private:
-  void Transform(const PatientState& state, const Lighting& lighting, double gain);
+  // through: the head as it is seen through spectacles; null without.
+  void Transform(const PatientState& state, const Lighting& lighting, double gain,
+                 const LensView* through);
+  void DrawHead(const PatientState& state, double gain, const LensView* through, cv::Mat& picture);
 
   PatientOptions options_;
   HeadShape shape_;
@@ -38,6 +42,7 @@ class Renderer {
   Lashes lashes_;
   Glasses glasses_;
   cv::Mat room_, rays_;
+  cv::Mat behind_lenses_;
   double largest_radius_;
   std::vector<ScreenVertex> screen_;
   std::vector<cv::Vec4f> light_;  // gained: BGR in picture steps a texture step, gloss in steps

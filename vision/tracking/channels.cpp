@@ -9,14 +9,4 @@ const cv::Mat& Channels::Grey() {
   return grey_;
 }
 
-const cv::Mat& Channels::Whiteness() {
-  if (whiteness_.empty()) {
-    cv::Mat blue, red;
-    cv::extractChannel(bgr_, blue, 0);
-    cv::extractChannel(bgr_, red, 2);
-    whiteness_ = cv::min(blue, red);
-  }
-  return whiteness_;
-}
-
 }  // namespace nearpoint

@@ -11,12 +11,9 @@ class Channels {
 
   [[nodiscard]] const cv::Mat& Bgr() const { return bgr_; }
   [[nodiscard]] const cv::Mat& Grey();
-  // White of the eye is bright in red and in blue, skin and brows only in red, irises in at most
-  // one of them.
-  [[nodiscard]] const cv::Mat& Whiteness();
 
  private:
-  cv::Mat bgr_, grey_, whiteness_;
+  cv::Mat bgr_, grey_;
 };
 
 }  // namespace nearpoint

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "vision/distance/eye_turn.h"
+#include "vision/distance/lens_prior.h"
 
 namespace nearpoint {
 namespace {
@@ -41,6 +42,15 @@ void Report(const Scene& scene, const HeadFit& fit, const SeenEyes& seen, bool f
     (left ? sample->left_eye : sample->right_eye) = out;
   }
   sample->demand = turns.demand;
+  if (IsWorn(scene.profile.face.glasses)) {
+    const auto lens = [&](int index) {
+      const double variance = fit.covariance(kPoseCount + index, kPoseCount + index);
+      return LensEstimate{fit.personal(index), std::sqrt(std::max(0.0, variance))};
+    };
+    sample->left_lens = lens(kLeftLens);
+    sample->right_lens = lens(kRightLens);
+    sample->lens_shift = turns.lens_shift;
+  }
   if (sample->left_eye && sample->right_eye) {
     sample->vergence = turns.vergence;
     sample->vergence_sd = turns.vergence_sd.measured;

@@ -234,7 +234,7 @@ void CardFacePage::OnFitted(const Result<FaceFit>& fit) {
 
 void CardFacePage::Keep(const FaceFit& fit) {
   Profile profile = context().profile;
-  profile.face = fit.face;
+  profile.face = NewScale(profile.face, fit.face, std::nullopt);
   profile.made.face =
       MeasuredNow(context(), "card on the face, " + std::to_string(fit.views_used) + " pictures" +
                                  (PrintIsMeasured(profile) ? "" : kPrintNotMeasured));

@@ -24,6 +24,24 @@ EventDistance At(double mm, double sd_mm, double t_ms) {
 
 Session Example();
 
+TEST(SessionJsonTest, SaysWhatWasWornAndWhatTheFramesTaughtOfIt) {
+  Session session = Example();
+  EXPECT_FALSE(json::parse(SerializeSession(session)).contains("glasses"));
+  session.glasses = Glasses();
+  session.glasses->worn = true;
+  session.glasses->right = LensPrescription();
+  session.glasses->right->sphere.value = Diopters::Of(-3.5);
+  session.left_lens = LensEstimate{-2.75, 0.8};
+  const auto glasses = json::parse(SerializeSession(session))["glasses"];
+  EXPECT_EQ(glasses["worn"], true);
+  EXPECT_EQ(glasses["right"]["sphere"], -3.5);
+  EXPECT_TRUE(glasses["left"].is_null());
+  EXPECT_EQ(glasses["seen"]["left"]["power"], -2.75);
+  EXPECT_EQ(glasses["seen"]["left"]["power_sd"], 0.8);
+  EXPECT_TRUE(glasses["seen"]["right"].is_null());
+  EXPECT_THAT(ParseSessionTrials(SerializeSession(session), "s.json"), IsOk());
+}
+
 // 0.25 mm where it doubled at 79.5 mm: atan(0.25 / 79.5) is 10.81 minutes of arc.
 TEST(SessionJsonTest, SaysHowFineTheTargetOnTheScreenWas) {
   Session session = Example();

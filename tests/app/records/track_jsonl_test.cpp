@@ -45,6 +45,16 @@ TEST(TrackLineTest, HasEveryFieldOfTheContract) {
       "why": null})"));
 }
 
+TEST(TrackLineTest, SaysThePowersOfGlassesOnlyWhereTheyAreWorn) {
+  EXPECT_FALSE(json::parse(TrackLine(Full())).contains("glasses"));
+  DistanceSample sample = Full();
+  sample.left_lens = LensEstimate{-3.25, 0.5};
+  sample.right_lens = LensEstimate{-2.5, 0.75};
+  EXPECT_EQ(json::parse(TrackLine(sample))["glasses"],
+            json::parse(R"({"left": {"power": -3.25, "power_sd": 0.5},
+                            "right": {"power": -2.5, "power_sd": 0.75}})"));
+}
+
 TEST(TrackLineTest, SaysNullWhereNothingIsKnown) {
   DistanceSample sample;
   sample.mode = TrackMode::kLost;

@@ -12,7 +12,6 @@
 
 #include "models/landmark_model.h"
 #include "vision/distance/shortest_distance.h"
-#include "vision/eyes/eye_finder.h"
 #include "vision/eyes/limbus_fit.h"
 #include "vision/face/face_finder.h"
 #include "vision/pipeline/tracker.h"
@@ -68,7 +67,8 @@ Profile PopulationProfile() {
 TEST_F(Portrait, FaceLandmarksAndIrisesAreWhereAPersonSeesThem) {
   const auto model = FindLandmarkModel();
   ASSERT_TRUE(model);
-  auto tracker = Tracker::Create(PopulationProfile(), {*model, *FindEyeFinderModel(), *FindEyeReaderModel()});
+  auto tracker =
+      Tracker::Create(PopulationProfile(), {*model, *FindEyeFinderModel(), *FindEyeReaderModel()});
   ASSERT_TRUE(tracker);
   const Eigen::Vector2d centre(225, 125);
   constexpr double kFactor = 4;
@@ -103,7 +103,8 @@ TEST_F(Portrait, FaceLandmarksAndIrisesAreWhereAPersonSeesThem) {
 TEST_F(Portrait, NearPicturesOfRealSkinAreFollowedAsTwoIrises) {
   const auto model = FindLandmarkModel();
   ASSERT_TRUE(model);
-  auto tracker = Tracker::Create(PopulationProfile(), {*model, *FindEyeFinderModel(), *FindEyeReaderModel()});
+  auto tracker =
+      Tracker::Create(PopulationProfile(), {*model, *FindEyeFinderModel(), *FindEyeReaderModel()});
   ASSERT_TRUE(tracker);
   const Eigen::Vector2d centre = (kRightIris + kLeftIris) / 2;
   int frames = 0, both = 0, near_frames = 0, wrong = 0, gap = 0, longest_gap = 0;
