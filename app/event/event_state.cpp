@@ -41,6 +41,8 @@ class Folder {
     std::ranges::sort(order, {}, &Course::joined);
     std::map<std::string, int> numbers;
     for (Course* course : order) {
+      std::erase_if(course->state.cautions,
+                    [&](const Uuid& caution) { return undone_.contains(caution); });
       Conclude(*course);
       ++numbers[course->state.child.number];
       state_.children.push_back(std::move(course->state));
@@ -75,6 +77,7 @@ class Folder {
     course.last = Course::Last::kStopped;
     course.state.at_station = record.station;
     course.state.stopped = body.reason;
+    if (body.reason == StopReason::kCaution) course.state.cautions.push_back(record.uuid);
   }
   void On(const EventRecord& record, const TrialMade& body) {
     ChildState& state = courses_[record.child].state;
@@ -161,6 +164,7 @@ class Folder {
     state.conflict = open > 1;
     if (findings.size() == 1) state.finding = *findings.begin();
     if (findings.size() > 1) state.finding = Finding::kMeasureAgain;
+    if (state.needs_looking_after()) state.finding = Finding::kNeedsLookingAfter;
 
     state.stage = state.counts ? ChildStage::kDone : ChildStage::kWaiting;
     if (course.last == Course::Last::kStarted) {
@@ -239,6 +243,10 @@ Result<void> MayStart(const ChildState& child, const Uuid& station, bool anyway)
   if (!child.consent->given) {
     return Fail(ErrorCode::kInsufficient,
                 who + ": consent was refused, so this child is not measured.");
+  }
+  if (child.needs_looking_after()) {
+    return Fail(ErrorCode::kInsufficient,
+                who + " needs looking after and is not measured; call the person in charge.");
   }
   if (anyway) return {};
   if (child.stage == ChildStage::kMeasuring && child.at_station != station) {

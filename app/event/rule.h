@@ -40,6 +40,7 @@ struct EventRule {
 [[nodiscard]] StoppingPlan PlanOf(const EventRule& rule);
 
 enum class Finding {
+  kNeedsLookingAfter,  // somebody said or saw what belongs before a professional; never from Judge
   kWithin,           // nothing beyond the limit was found; says nothing else about these eyes
   kSeeProfessional,  // beyond the limit by this rule
   kMeasureAgain,     // the measurement cannot tell, or two of them disagree

@@ -60,6 +60,8 @@ Totals TotalsOf(const EventState& state) {
     totals.measuring += child.stage == ChildStage::kMeasuring;
     totals.paused += child.stage == ChildStage::kPaused;
     totals.conflicts += child.conflict;
+    totals.look_after += child.needs_looking_after();
+    row.look_after += child.needs_looking_after();
     for (const Measurement& made : child.measurements) totals.undone += made.undone;
     const bool refused = child.consent && !child.consent->given;
     totals.refused += refused;
@@ -75,6 +77,7 @@ Totals TotalsOf(const EventState& state) {
     }
     const ChildMeasured& what = child.measurements[*child.counts].what;
     ++totals.measured;
+    totals.look_after_measured += child.needs_looking_after();
     ++row.measured;
     CountFinding(child.finding, totals.within, totals.see_professional, totals.again);
     CountFinding(child.finding, row.within, row.see_professional, row.again);
@@ -95,7 +98,7 @@ std::string ChildrenCsv(const EventState& state) {
   const ReferencePlane plane = state.event.rule.plane;
   std::string csv =
       "number,name,class,age_years,consent,stage,finding,break_mm,low_mm,high_mm,limit_mm,plane,"
-      "trials_used,trials_made,basis,conflict,measurements\n";
+      "trials_used,trials_made,basis,conflict,measurements,needs_looking_after\n";
   for (const ChildState& child : state.children) {
     const ChildMeasured* const what =
         child.counts ? &child.measurements[*child.counts].what : nullptr;
@@ -109,7 +112,9 @@ std::string ChildrenCsv(const EventState& state) {
                                          age,
                                          ConsentText(child),
                                          std::string(StageText(child)),
-                                         what ? std::string(ToText(child.finding)) : "",
+                                         what || child.needs_looking_after()
+                                             ? std::string(ToText(child.finding))
+                                             : "",
                                          what ? Millimetres(what->break_mm, plane) : "",
                                          what ? Millimetres(what->low_mm, plane) : "",
                                          what ? Millimetres(what->high_mm, plane) : "",
@@ -119,7 +124,8 @@ std::string ChildrenCsv(const EventState& state) {
                                          what ? std::to_string(what->trials_made) : "",
                                          what ? std::string(ToText(what->basis)) : "",
                                          child.conflict ? "yes" : "no",
-                                         std::to_string(standing)};
+                                         std::to_string(standing),
+                                         child.needs_looking_after() ? "yes" : "no"};
     for (std::size_t i = 0; i < cells.size(); ++i) {
       csv += (i == 0 ? "" : ",") + CsvCell(cells[i]);
     }
@@ -135,6 +141,7 @@ std::string TotalsCsv(const Totals& totals) {
   };
   add("listed", totals.listed);
   add("measured", totals.measured);
+  add("needs looking after", totals.look_after);
   add("within", totals.within);
   add("see a professional", totals.see_professional);
   add("measure again", totals.again);
@@ -148,10 +155,11 @@ std::string TotalsCsv(const Totals& totals) {
   add("consent refused", totals.refused);
   add("measured twice unseen", totals.conflicts);
   add("by the eyes alone", totals.by_eyes);
-  csv += "\nage,children,measured,within,see a professional,measure again\n";
+  csv += "\nage,children,measured,within,see a professional,measure again,needs looking after\n";
   for (const AgeRow& row : totals.by_age) {
     csv += row.ages;
-    for (const int n : {row.children, row.measured, row.within, row.see_professional, row.again}) {
+    for (const int n : {row.children, row.measured, row.within, row.see_professional, row.again,
+                        row.look_after}) {
       csv += ',' + std::to_string(n);
     }
     csv += '\n';

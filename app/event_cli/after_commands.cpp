@@ -21,6 +21,8 @@ OrderedJson TotalsToJson(const Totals& totals, const EventState& state) {
   json["day"] = state.event.day;
   json["listed"] = totals.listed;
   json["measured"] = totals.measured;
+  json["needs_looking_after"] = totals.look_after;
+  json["needs_looking_after_measured"] = totals.look_after_measured;
   json["within"] = totals.within;
   json["see_a_professional"] = totals.see_professional;
   json["measure_again"] = totals.again;
@@ -48,7 +50,8 @@ OrderedJson TotalsToJson(const Totals& totals, const EventState& state) {
                               {"measured", row.measured},
                               {"within", row.within},
                               {"see_a_professional", row.see_professional},
-                              {"measure_again", row.again}});
+                              {"measure_again", row.again},
+                              {"needs_looking_after", row.look_after}});
   }
   json["contradictions"] = state.contradictions;
   return json;

@@ -42,7 +42,11 @@ std::string PlaneText(ReferencePlane plane, LetterLanguage language) {
 
 std::string ResultText(const ChildState& child, const EventOpened& event, LetterLanguage language) {
   const bool german = language == LetterLanguage::kGerman;
-  if (!child.counts || child.finding == Finding::kNotMeasured) {
+  const bool no_number =
+      !child.counts || child.finding == Finding::kNotMeasured ||
+      (child.needs_looking_after() &&
+       child.measurements[*child.counts].finding == Finding::kNotMeasured);
+  if (no_number) {
     return german ? "Es kam keine Messung zustande, die zählt."
                   : "No measurement came about that counts.";
   }
@@ -72,6 +76,10 @@ std::string ResultText(const ChildState& child, const EventOpened& event, Letter
   text += " (" + PlaneText(plane, language) + "). ";
   text += german ? "Verglichen wurde mit der Grenze von " + limit + "."
                  : "It was held against the limit of " + limit + ".";
+  if (child.needs_looking_after()) {
+    text += german ? " Dieser Wert ändert nichts an dem Rat unten."
+                   : " This number changes nothing about the advice below.";
+  }
   if (what.basis == Basis::kEyes) {
     text += german ? " Ihr Kind hat nichts gemeldet; der Wert stammt allein aus der Stellung der "
                      "Augen."
@@ -83,6 +91,18 @@ std::string ResultText(const ChildState& child, const EventOpened& event, Letter
 std::string AdviceText(Finding finding, LetterLanguage language) {
   const bool german = language == LetterLanguage::kGerman;
   switch (finding) {
+    case Finding::kNeedsLookingAfter:
+      return german ? "Bei der Messung wurde etwas gesagt oder gesehen, das vor jeder Zahl kommt: "
+                      "Schmerzen, Doppeltsehen, neue Kopfschmerzen, ein Schlag auf den Kopf oder "
+                      "ein Schielen, das behandelt wird. Die verantwortliche Person sagt Ihnen, "
+                      "was es war. Bitte lassen Sie Ihr Kind untersuchen: noch heute, es sei denn, "
+                      "es geht allein um ein Schielen, das schon behandelt wird. Nehmen Sie diesen "
+                      "Brief mit."
+                    : "Something was said or seen at the measurement that comes before any number: "
+                      "pain, double vision, a new headache, a blow to the head, or a squint that "
+                      "is being treated. The person in charge tells you what it was. Please have "
+                      "your child examined: today, unless it is only about a squint that is "
+                      "already being treated. Take this letter along.";
     case Finding::kWithin:
       return german
                  ? "Der Nahpunkt lag innerhalb der Grenze. Wegen dieser einen Messung ist "
@@ -139,8 +159,10 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
                                           ? " Bis zu etwa eines von sieben Schulkindern liegt "
                                             "jenseits dieser Grenze (Hayes und andere, 1998)."
                                           : std::string()),
-        "Nicht warten: plötzliches oder ständiges Doppeltsehen, Schmerzen, neue Kopfschmerzen, "
-        "ungleiche Pupillen oder ein hängendes Lid gehören noch heute untersucht."};
+        "Sofort in die Notaufnahme: wenn Doppeltsehen plötzlich begann oder wenn ein hängendes "
+        "Lid, ungleiche Pupillen, Schwäche, Taubheit oder Mühe beim Sprechen dazukommen, und nach "
+        "einem Schlag auf den Kopf. Noch heute untersuchen lassen: Doppeltsehen, das bleibt, "
+        "Schmerzen, neue Kopfschmerzen."};
     words.sign = "Fragen beantwortet: ______________________________";
   } else {
     words.title = "Near point measurement: " + event.name + ", " + day;
@@ -157,8 +179,9 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
                  ? " Up to about one in seven schoolchildren lies beyond this limit (Hayes et "
                    "al. 1998)."
                  : std::string()),
-        "Do not wait with sudden or constant double vision, pain, a new headache, unequal pupils "
-        "or a drooping lid: have them looked at today."};
+        "Go to an emergency department at once if double vision came suddenly, or with a drooping "
+        "lid, unequal pupils, weakness, numbness or trouble speaking, or after a blow to the head. "
+        "Have double vision that stays, pain or a new headache looked at today."};
     words.sign = "Questions are answered by: ______________________________";
   }
   words.result = ResultText(child, event, language);

@@ -63,7 +63,8 @@ Result<bool> EventDesk::Refresh() {
 Result<std::vector<EventRecord>> EventDesk::Write(const std::vector<NewRecord>& records) {
   auto written = store_->Append(event_, records);
   if (!written) return written;
-  if (auto read = Refresh(); !read) return tl::unexpected(read.error());
+  // They are on disk: an error from here on would have them written twice. The next Refresh tells.
+  if (!Refresh()) count_ = -1;
   return written;
 }
 
@@ -157,6 +158,19 @@ std::vector<Uuid> EventDesk::Interrupted() const {
 Result<void> EventDesk::Stop(const Uuid& child, StopReason reason) {
   if (const auto known = Child(child); !known) return tl::unexpected(known.error());
   const auto written = Write({{child, MeasuringStopped{reason}, ""}});
+  if (!written) return tl::unexpected(written.error());
+  return {};
+}
+
+Result<void> EventDesk::TakeBackCaution(const Uuid& child) {
+  const auto known = Child(child);
+  if (!known) return tl::unexpected(known.error());
+  std::vector<NewRecord> records;
+  for (const Uuid& caution : (*known)->cautions) records.push_back({child, Undone{caution}, ""});
+  if (records.empty()) {
+    return Fail(ErrorCode::kNotFound, "Nobody said that this child needs looking after.");
+  }
+  const auto written = Write(records);
   if (!written) return tl::unexpected(written.error());
   return {};
 }

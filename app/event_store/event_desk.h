@@ -41,6 +41,9 @@ class EventDesk {
   // Children that this station was measuring when it stopped without a word.
   [[nodiscard]] std::vector<Uuid> Interrupted() const;
   [[nodiscard]] Result<void> Stop(const Uuid& child, StopReason reason);
+  // What was pressed by mistake, or was looked after: the child may be measured. The records stay.
+  // kNotFound: nobody said that this child needs looking after.
+  [[nodiscard]] Result<void> TakeBackCaution(const Uuid& child);
   // The measurement that was made; its `follows` is filled here. Returns its id.
   [[nodiscard]] Result<Uuid> Keep(const Uuid& child, ChildMeasured measured,
                                   const std::string& session_json);

@@ -46,6 +46,7 @@ EventAfterPage::EventAfterPage(AppContext& the_context, QWidget* parent)
   event_->Refresh();
   SetLead(tr("For the organiser alone: this page shows results."));
   MakeNumbers();
+  MakeLookedAfter();
   MakeConflicts();
   MakeList();
   MakeFiles();
@@ -67,6 +68,11 @@ void EventAfterPage::MakeNumbers() {
           .arg(totals.see_professional)
           .arg(totals.again)
           .arg(totals.no_number));
+  if (totals.look_after > 0) {
+    add("! " + tr("%1 need looking after, %2 of them were measured; no other finding counts them.")
+                   .arg(totals.look_after)
+                   .arg(totals.look_after_measured));
+  }
   add(tr("Not measured: %1 waiting, %2 paused, %3 absent, %4 not willing, %5 need looking after, "
          "%6 "
          "refused.")
@@ -95,6 +101,29 @@ void EventAfterPage::MakeNumbers() {
   body()->addWidget(card);
 }
 
+void EventAfterPage::MakeLookedAfter() {
+  for (const ChildState& child : event_->desk()->state().children) {
+    if (!child.needs_looking_after()) continue;
+    QFrame* const card = parts::Card(tr("Needs looking after: %1").arg(words::ForChild(child)));
+    parts::LayoutOf(card)->addWidget(parts::Text(
+        tr("Its letter asks the parents to have it examined, whatever was measured, and no station "
+           "measures it. Take this back only if it was pressed by mistake."),
+        "quiet"));
+    QPushButton* const back = SmallButton(tr("It was a mistake: take it back"), "take_back");
+    parts::LayoutOf(card)->addWidget(back, 0, Qt::AlignLeft);
+    connect(back, &QPushButton::clicked, this, [this, who = child.uuid] {
+      const auto taken = event_->Write([who](EventDesk& desk) { return desk.TakeBackCaution(who); });
+      event_->Nudge();
+      if (taken) {
+        emit Wanted(PageId::kEventAfter);
+      } else {
+        Say(words::ForError(taken.error()));
+      }
+    });
+    body()->addWidget(card);
+  }
+}
+
 void EventAfterPage::MakeConflicts() {
   const EventState& state = event_->desk()->state();
   for (const ChildState& child : state.children) {
@@ -110,7 +139,8 @@ void EventAfterPage::MakeConflicts() {
           Text(made.at));
       parts::LayoutOf(card)->addWidget(choice);
       connect(choice, &QPushButton::clicked, this, [this, who = child.uuid, keep = made.uuid] {
-        const auto settled = event_->desk()->Settle(who, keep);
+        const auto settled =
+            event_->Write([who, keep](EventDesk& desk) { return desk.Settle(who, keep); });
         event_->Nudge();
         if (settled) {
           emit Wanted(PageId::kEventAfter);
@@ -133,12 +163,15 @@ void EventAfterPage::MakeList() {
   list->setWordWrap(true);
   list->setMinimumHeight(look::Art(200));
   for (const Finding finding :
-       {Finding::kSeeProfessional, Finding::kMeasureAgain, Finding::kNotMeasured}) {
+       {Finding::kNeedsLookingAfter, Finding::kSeeProfessional, Finding::kMeasureAgain,
+        Finding::kNotMeasured}) {
     for (const ChildState& child : state.children) {
-      if (!child.counts || child.finding != finding) continue;
+      if (child.finding != finding || (!child.counts && !child.needs_looking_after())) continue;
       QString line = words::ForFinding(child) + " · " + words::ForChild(child);
-      const QString value = words::ForDistance(child.measurements[*child.counts].what.break_mm,
-                                               state.event.rule.plane);
+      const QString value =
+          child.counts ? words::ForDistance(child.measurements[*child.counts].what.break_mm,
+                                            state.event.rule.plane)
+                       : QString();
       if (!value.isEmpty()) line += " · " + value;
       list->addItem(line);
     }

@@ -28,6 +28,7 @@ class EventAfterPage : public Page {
 
  private:
   void MakeNumbers();
+  void MakeLookedAfter();
   void MakeConflicts();
   void MakeList();
   void MakeFiles();

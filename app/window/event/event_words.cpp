@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <cmath>
 
+#include "app/window/event/event_context.h"
 #include "app/window/language.h"
 
 namespace nearpoint::words {
@@ -28,6 +29,9 @@ QString ForChild(const ChildState& child) {
 
 QString ForStage(const ChildState& child, const Uuid& station) {
   if (child.consent && !child.consent->given) return EventWords::tr("consent refused");
+  if (child.needs_looking_after()) {
+    return EventWords::tr("not measured: the person in charge sees this child first");
+  }
   const int open = child.open_at == station ? static_cast<int>(child.open_trials.size()) : 0;
   const QString safe =
       open > 0 ? ", " + EventWords::tr("%n round(s) are safe here", nullptr, open) : QString();
@@ -66,8 +70,11 @@ QString ForDistance(std::optional<double> corneal_mm, ReferencePlane plane) {
 }
 
 QString ForFinding(const ChildState& child) {
+  if (child.needs_looking_after()) return EventWords::tr("needs looking after");
   if (child.conflict) return EventWords::tr("measured twice unseen");
   switch (child.finding) {
+    case Finding::kNeedsLookingAfter:
+      return EventWords::tr("needs looking after");
     case Finding::kWithin:
       return EventWords::tr("within the limit");
     case Finding::kSeeProfessional:
@@ -78,6 +85,15 @@ QString ForFinding(const ChildState& child) {
       return EventWords::tr("no number");
   }
   return {};
+}
+
+QString ForUnwritten(const EventContext& event) {
+  if (!event.why_unwritten()) return {};
+  return EventWords::tr(
+             "%n entry (entries) of this station could not be written. Do not close the program: "
+             "they are kept and tried again.",
+             nullptr, event.unwritten()) +
+         ' ' + ForError(*event.why_unwritten());
 }
 
 QString ForLink(const EventLink::Status& status) {

@@ -108,6 +108,27 @@ TEST_F(EventStateTest, TwoThatDidNotKnowOfEachOtherAreAConflictAndBothStay) {
   EXPECT_TRUE(Child("c1").conflict);
 }
 
+// Pressed after a measurement that lies within the limit, and before another station measures.
+TEST_F(EventStateTest, WhoNeedsLookingAfterNeedsItWhateverIsMeasured) {
+  a_.Measure("c1", 0.1);
+  const Uuid pressed = a_.Write("c1", MeasuringStopped{StopReason::kCaution});
+  EXPECT_EQ(Child("c1").finding, Finding::kNeedsLookingAfter);
+  EXPECT_EQ(Child("c1").stage, ChildStage::kDone);
+  b_.Measure("c1", 0.05);  // merged later
+  b_.Write("c1", MeasuringStopped{StopReason::kPaused});
+  EXPECT_EQ(Child("c1").finding, Finding::kNeedsLookingAfter);
+  const auto may = MayStart(Child("c1"), "A", /*anyway=*/true);
+  ASSERT_FALSE(may);
+  EXPECT_EQ(may.error().code, ErrorCode::kInsufficient);
+  b_.Write("c2", MeasuringStopped{StopReason::kCaution});
+  EXPECT_EQ(Child("c2").finding, Finding::kNeedsLookingAfter);
+  EXPECT_EQ(Child("c2").stage, ChildStage::kLeft);
+  // Only somebody who takes it back ends it.
+  b_.Write("c1", Undone{pressed});
+  EXPECT_EQ(Child("c1").finding, Finding::kWithin);
+  EXPECT_TRUE(MayStart(Child("c1"), "A", true));
+}
+
 TEST_F(EventStateTest, ARepeatIsNoConflictAndUndoingItBringsTheFirstBack) {
   const Uuid one = a_.Measure("c1", 0.6);
   const Uuid two = b_.Measure("c1", 0.1, {one});

@@ -60,6 +60,33 @@ TEST(TotalsTest, CountsEveryChildOnce) {
   EXPECT_THAT(TotalsCsv(totals), HasSubstr("see a professional,1\n"));
 }
 
+TEST(TotalsTest, WhoNeedsLookingAfterIsCountedMeasuredOrNotAndUnderNothingElse) {
+  std::vector<EventRecord> log;
+  LogStation a("A", log);
+  a.Write("", EventOpened{"Hall", "2026-03-14", EventRule()});
+  for (const char* child : {"c1", "c2", "c3"}) {
+    a.Write(child, NewChild(std::string(1, child[1])));
+    a.Write(child, ConsentTaken{true, "form"});
+  }
+  a.Measure("c1", 0.1);
+  a.Write("c1", MeasuringStopped{StopReason::kCaution});
+  a.Write("c2", MeasuringStopped{StopReason::kCaution});
+  a.Measure("c3", 0.1);
+  const EventState state = StateOf(log);
+  const Totals totals = TotalsOf(state);
+  EXPECT_EQ(totals.look_after, 2);
+  EXPECT_EQ(totals.look_after_measured, 1);
+  EXPECT_EQ(totals.caution, 1);
+  EXPECT_EQ(totals.measured, 2);
+  EXPECT_EQ(totals.within, 1);
+  EXPECT_EQ(totals.by_age[0].look_after, 2);
+  EXPECT_EQ(totals.measured, totals.within + totals.look_after_measured);
+  EXPECT_THAT(TotalsCsv(totals), HasSubstr("needs looking after,2\n"));
+  const std::string csv = ChildrenCsv(state);
+  EXPECT_THAT(csv, HasSubstr("measured,needs looking after,"));
+  EXPECT_THAT(csv, HasSubstr("caution,needs looking after,"));
+}
+
 TEST(TotalsTest, TheListNamesThePlaneAndMovesTheValuesThere) {
   std::vector<EventRecord> log;
   LogStation a("A", log);

@@ -76,6 +76,36 @@ TEST(LettersTest, ABoundAValueByTheEyesAndAConflictAreSaid) {
               HasSubstr("side by side"));
 }
 
+TEST(LettersTest, WhoNeedsLookingAfterGetsALetterOfItsOwnAndFirst) {
+  EventState state;
+  state.children = {Child("Ann Lee", Finding::kSeeProfessional),
+                    Child("Ben Roe", Finding::kNeedsLookingAfter, 50),
+                    Child("Cid", Finding::kNeedsLookingAfter)};
+  state.children[1].cautions = state.children[2].cautions = {"pressed"};
+  state.children[1].measurements[0].finding = Finding::kWithin;
+  state.children[2].counts.reset();  // not measured at all
+  for (const bool only_action : {true, false}) {
+    const auto who = WhoGetsALetter(state, only_action);
+    ASSERT_EQ(who.size(), 3u);
+    EXPECT_EQ(who[0]->child.name, "Ben Roe");
+    EXPECT_EQ(who[1]->child.name, "Cid");
+  }
+  for (std::size_t child : {1, 2}) {
+    const LetterWords english =
+        LetterFor(state.children[child], Event(), LetterLanguage::kEnglish);
+    EXPECT_THAT(english.advice, HasSubstr("have your child examined: today"));
+    EXPECT_THAT(All(english), Not(HasSubstr("within the limit")));
+    EXPECT_THAT(All(english), Not(HasSubstr("nothing needs to be done")));
+    const LetterWords german = LetterFor(state.children[child], Event(), LetterLanguage::kGerman);
+    EXPECT_THAT(german.advice, HasSubstr("noch heute"));
+    EXPECT_THAT(All(german), Not(HasSubstr("nichts zu tun")));
+  }
+  EXPECT_THAT(LetterFor(state.children[1], Event(), LetterLanguage::kEnglish).result,
+              HasSubstr("changes nothing about the advice"));
+  EXPECT_THAT(LetterFor(state.children[2], Event(), LetterLanguage::kEnglish).result,
+              HasSubstr("No measurement"));
+}
+
 TEST(LettersTest, OnePageAChildInOneFile) {
   const std::vector<ChildState> children{Child("Ann Lee", Finding::kSeeProfessional),
                                          Child("Zoë Groß", Finding::kMeasureAgain),
