@@ -8,8 +8,10 @@
 #include <QPushButton>
 #include <QScrollArea>
 #include <QShortcut>
+#include <QTimer>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <chrono>
 
 #include "app/event_qr/wristband.h"
 #include "app/window/event/event_context.h"
@@ -29,7 +31,7 @@ constexpr int kWho = Qt::UserRole;  // of a list item: the id of a child; empty 
 QString Text(const std::string& text) { return QString::fromStdString(text); }
 
 // Gives it the focus, and brings it into sight where large text leaves little room.
-void Offer(QPushButton* button) {
+void Offer(QWidget* button) {
   button->setFocus();
   QMetaObject::invokeMethod(
       button,
@@ -60,19 +62,35 @@ StationPage::StationPage(AppContext& the_context, QWidget* parent) : Page(the_co
   MakeFinder();
   MakeConsent();
   MakeResume();
+  MakeToday();
   MakeAsides();
   List();
   ShowInterrupted();
   ShowLink();
+  ShowUnwritten();
+  // What could not be written is tried again while somebody looks at it.
+  constexpr std::chrono::seconds kAgain{2};
+  auto* const again = new QTimer(this);
+  connect(again, &QTimer::timeout, this, [this] {
+    if (event_->unwritten() == 0) return;
+    event_->WriteWhatIsLeft();
+    ShowUnwritten();
+    if (event_->unwritten() == 0 && !Asking()) List();
+  });
+  again->start(kAgain);
   if (EventLink* const link = event_->link()) {
     connect(link, &EventLink::Tried, this, [this] {
       ShowLink();
-      if (event_->Refresh() && !consent_->isVisible() && !resume_->isVisible()) List();
+      if (event_->Refresh() && !Asking()) List();
     });
   }
   connect(&context().live, &Live::FrameArrived, this,
           [this](const LiveFrame& frame) { Look(frame.preview); });
   typed_->setFocus();
+}
+
+bool StationPage::Asking() const {
+  return consent_->isVisible() || resume_->isVisible() || today_->isVisible();
 }
 
 StationPage::~StationPage() { context().live.Stop(); }
@@ -89,6 +107,9 @@ void StationPage::MakeFinder() {
   said_->setObjectName("said");
   said_->hide();
   body()->addWidget(said_);
+  unwritten_ = parts::Text(QString(), "stop");
+  unwritten_->setObjectName("unwritten");
+  body()->addWidget(unwritten_);
   scanner_ = new LivePicture();
   scanner_->setFixedSize(look::Art(320), look::Art(180));
   scanner_->hide();
@@ -161,6 +182,70 @@ void StationPage::MakeResume() {
   body()->insertWidget(body()->indexOf(list_), resume_);
 }
 
+// No answer is chosen beforehand and Return answers nothing: the volunteer has to read it.
+void StationPage::MakeToday() {
+  today_ = parts::Card(tr("Ask before measuring"));
+  today_->setObjectName("today");
+  today_->setFocusPolicy(Qt::StrongFocus);
+  today_who_ = parts::Text(QString());
+  parts::LayoutOf(today_)->addWidget(today_who_);
+  parts::LayoutOf(today_)->addWidget(parts::Text(
+      tr("Ask the child, or the adult with it: Does anything hurt, in the eyes or behind them? A "
+         "headache that is new? A blow to the head lately? Do you see two of anything? Is a squint "
+         "being treated?")));
+  const struct {
+    const char* name;
+    QString title;
+    std::vector<Qt::Key> keys;
+    bool well;
+  } answers[] = {{"today_no", tr("No, none of this (N)"), {Qt::Key_N}, true},
+                 {"today_yes",
+                  tr("Yes: not measured (Y)"),
+                  {Qt::Key_Y, Qt::Key_J},
+                  false}};
+  auto* const row = parts::NewRow();
+  for (const auto& answer : answers) {
+    QPushButton* const choice = parts::Choice(answer.title, QString());
+    choice->setObjectName(answer.name);
+    row->addWidget(choice, 1);
+    const auto act = [this, well = answer.well] {
+      if (!today_->isVisible()) return;
+      if (well) {
+        Begin(anyway_, go_on_, true);
+      } else {
+        NotToday();
+      }
+    };
+    connect(choice, &QPushButton::clicked, this, act);
+    for (const Qt::Key key : answer.keys) {
+      auto* const shortcut =
+          new QShortcut(key, today_, nullptr, nullptr, Qt::WidgetWithChildrenShortcut);
+      shortcut->setAutoRepeat(false);
+      connect(shortcut, &QShortcut::activated, this, act);
+    }
+  }
+  parts::LayoutOf(today_)->addLayout(row);
+  today_->hide();
+  body()->insertWidget(body()->indexOf(list_), today_);
+}
+
+void StationPage::NotToday() {
+  const ChildState* const child = Chosen();
+  if (child == nullptr) return;
+  const QString who = words::ForChild(*child);
+  const auto noted = event_->Write([uuid = child->uuid](EventDesk& desk) {
+    return desk.Stop(uuid, StopReason::kCaution);
+  });
+  event_->Nudge();
+  typed_->clear();
+  List();
+  ShowUnwritten();
+  const bool safe = noted || event_->unwritten() > 0;
+  Say(safe ? tr("%1 is not measured. Call the person in charge.").arg(who)
+           : words::ForError(noted.error()),
+      "stop");
+}
+
 void StationPage::ShowInterrupted() {
   const auto children = event_->desk()->Interrupted();
   if (children.empty()) return;
@@ -204,9 +289,10 @@ void StationPage::MakeAsides() {
 void StationPage::List() {
   asked_again_ = false;
   // Before the focused button goes: the focus would wander to any other.
-  if (consent_->isVisible() || resume_->isVisible()) typed_->setFocus();
+  if (Asking()) typed_->setFocus();
   consent_->hide();
   resume_->hide();
+  today_->hide();
   said_->hide();
   list_->clear();
   const std::string typed = typed_->text().trimmed().toStdString();
@@ -286,16 +372,28 @@ void StationPage::Take() {
   Begin(asked_again_);
 }
 
-void StationPage::Begin(bool anyway, std::optional<bool> go_on) {
+void StationPage::Begin(bool anyway, std::optional<bool> go_on, bool well) {
   const ChildState* const child = Chosen();
   if (child == nullptr) return;
   const Uuid uuid = child->uuid;
   const int open = event_->desk()->OpenTrials(uuid);
-  if (open > 0 && !go_on && MayStart(*child, event_->store().station(), anyway)) {
+  const bool may = MayStart(*child, event_->store().station(), anyway).has_value();
+  if (may && open > 0 && !go_on) {
     resume_who_->setText(words::ForChild(*child) + '\n' +
                          tr("%n round(s) are safe on this computer.", nullptr, open));
     resume_->show();
     Offer(resume_->findChild<QPushButton*>("go_on"));
+    return;
+  }
+  if (may && !well) {
+    anyway_ = anyway;
+    go_on_ = go_on;
+    said_->hide();
+    resume_->hide();
+    consent_->hide();
+    today_who_->setText(words::ForChild(*child));
+    today_->show();
+    Offer(today_);
     return;
   }
   const auto started = event_->desk()->Start(uuid, anyway, go_on.value_or(false));
@@ -321,8 +419,11 @@ void StationPage::Consent(bool given, const char* how) {
   const ChildState* const child = Chosen();
   if (child == nullptr) return;
   const int row = list_->currentRow();
-  const auto taken = event_->desk()->TakeConsent(child->uuid, given, how);
+  const auto taken = event_->Write([uuid = child->uuid, given, how](EventDesk& desk) {
+    return desk.TakeConsent(uuid, given, how);
+  });
   if (!taken) {
+    ShowUnwritten();
     Say(words::ForError(taken.error()), "stop");
     return;
   }
@@ -375,11 +476,14 @@ void StationPage::HandOver() {
 void StationPage::Leave(int reason) {
   const ChildState* const child = Chosen();
   if (child == nullptr) return;
-  const auto left = event_->desk()->Stop(child->uuid, static_cast<StopReason>(reason));
+  const auto left = event_->Write([uuid = child->uuid, reason](EventDesk& desk) {
+    return desk.Stop(uuid, static_cast<StopReason>(reason));
+  });
   event_->Nudge();
   typed_->clear();
   List();
-  if (!left) Say(words::ForError(left.error()), "stop");
+  ShowUnwritten();
+  if (!left && event_->unwritten() == 0) Say(words::ForError(left.error()), "stop");
 }
 
 void StationPage::Scan() {
@@ -409,6 +513,11 @@ void StationPage::Say(const QString& sentence, const char* role) {
   said_->setStyleSheet(said_->styleSheet());  // the role decides the colours
   said_->setText(sentence);
   said_->show();
+}
+
+void StationPage::ShowUnwritten() {
+  unwritten_->setText(words::ForUnwritten(*event_));
+  unwritten_->setVisible(event_->unwritten() > 0);
 }
 
 void StationPage::ShowLink() {

@@ -65,13 +65,14 @@ class EventPagesTest : public testing::Test {
   EventContext* event_ = nullptr;
 };
 
-// One child from the queue to the next: three letters, Return, and Return. The child's own presses
-// are the child's.
-TEST_F(EventPagesTest, AChildTakesFiveKeysOfTheVolunteer) {
+// One child from the queue to the next: three letters, Return, the answer of today, and Return. The
+// child's own presses are the child's.
+TEST_F(EventPagesTest, AChildTakesSixKeysOfTheVolunteer) {
   GoTo(PageId::kStation);
   Typist typist(*window_);
   typist.Type("mul");
   typist.Press(Qt::Key_Return);
+  typist.Press(Qt::Key_N);
   ASSERT_TRUE(Reach(PageId::kStationChild));
   EXPECT_EQ(ChildOf(*event_, "12").stage, ChildStage::kMeasuring);
   ASSERT_TRUE(Reach(PageId::kStationDone));
@@ -82,7 +83,7 @@ TEST_F(EventPagesTest, AChildTakesFiveKeysOfTheVolunteer) {
   }
   typist.Press(Qt::Key_Return);
   ASSERT_TRUE(Reach(PageId::kStation));
-  EXPECT_LE(typist.Take(), 5);
+  EXPECT_LE(typist.Take(), 6);
   const ChildState& child = ChildOf(*event_, "12");
   EXPECT_EQ(child.stage, ChildStage::kDone);
   ASSERT_THAT(child.measurements, SizeIs(1));
@@ -133,6 +134,7 @@ TEST_F(EventPagesTest, EscapeInTheMiddlePausesTheChildAndItsRoundsAreSafe) {
   Typist typist(*window_);
   typist.Type("13");
   typist.Press(Qt::Key_Return);
+  typist.Press(Qt::Key_N);
   ASSERT_TRUE(Reach(PageId::kStationChild));
   ASSERT_TRUE(RunUntil([&] { return !ChildOf(*event_, "13").open_trials.empty(); }));
   typist.Press(Qt::Key_Escape);
@@ -147,6 +149,7 @@ TEST_F(EventPagesTest, EscapeInTheMiddlePausesTheChildAndItsRoundsAreSafe) {
   ASSERT_TRUE(go_on->isVisible());
   EXPECT_TRUE(go_on->hasFocus());
   typist.Press(Qt::Key_Return);
+  typist.Press(Qt::Key_N);
   ASSERT_TRUE(Reach(PageId::kStationChild));
   auto* measure = dynamic_cast<MeasurePage*>(window_->page());
   ASSERT_THAT(measure->flow().trials(), SizeIs(1));
@@ -178,6 +181,7 @@ TEST_F(EventPagesTest, WhoWasInterruptedComesFirstAndMayBeginAfresh) {
   typist.Press(Qt::Key_Return);
   ASSERT_TRUE(window_->page()->findChild<QPushButton*>("go_on")->isVisible());
   window_->page()->findChild<QPushButton*>("afresh")->click();
+  typist.Press(Qt::Key_N);
   ASSERT_TRUE(Reach(PageId::kStationChild));
   EXPECT_TRUE(ChildOf(*event_, "14").open_trials.empty());
 }
@@ -320,7 +324,104 @@ TEST_F(EventPagesTest, WhoHasBeenHereIsMeasuredAgainOnlyKnowingly) {
   EXPECT_TRUE(Said().contains("has been here"));
   EXPECT_EQ(window_->shown(), PageId::kStation);
   typist.Press(Qt::Key_Return);
+  typist.Press(Qt::Key_N);
   EXPECT_TRUE(Reach(PageId::kStationChild));
+}
+
+TEST_F(EventPagesTest, BeforeAChildIsMeasuredTheVolunteerAsksAboutToday) {
+  GoTo(PageId::kStation);
+  Typist typist(*window_);
+  typist.Type("13");
+  typist.Press(Qt::Key_Return);
+  auto* today = window_->page()->findChild<QFrame*>("today");
+  ASSERT_TRUE(today->isVisible());
+  for (const char* name : {"today_no", "today_yes"}) {
+    EXPECT_FALSE(window_->page()->findChild<QPushButton*>(name)->hasFocus());
+  }
+  typist.Press(Qt::Key_Return);  // answers nothing
+  QCoreApplication::processEvents();
+  EXPECT_EQ(window_->shown(), PageId::kStation);
+  ASSERT_TRUE(today->isVisible());
+  EXPECT_EQ(ChildOf(*event_, "13").stage, ChildStage::kWaiting);
+  typist.Press(Qt::Key_Y);
+  EXPECT_TRUE(Said().contains("Call the person in charge"));
+  const ChildState& child = ChildOf(*event_, "13");
+  EXPECT_EQ(child.finding, Finding::kNeedsLookingAfter);
+  EXPECT_EQ(child.stage, ChildStage::kLeft);
+  // And no insisting measures it.
+  typist.Type("13");
+  typist.Press(Qt::Key_Return);
+  typist.Press(Qt::Key_Return);
+  QCoreApplication::processEvents();
+  EXPECT_FALSE(today->isVisible());
+  EXPECT_EQ(window_->shown(), PageId::kStation);
+  EXPECT_TRUE(Said().contains("person in charge"));
+}
+
+// The button after a measurement that was counted as within the limit.
+TEST_F(EventPagesTest, NeedsLookingAfterStandsAboveAMeasurement) {
+  Measured("12", 0.05);
+  Measured("13", 0.95);
+  event_->child = ChildOf(*event_, "12").uuid;
+  event_->kept = true;
+  GoTo(PageId::kStationDone);
+  window_->page()->findChild<QPushButton*>("caution")->click();
+  ASSERT_TRUE(Reach(PageId::kStation));
+  GoTo(PageId::kEventAfter);
+  auto* who = window_->page()->findChild<QListWidget*>("who");
+  ASSERT_EQ(who->count(), 2);
+  EXPECT_TRUE(who->item(0)->text().startsWith("needs looking after"));
+  EXPECT_TRUE(who->item(0)->text().contains("Zoë"));
+  window_->page()->findChild<QPushButton*>("take_back")->click();
+  QCoreApplication::processEvents();
+  EXPECT_EQ(ChildOf(*event_, "12").finding, Finding::kWithin);
+}
+
+// A disk that takes nothing just now: the press is said to be unwritten, kept, and written later.
+TEST_F(EventPagesTest, WhatCannotBeWrittenIsSaidKeptAndTriedAgain) {
+  Measured("12", 0.05);
+  const Uuid child = ChildOf(*event_, "12").uuid;
+  event_->child = child;
+  event_->kept = true;
+  GoTo(PageId::kStationDone);
+  const auto disk = [&](bool full) {
+    ASSERT_TRUE(event_->store().database().Run(full ? "PRAGMA query_only = ON"
+                                                    : "PRAGMA query_only = OFF"));
+  };
+  disk(true);
+  window_->page()->findChild<QPushButton*>("caution")->click();
+  ASSERT_TRUE(Reach(PageId::kStation));
+  auto* unwritten = window_->page()->findChild<QLabel*>("unwritten");
+  ASSERT_TRUE(unwritten->isVisible());
+  EXPECT_TRUE(unwritten->text().contains("1 entry"));
+  EXPECT_EQ(ChildOf(*event_, "12").finding, Finding::kWithin);
+  // A stop and a measurement queue up behind it, in their order.
+  event_->child = ChildOf(*event_, "13").uuid;
+  event_->since.start();
+  {
+    EventKeeper keeper(home_.context(), *event_);
+  }
+  EXPECT_EQ(event_->unwritten(), 2);
+  {
+    EventKeeper keeper(home_.context(), *event_);
+    const MeasureFlow flow(FlowRules(), keeper.options(), keeper.plan(),
+                           {ComputedTrial(1, 92, 121).trial, ComputedTrial(2, 95, 124).trial});
+    LiveFacts facts;
+    facts.profile = DefaultProfile();
+    EXPECT_FALSE(keeper.Finish(flow, facts));
+    EXPECT_TRUE(keeper.Finish(flow, facts));  // once
+  }
+  EXPECT_EQ(event_->unwritten(), 3);
+  // Practice would throw them away.
+  home_.context().practice = true;
+  EXPECT_FALSE(EventContext::Of(home_.context()));
+  home_.context().practice = false;
+  disk(false);
+  ASSERT_TRUE(RunUntil([&] { return event_->unwritten() == 0; }));
+  EXPECT_FALSE(unwritten->isVisible());
+  EXPECT_EQ(ChildOf(*event_, "12").finding, Finding::kNeedsLookingAfter);
+  EXPECT_EQ(ChildOf(*event_, "13").stage, ChildStage::kDone);
+  EXPECT_THAT(ChildOf(*event_, "13").measurements, SizeIs(1));
 }
 
 TEST_F(EventPagesTest, UndoSwapAndWalkUp) {
@@ -384,6 +485,7 @@ TEST_F(EventPagesTest, AWristbandFindsItsChild) {
   EXPECT_TRUE(Said().contains("another event"));
   EXPECT_EQ(window_->shown(), PageId::kStation);
   show(WristbandText(event_->desk()->state().uuid, "14"));
+  window_->page()->findChild<QPushButton*>("today_no")->click();
   ASSERT_TRUE(Reach(PageId::kStationChild));
   EXPECT_EQ(ChildOf(*event_, "14").stage, ChildStage::kMeasuring);
 }
