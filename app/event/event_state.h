@@ -18,7 +18,7 @@ enum class ChildStage {
   kMeasuring,  // at a station just now
   kPaused,     // was begun and comes back
   kDone,       // a measurement stands
-  kLeft,       // absent, unable, or called over without one: see `stopped`
+  kLeft,       // absent, unable, declined, or called over without one: see `stopped`
 };
 
 struct Measurement {

@@ -28,7 +28,7 @@ std::optional<Enum> Parse(const std::array<Enum, kCount>& all, std::string_view 
 constexpr std::array kPlanes{ReferencePlane::kCorneal, ReferencePlane::kSpectacle,
                              ReferencePlane::kLateralCanthus, ReferencePlane::kCentreOfRotation};
 constexpr std::array kReasons{StopReason::kPaused, StopReason::kAbsent, StopReason::kUnable,
-                              StopReason::kCaution};
+                              StopReason::kCaution, StopReason::kDeclined};
 constexpr std::array kBases{Basis::kReport, Basis::kEyes};
 
 constexpr NumberRule kProbability{0, 1, "a probability"};
@@ -219,6 +219,8 @@ std::string_view ToText(StopReason reason) {
       return "unable";
     case StopReason::kCaution:
       return "caution";
+    case StopReason::kDeclined:
+      return "declined";
   }
   return "";
 }

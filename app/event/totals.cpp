@@ -68,6 +68,7 @@ Totals TotalsOf(const EventState& state) {
     if (child.stage == ChildStage::kLeft) {
       totals.absent += child.stopped == StopReason::kAbsent;
       totals.unable += child.stopped == StopReason::kUnable;
+      totals.declined += child.stopped == StopReason::kDeclined;
       totals.caution += child.stopped == StopReason::kCaution;
     }
     if (!child.counts) {
@@ -150,7 +151,8 @@ std::string TotalsCsv(const Totals& totals) {
   add("paused", totals.paused);
   add("measuring now", totals.measuring);
   add("absent", totals.absent);
-  add("unable", totals.unable);
+  add("could not be measured", totals.unable);
+  add("did not want to", totals.declined);
   add("sent on before measuring", totals.caution);
   add("consent refused", totals.refused);
   add("measured twice unseen", totals.conflicts);

@@ -32,6 +32,7 @@ OrderedJson TotalsToJson(const Totals& totals, const EventState& state) {
   json["measuring"] = totals.measuring;
   json["absent"] = totals.absent;
   json["unable"] = totals.unable;
+  json["declined"] = totals.declined;
   json["sent_on_before_measuring"] = totals.caution;
   json["consent_refused"] = totals.refused;
   json["consent_not_asked"] = totals.not_asked;

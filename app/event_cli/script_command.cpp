@@ -43,7 +43,8 @@ class Script {
       return desk_.Swap(uuid, other->uuid);
     }
     for (const StopReason reason :
-         {StopReason::kPaused, StopReason::kAbsent, StopReason::kUnable, StopReason::kCaution}) {
+         {StopReason::kPaused, StopReason::kAbsent, StopReason::kUnable, StopReason::kCaution,
+          StopReason::kDeclined}) {
       if (what == ToText(reason)) return desk_.Stop(uuid, reason);
     }
     if (what == "measure") {

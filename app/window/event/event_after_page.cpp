@@ -73,12 +73,12 @@ void EventAfterPage::MakeNumbers() {
                    .arg(totals.look_after)
                    .arg(totals.look_after_measured));
   }
-  add(tr("Not measured: %1 waiting, %2 paused, %3 absent, %4 not willing, %5 need looking after, "
-         "%6 "
-         "refused.")
+  add(tr("Not measured: %1 waiting, %2 paused, %3 absent, %4 did not want to, %5 could not be measured, "
+         "%6 need looking after, %7 refused.")
           .arg(totals.waiting)
           .arg(totals.paused)
           .arg(totals.absent)
+          .arg(totals.declined)
           .arg(totals.unable)
           .arg(totals.caution)
           .arg(totals.refused));

@@ -278,7 +278,9 @@ void StationPage::MakeAsides() {
   };
   connect(add(SmallButton(tr("Absent"), "absent")), &QPushButton::clicked, this,
           [this] { Leave(static_cast<int>(StopReason::kAbsent)); });
-  connect(add(SmallButton(tr("Does not want to"), "unable")), &QPushButton::clicked, this,
+  connect(add(SmallButton(tr("Does not want to"), "declined")), &QPushButton::clicked, this,
+          [this] { Leave(static_cast<int>(StopReason::kDeclined)); });
+  connect(add(SmallButton(tr("Cannot do it"), "unable")), &QPushButton::clicked, this,
           [this] { Leave(static_cast<int>(StopReason::kUnable)); });
   shortcut(add(SmallButton(tr("Hand over (Ctrl+H)"), "hand_over")),
            QKeySequence(Qt::CTRL | Qt::Key_H), &StationPage::HandOver);

@@ -55,7 +55,7 @@ TEST(TotalsTest, CountsEveryChildOnce) {
   EXPECT_EQ(totals.by_age[1].ages, "unknown");
   // Every child is in exactly one place.
   EXPECT_EQ(totals.measured + totals.waiting + totals.measuring + totals.paused + totals.absent +
-                totals.unable + totals.caution + totals.refused,
+                totals.unable + totals.declined + totals.caution + totals.refused,
             totals.listed);
   EXPECT_THAT(TotalsCsv(totals), HasSubstr("see a professional,1\n"));
 }
@@ -85,6 +85,20 @@ TEST(TotalsTest, WhoNeedsLookingAfterIsCountedMeasuredOrNotAndUnderNothingElse) 
   const std::string csv = ChildrenCsv(state);
   EXPECT_THAT(csv, HasSubstr("measured,needs looking after,"));
   EXPECT_THAT(csv, HasSubstr("caution,needs looking after,"));
+}
+
+TEST(TotalsTest, WhoDidNotWantToIsNotOneWhoCouldNot) {
+  std::vector<EventRecord> log;
+  LogStation a("A", log);
+  a.Write("", EventOpened{"Hall", "2026-03-14", EventRule()});
+  for (const char* child : {"c1", "c2"}) a.Write(child, NewChild(std::string(1, child[1])));
+  a.Write("c1", MeasuringStopped{StopReason::kDeclined});
+  a.Write("c2", MeasuringStopped{StopReason::kUnable});
+  const Totals totals = TotalsOf(StateOf(log));
+  EXPECT_EQ(totals.declined, 1);
+  EXPECT_EQ(totals.unable, 1);
+  EXPECT_THAT(ChildrenCsv(StateOf(log)), HasSubstr(",declined,"));
+  EXPECT_THAT(TotalsCsv(totals), HasSubstr("did not want to,1\n"));
 }
 
 TEST(TotalsTest, TheListNamesThePlaneAndMovesTheValuesThere) {

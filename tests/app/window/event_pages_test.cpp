@@ -358,6 +358,13 @@ TEST_F(EventPagesTest, BeforeAChildIsMeasuredTheVolunteerAsksAboutToday) {
   EXPECT_TRUE(Said().contains("person in charge"));
 }
 
+TEST_F(EventPagesTest, WhoDoesNotWantToIsKeptAsDeclined) {
+  GoTo(PageId::kStation);
+  Typist(*window_).Type("13");
+  window_->page()->findChild<QPushButton*>("declined")->click();
+  EXPECT_EQ(ChildOf(*event_, "13").stopped, StopReason::kDeclined);
+}
+
 // The button after a measurement that was counted as within the limit.
 TEST_F(EventPagesTest, NeedsLookingAfterStandsAboveAMeasurement) {
   Measured("12", 0.05);
