@@ -24,6 +24,9 @@ constexpr const char* kSentences[] = {
     QT_TRANSLATE_NOOP("EventSentences", "Neither of the two has a measurement to swap."),
     QT_TRANSLATE_NOOP("EventSentences", "Who goes on? A first name is enough."),
     QT_TRANSLATE_NOOP("EventSentences", "This measurement of the child does not stand."),
+    QT_TRANSLATE_NOOP("EventSentences", "Nobody said that this child needs looking after."),
+    QT_TRANSLATE_NOOP("EventSentences",
+                      "%1 needs looking after and is not measured; call the person in charge."),
     QT_TRANSLATE_NOOP("EventSentences",
                       "This event was deleted by its organiser; nothing more can be recorded in "
                       "it."),
@@ -71,6 +74,9 @@ constexpr const char* kSentences[] = {
     QT_TRANSLATE_NOOP("EventSentences",
                       "No column is the number or the name; the first row must name the columns, "
                       "or choose them by hand."),
+    QT_TRANSLATE_NOOP("EventSentences",
+                      "Column %1 (\"%2\") was not understood; say what it is, or that it is not "
+                      "needed."),
     QT_TRANSLATE_NOOP("EventSentences", "There is no child below the first row."),
     QT_TRANSLATE_NOOP("EventSentences", "%1 rows; expected at most %2."),
     QT_TRANSLATE_NOOP("EventSentences", "%1: the file is damaged or cut off."),

@@ -70,6 +70,20 @@ TEST_F(EventCommandTest, ARosterIsNotImportedTwice) {
   EXPECT_EQ(Numbers()["listed"], 3);
 }
 
+TEST_F(EventCommandTest, AColumnThatIsNotUnderstoodHoldsTheImportBack) {
+  ASSERT_EQ(Event({"new", "--name", "Hall", "--day", "2026-03-14"}).status, 0);
+  const std::string file = folder_.Write("odd.csv", "no,name,answer,phone\n1,Ann,no,12\n");
+  const ProgramRun run = Event({"import", file});
+  EXPECT_EQ(run.status, 1);
+  EXPECT_EQ(json::parse(run.out)["columns_not_understood"][0]["name"], "answer");
+  EXPECT_EQ(Numbers()["listed"], 0);
+  EXPECT_EQ(Event({"import", file, "--column", "number=1", "--column", "name=2", "--column",
+                   "consent=3", "--ignore", "4"})
+                .status,
+            0);
+  EXPECT_EQ(Numbers()["consent_refused"], 1);
+}
+
 TEST_F(EventCommandTest, ColumnsAreChosenByHand) {
   ASSERT_EQ(Event({"new", "--name", "Hall", "--day", "2026-03-14"}).status, 0);
   const std::string file = folder_.Write("odd.csv", "alpha,beta\nAnn,3a\n");

@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 
+#include <QComboBox>
 #include <QFile>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -521,6 +522,39 @@ TEST_F(EventPagesTest, ARosterWithMistakesIsNotTakenOver) {
   typist.Press(Qt::Key_Return);
   ASSERT_TRUE(Reach(PageId::kEvent));
   EXPECT_EQ(ChildOf(*event_, "22").child.name, "Ole");
+}
+
+TEST_F(EventPagesTest, AColumnThatIsNotUnderstoodHoldsTheListBack) {
+  const QString file = QString::fromStdString(home_.folder() / "roster.csv");
+  QFile out(file);
+  ASSERT_TRUE(out.open(QIODevice::WriteOnly));
+  out.write("no,pupil,answer,phone\n21,Eva,no,12\n22,Ole,yes,13\n");
+  out.close();
+  GoTo(PageId::kEventRoster);
+  auto* page = dynamic_cast<EventRosterPage*>(window_->page());
+  page->Read(file);
+  const auto next = [&] {
+    for (QPushButton* button : page->findChildren<QPushButton*>()) {
+      if (button->property("role") == "next") return button;
+    }
+    return static_cast<QPushButton*>(nullptr);
+  };
+  EXPECT_FALSE(next()->isEnabled());
+  const auto answer = [&](const char* box, int index) {
+    auto* what = page->findChild<QComboBox*>(box);
+    ASSERT_NE(what, nullptr);
+    what->setCurrentIndex(index);
+    emit what->activated(index);
+    QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+  };
+  answer("unknown_3", 1);  // not needed
+  EXPECT_FALSE(next()->isEnabled());
+  answer("unknown_2", 8);  // consent
+  ASSERT_TRUE(next()->isEnabled());
+  next()->click();
+  ASSERT_TRUE(Reach(PageId::kEvent));
+  EXPECT_EQ(ChildOf(*event_, "21").consent->given, false);
+  EXPECT_EQ(ChildOf(*event_, "22").consent->given, true);
 }
 
 TEST_F(EventPagesTest, AfterTheEventLettersAreWrittenAndEverythingIsDeleted) {
