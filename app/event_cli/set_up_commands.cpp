@@ -203,6 +203,7 @@ Result<void> RunEventMerge(const EventFolder& place) {
   json["received"] = report->received;
   json["deleted_events"] = report->deleted;
   json["held_events"] = report->held;
+  json["locked_events"] = report->locked;
   return PrintJson(json);
 }
 

@@ -98,6 +98,11 @@ QString ForUnwritten(const EventContext& event) {
 
 QString ForLink(const EventLink::Status& status) {
   if (status.alone) return EventWords::tr("This station works alone.");
+  if (status.reached && status.locked > 0) {
+    return EventWords::tr(
+        "! Connected. The event is here and still locked: its key comes as soon as another station "
+        "that has it is connected.");
+  }
   if (status.reached) return EventWords::tr("✓ Connected. Everything is handed over.");
   return EventWords::tr("! No connection. Go on as usual: %n record(s) wait here and follow later.",
                         nullptr, status.waiting) +
