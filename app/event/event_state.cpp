@@ -39,13 +39,16 @@ class Folder {
       if (course.joined > 0) order.push_back(&course);
     }
     std::ranges::sort(order, {}, &Course::joined);
-    std::map<std::string, int> numbers;
+    std::map<std::string, int> numbers;  // as one wristband reads: A-7 is a-7
     for (Course* course : order) {
       std::erase_if(course->state.cautions,
                     [&](const Uuid& caution) { return undone_.contains(caution); });
       Conclude(*course);
-      ++numbers[course->state.child.number];
+      ++numbers[FoldForSearch(course->state.child.number)];
       state_.children.push_back(std::move(course->state));
+    }
+    for (ChildState& child : state_.children) {
+      child.number_shared = numbers[FoldForSearch(child.child.number)] > 1;
     }
     for (const auto& [number, times] : numbers) {
       if (times < 2) continue;
@@ -61,7 +64,11 @@ class Folder {
     Course& course = courses_[record.child];
     course.state.uuid = record.child;
     course.state.child = body;
-    if (course.joined == 0) course.joined = ++joined_;
+    if (course.joined == 0) {
+      course.joined = ++joined_;
+      course.state.added_by = record.volunteer;
+      course.state.added_at = record.at;
+    }
   }
   void On(const EventRecord& record, const ConsentTaken& body) {
     courses_[record.child].state.consent = body;
@@ -155,8 +162,9 @@ class Folder {
     std::set<Finding> findings;
     int open = 0;
     for (std::size_t i = 0; i < state.measurements.size(); ++i) {
-      const Measurement& made = state.measurements[i];
+      Measurement& made = state.measurements[i];
       if (made.undone || behind.contains(made.uuid)) continue;
+      made.stands = true;
       state.counts = i;
       findings.insert(made.finding);
       ++open;

@@ -30,12 +30,17 @@ struct Measurement {
   ChildMeasured what;
   bool moved = false;   // was made under another child's name
   bool undone = false;  // does not count
+  bool stands = false;  // neither undone nor followed nor settled against; two of a child conflict
   Finding finding = Finding::kNotMeasured;
 };
 
 struct ChildState {
   Uuid uuid;
   ChildAdded child;
+  std::string added_by, added_at;  // the volunteer and the moment, in UTC
+  // Two stations gave the same number to a child each, without knowing of each other: both exist,
+  // and somebody has to give one of them another (EventDesk::Renumber).
+  bool number_shared = false;
   std::optional<ConsentTaken> consent;  // the newest; absent: nobody asked
   ChildStage stage = ChildStage::kWaiting;
   Uuid at_station;                    // in kMeasuring and kPaused

@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "app/event/csv_table.h"
+#include "app/event/session_files.h"
 #include "app/measure/robust.h"
 
 namespace nearpoint {
@@ -99,7 +100,12 @@ std::string ChildrenCsv(const EventState& state) {
   const ReferencePlane plane = state.event.rule.plane;
   std::string csv =
       "number,name,class,age_years,consent,stage,finding,break_mm,low_mm,high_mm,limit_mm,plane,"
-      "trials_used,trials_made,basis,conflict,measurements,needs_looking_after\n";
+      "trials_used,trials_made,basis,conflict,measurements,needs_looking_after,number_shared,session_files\n";
+  std::map<const ChildState*, std::string> files;
+  for (const SessionFile& file : SessionFilesOf(state)) {
+    std::string& names = files[file.child];
+    names += (names.empty() ? "" : " ") + file.name;
+  }
   for (const ChildState& child : state.children) {
     const ChildMeasured* const what =
         child.counts ? &child.measurements[*child.counts].what : nullptr;
@@ -126,7 +132,9 @@ std::string ChildrenCsv(const EventState& state) {
                                          what ? std::string(ToText(what->basis)) : "",
                                          child.conflict ? "yes" : "no",
                                          std::to_string(standing),
-                                         child.needs_looking_after() ? "yes" : "no"};
+                                         child.needs_looking_after() ? "yes" : "no",
+                                         child.number_shared ? "yes" : "no",
+                                         files[&child]};
     for (std::size_t i = 0; i < cells.size(); ++i) {
       csv += (i == 0 ? "" : ",") + CsvCell(cells[i]);
     }

@@ -41,7 +41,8 @@ struct Totals {
 
 [[nodiscard]] Totals TotalsOf(const EventState& state);
 
-// One line a child: who needs what. RFC 4180; distances from the rule's plane, which is named.
+// One line a child: who needs what. RFC 4180; distances from the rule's plane, which is
+// named; the files of its sessions as an export names them.
 [[nodiscard]] std::string ChildrenCsv(const EventState& state);
 // The same numbers as tables of two columns, for a spreadsheet.
 [[nodiscard]] std::string TotalsCsv(const Totals& totals);

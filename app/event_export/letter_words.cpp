@@ -88,6 +88,20 @@ std::string ResultText(const ChildState& child, const EventOpened& event, Letter
   return text;
 }
 
+// A number that two stations gave is of two children: what is known of how this one came.
+std::string WhichOfTwo(const ChildState& child, LetterLanguage language) {
+  if (!child.number_shared) return {};
+  const bool german = language == LetterLanguage::kGerman;
+  constexpr std::size_t kTime = 11, kMinutes = 5;
+  std::string text = german ? " (aufgenommen" : " (added";
+  if (child.added_at.size() >= kTime + kMinutes) {
+    text += (german ? " um " : " at ") + child.added_at.substr(kTime, kMinutes) + " UTC";
+  }
+  if (!child.added_by.empty()) text += (german ? " von " : " by ") + child.added_by;
+  return text + (german ? "; dieselbe Nummer trägt noch ein Kind)"
+                        : "; another child has the same number)");
+}
+
 std::string AdviceText(Finding finding, LetterLanguage language) {
   const bool german = language == LetterLanguage::kGerman;
   switch (finding) {
@@ -141,7 +155,7 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
   const std::string who =
       child.child.name.empty()
           ? (german ? "des Kindes mit der Nummer " : "the child with the number ") +
-                child.child.number
+                child.child.number + WhichOfTwo(child, language)
           : (german ? "von " : "") + child.child.name +
                 (child.child.group.empty() ? "" : " (" + child.child.group + ")");
   const std::string day = DayText(event.day, language);

@@ -162,7 +162,9 @@ std::string MethodText(const StoredSession& session) {
 class BundleMaker {
  public:
   BundleMaker(const StoredSession& session, std::string_view text, const FhirOptions& options)
-      : session_(session), text_(text), options_(options) {}
+      : session_(session), text_(text), options_(options) {
+    if (!options.entry.empty()) text_ += "\nentry " + options.entry;
+  }
 
   Json Make() {
     Json bundle{{"resourceType", "Bundle"},
@@ -312,7 +314,7 @@ class BundleMaker {
   }
 
   const StoredSession& session_;
-  std::string_view text_;
+  std::string text_;  // that ids are drawn from
   const FhirOptions& options_;
 };
 

@@ -26,6 +26,9 @@ inline constexpr std::string_view kIdentifierSystem =
 struct FhirOptions {
   std::string subject;  // pseudonym or record number; as identifier, never as a name
   std::string subject_system = "urn:uuid:8c1a8a2d-5f7e-4a3b-9c0d-2b6f4e7d9a11";  // whose numbers
+  // What tells this measurement from another whose session reads alike, such as the id of its
+  // record; empty where the text of the session does.
+  std::string entry;
   std::string recorded;      // the moment of the export, with seconds and offset
   bool reviewed = false;     // a clinician has looked: status final instead of preliminary
   bool transaction = false;  // with requests that a server can carry out: each PUT under an id

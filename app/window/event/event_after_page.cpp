@@ -48,6 +48,7 @@ EventAfterPage::EventAfterPage(AppContext& the_context, QWidget* parent)
   MakeNumbers();
   MakeLookedAfter();
   MakeConflicts();
+  MakeSharedNumbers();
   MakeList();
   MakeFiles();
   MakeEnd();
@@ -132,7 +133,7 @@ void EventAfterPage::MakeConflicts() {
     parts::LayoutOf(card)->addWidget(
         parts::Text(tr("Both stay in the file. Which one counts?"), "quiet"));
     for (const Measurement& made : child.measurements) {
-      if (made.undone) continue;
+      if (!made.stands) continue;
       const QString value = words::ForDistance(made.what.break_mm, state.event.rule.plane);
       QPushButton* const choice = parts::Choice(
           tr("%1, %2").arg(value.isEmpty() ? tr("no value") : value, Text(made.volunteer)),
@@ -149,6 +150,38 @@ void EventAfterPage::MakeConflicts() {
         }
       });
     }
+    body()->addWidget(card);
+  }
+}
+
+void EventAfterPage::MakeSharedNumbers() {
+  for (const ChildState& child : event_->desk()->state().children) {
+    if (!child.number_shared) continue;
+    QFrame* const card = parts::Card(tr("One number for two: %1").arg(words::ForChild(child)));
+    parts::LayoutOf(card)->addWidget(parts::Text(
+        tr("Two stations that did not know of each other gave this number. Both children are kept. "
+           "Give one of them another number, and the wristband with it."),
+        "quiet"));
+    auto* number = new QLineEdit(card);
+    number->setObjectName("new_number");
+    number->setFont(look::Body());
+    number->setAccessibleName(tr("Its new number"));
+    number->setPlaceholderText(tr("its new number"));
+    parts::LayoutOf(card)->addWidget(number);
+    QPushButton* const give = SmallButton(tr("Give it this number"), "renumber");
+    parts::LayoutOf(card)->addWidget(give, 0, Qt::AlignLeft);
+    connect(give, &QPushButton::clicked, this, [this, number, who = child.uuid] {
+      const auto given =
+          event_->Write([who, typed = number->text().toStdString()](EventDesk& desk) {
+            return desk.Renumber(who, typed);
+          });
+      event_->Nudge();
+      if (given) {
+        emit Wanted(PageId::kEventAfter);
+      } else {
+        Say(words::ForError(given.error()));
+      }
+    });
     body()->addWidget(card);
   }
 }

@@ -30,6 +30,7 @@ class EventAfterPage : public Page {
   void MakeNumbers();
   void MakeLookedAfter();
   void MakeConflicts();
+  void MakeSharedNumbers();
   void MakeList();
   void MakeFiles();
   void MakeEnd();

@@ -19,6 +19,7 @@ constexpr const char* kSentences[] = {
                       "Number %1 (line %2) is taken in this event; nothing was imported."),
     QT_TRANSLATE_NOOP("EventSentences", "Number %1 is taken in this event."),
     QT_TRANSLATE_NOOP("EventSentences", "A number is needed."),
+    QT_TRANSLATE_NOOP("EventSentences", "\"%1\" is no number; expected %2."),
     QT_TRANSLATE_NOOP("EventSentences", "There is no consent for this child; nothing was kept."),
     QT_TRANSLATE_NOOP("EventSentences", "This station has measured nobody that could be undone."),
     QT_TRANSLATE_NOOP("EventSentences", "Neither of the two has a measurement to swap."),

@@ -21,6 +21,12 @@ QString Count(double expected) { return QString::number(std::lround(expected)); 
 
 QString ForChild(const ChildState& child) {
   QString number = EventWords::tr("number %1").arg(Text(child.child.number));
+  if (child.number_shared) {
+    constexpr qsizetype kTime = 11, kMinutes = 5;
+    number += ' ' + EventWords::tr("(given twice; this one at %1 UTC, %2)")
+                        .arg(Text(child.added_at).mid(kTime, kMinutes),
+                             child.added_by.empty() ? QString("–") : Text(child.added_by));
+  }
   if (child.child.name.empty()) return number;
   QString words = Text(child.child.name);
   if (!child.child.group.empty()) words += " · " + Text(child.child.group);

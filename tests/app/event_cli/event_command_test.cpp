@@ -157,6 +157,43 @@ TEST_F(EventCommandTest, AfterTheEventThereAreLettersTablesAndBulkData) {
   }
 }
 
+// Sessions that read alike are of as many children as there are, with all of their observations.
+TEST_F(EventCommandTest, ChildrenWhoseSessionsReadAlikeAllAreInTheBulkData) {
+  Begin();
+  json alike = Measure("1", 50);
+  for (json& trial : alike["session"]["trials"]) trial["break_mm"] = 50;
+  std::vector<json> lines;
+  for (const char* number : {"1", "2", "3"}) {
+    if (std::string(number) == "3") lines.push_back({{"do", "consent"}, {"number", "3"}});
+    alike["number"] = number;
+    lines.push_back(alike);
+  }
+  Run(lines);
+  ASSERT_EQ(Event({"export", "--out", folder_ / "out"}).status, 0);
+  const auto observations = JsonLines(folder_.Read("out/fhir/Observation.ndjson"));
+  std::set<std::string> subjects, ids;
+  for (const json& line : observations) {
+    subjects.insert(line["subject"]["identifier"]["value"].get<std::string>());
+    ids.insert(line["id"].get<std::string>());
+  }
+  EXPECT_EQ(observations.size(), 3u);
+  EXPECT_EQ(subjects, (std::set<std::string>{"1", "2", "3"}));
+  EXPECT_EQ(ids.size(), 3u);
+  std::set<std::string> files;
+  for (const auto& file : std::filesystem::directory_iterator(folder_ / "out/sessions")) {
+    files.insert(file.path().filename().string());
+  }
+  EXPECT_EQ(files, (std::set<std::string>{"0001.json", "0002.json", "0003.json"}));
+  EXPECT_THAT(folder_.Read("out/children.csv"), HasSubstr(",0003.json"));
+}
+
+TEST_F(EventCommandTest, ANumberThatLeadsElsewhereIsRefused) {
+  Begin();
+  const auto answers = Run({{{"do", "walk-up"}, {"number", "../../x"}}});
+  EXPECT_EQ(answers[0]["done"], false);
+  EXPECT_EQ(Numbers()["listed"], 3);
+}
+
 TEST_F(EventCommandTest, TheYieldIsSaidWithWhatItRestsOn) {
   const ProgramRun run = Nearpoint({"event", "yield", "--simulated", "300"});
   ASSERT_EQ(run.status, 0) << run.err;

@@ -106,6 +106,17 @@ TEST(LettersTest, WhoNeedsLookingAfterGetsALetterOfItsOwnAndFirst) {
               HasSubstr("No measurement"));
 }
 
+TEST(LettersTest, TwoUnderOneNumberGetLettersThatTellThemApart) {
+  ChildState one = Child("", Finding::kWithin), two = one;
+  one.number_shared = two.number_shared = true;
+  one.added_by = "Ines", one.added_at = "2026-03-14T09:26:00Z";
+  two.added_by = "Ole", two.added_at = "2026-03-14T10:02:00Z";
+  for (const LetterLanguage language : {LetterLanguage::kEnglish, LetterLanguage::kGerman}) {
+    EXPECT_THAT(LetterFor(one, Event(), language).to, HasSubstr("09:26"));
+    EXPECT_THAT(LetterFor(two, Event(), language).to, HasSubstr("Ole"));
+  }
+}
+
 TEST(LettersTest, OnePageAChildInOneFile) {
   const std::vector<ChildState> children{Child("Ann Lee", Finding::kSeeProfessional),
                                          Child("Zoë Groß", Finding::kMeasureAgain),
