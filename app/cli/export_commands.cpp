@@ -47,6 +47,11 @@ Result<void> RunExportFhir(const ExportFhirArguments& arguments) {
 }
 
 Result<void> RunReport(const ReportArguments& arguments) {
+  if (arguments.reader == "school" && !arguments.consent) {
+    return Fail(ErrorCode::kInsufficient,
+                "A school gets a copy only if the person, or the parents of a child, have agreed "
+                "to it; add --consent once they have. Nothing was written.");
+  }
   const auto text = ReadTextFile(arguments.file);
   if (!text) return tl::unexpected(text.error());
   const auto session = ParseStoredSession(*text, arguments.file);

@@ -33,7 +33,8 @@ struct ReportArguments {
   std::string out;   // the PDF
   std::string reader = "record";
   std::string paper = "a4";
-  std::string person;  // on the page; empty: a line to write on
+  std::string person;    // on the page; empty: a line to write on
+  bool consent = false;  // to a school's copy
 };
 [[nodiscard]] Result<void> RunReport(const ReportArguments& arguments);
 

@@ -216,6 +216,8 @@ void AddReportCommand(CLI::App& app, ReportArguments& report, std::function<Resu
       ->check(CLI::IsMember({"a4", "letter"}))
       ->capture_default_str();
   command->add_option("--person", report.person, "name on the page; default: a line to write on");
+  command->add_flag("--consent", report.consent,
+                    "with --for school: the person or the parents have agreed to it");
   command->callback([&report, &work] { work = [&report] { return RunReport(report); }; });
 }
 

@@ -32,6 +32,7 @@ void ClinicSessionPage::ShowOutput() {
   reader->addItem(tr("for a school"), static_cast<int>(Reader::kSchool));
   QPushButton* const pdf = Button(tr("Report as PDF ..."), "report");
   connect(pdf, &QPushButton::clicked, this, [this, reader] {
+    if (!MayGoTo(static_cast<Reader>(reader->currentData().toInt()))) return;
     const QString file = QFileDialog::getSaveFileName(this, tr("Report as PDF"), "report.pdf",
                                                       tr("PDF files (*.pdf)"));
     if (!file.isEmpty()) SaveReport(file, static_cast<Reader>(reader->currentData().toInt()));
@@ -49,6 +50,16 @@ void ClinicSessionPage::ShowOutput() {
   parts::LayoutOf(card)->addLayout(row);
   ShowServer(parts::LayoutOf(card));
   body()->addWidget(card);
+}
+
+// What a school learns of a child is not the clinic's to decide: asked once for each measurement.
+bool ClinicSessionPage::MayGoTo(Reader reader) {
+  if (reader != Reader::kSchool || school_asked_) return true;
+  school_asked_ = true;
+  ShowTrouble(
+      tr("A school gets this only if the person, or the parents of a child, have agreed to it. Do "
+         "you have their consent? Then press once more."));
+  return false;
 }
 
 void ClinicSessionPage::SaveReport(const QString& file, Reader reader) {
