@@ -38,6 +38,7 @@ Result<void> RunExportFhir(const ExportFhirArguments& arguments) {
   FhirOptions options;
   options.subject = arguments.subject;
   if (arguments.subject_system) options.subject_system = *arguments.subject_system;
+  options.installation = arguments.installation;
   options.recorded = UtcNow();
   options.reviewed = arguments.reviewed;
   options.transaction = arguments.transaction;

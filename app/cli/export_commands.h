@@ -14,6 +14,7 @@ struct ExportFhirArguments {
   std::string file;     // SESSION.json
   std::string subject;  // pseudonym or record number
   std::optional<std::string> subject_system;
+  std::string installation;        // what measured; empty: not stated
   std::optional<std::string> out;  // default: standard output
   bool reviewed = false;
   bool transaction = false;

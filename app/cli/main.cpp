@@ -181,6 +181,8 @@ void AddExportCommands(CLI::App& app, ExportFhirArguments& fhir, ExportCsvArgume
       "--subject", fhir.subject, "whose session: a pseudonym or a record number, never a name");
   fhir_command->add_option("--subject-system", fhir.subject_system,
                            "URI of the system that gave the record number");
+  fhir_command->add_option("--installation", fhir.installation,
+                           "what measured, in a word of yours: all its sessions are of one Device");
   fhir_command->add_option("--out", fhir.out, "file for the bundle; default: standard output");
   fhir_command->add_flag("--reviewed", fhir.reviewed,
                          "a clinician has looked at it: final instead of preliminary");

@@ -243,6 +243,14 @@ Result<void> ClinicStore::Review(RowId measurement, const AuditEntry& entry) {
   });
 }
 
+Result<QString> ClinicStore::InstallationOf(RowId measurement) const {
+  auto query = database_.Run(
+      "SELECT card FROM package JOIN measurement ON package = package.id WHERE measurement.id = ?",
+      {measurement});
+  if (!query) return tl::unexpected(query.error());
+  return query->next() ? query->value(0).toString() : QString();
+}
+
 Result<bool> ClinicStore::WasPushed(const MeasurementFile& file, const QString& server) const {
   auto query =
       database_.Run("SELECT at FROM pushed WHERE measurement = ? AND server = ? AND state = ?",

@@ -101,6 +101,8 @@ class ClinicStore {
   // measurement itself stays as it was. Errors: those of AuditLog::Add and ApplyReview.
   Result<void> Review(RowId measurement, const AuditEntry& entry);
 
+  // The device that measured it, by its card.
+  [[nodiscard]] Result<QString> InstallationOf(RowId measurement) const;
   // Whether that server has taken this measurement in the state of its review, and that it has.
   [[nodiscard]] Result<bool> WasPushed(const MeasurementFile& file, const QString& server) const;
   Result<void> MarkPushed(const MeasurementFile& file, const QString& server, const QString& by);

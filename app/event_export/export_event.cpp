@@ -60,6 +60,7 @@ Result<ExportCounts> ExportEvent(const EventStore& store, const EventState& stat
     ++counts.sessions;
     options.subject = SubjectOf(*file.child);
     options.entry = file.made->uuid;
+    options.installation = file.made->station;
     if (auto added = fhir.Add(*text, "sessions/" + file.name, options); !added) {
       return tl::unexpected(added.error());
     }

@@ -91,6 +91,14 @@ std::optional<std::string> ClinicSessionPage::Bundle(bool transaction) {
            "this person has none yet."));
     return std::nullopt;
   }
+  const QString system = clinic()->store.Setting("record_system");
+  if (!system.isEmpty()) options.subject_system = system.toStdString();
+  const auto installation = clinic()->store.InstallationOf(file_->measurement.id);
+  if (!installation) {
+    ShowTrouble(installation.error());
+    return std::nullopt;
+  }
+  options.installation = installation->toStdString();
   options.recorded = context().store.Now().toUTC().toString(Qt::ISODate).toStdString();
   options.reviewed = file_->measurement.digest.accepted;
   options.transaction = transaction;
