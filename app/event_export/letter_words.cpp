@@ -1,18 +1,24 @@
 #include "app/event_export/letter_words.h"
 
+#include <cmath>
 #include <cstdio>
 
 namespace nearpoint {
 namespace {
 
-std::string Centimetres(double corneal_mm, ReferencePlane plane, LetterLanguage language) {
+// A tenth of a centimetre, with 6.35 rounded as people do and as the window does.
+std::string Rounded(double mm, LetterLanguage language) {
   char text[32];
-  const double mm =
-      MoveToPlane(Length::Millimeters(corneal_mm), ReferencePlane::kCorneal, plane).mm();
-  std::snprintf(text, sizeof text, "%.1f cm", mm / 10);
+  std::snprintf(text, sizeof text, "%.1f cm", mm / 10 + 1e-9);
   std::string words = text;
   if (language == LetterLanguage::kGerman) words.replace(words.find('.'), 1, ",");
   return words;
+}
+
+std::string Centimetres(double corneal_mm, ReferencePlane plane, LetterLanguage language) {
+  const double mm =
+      MoveToPlane(Length::Millimeters(corneal_mm), ReferencePlane::kCorneal, plane).mm();
+  return Rounded(mm, language);
 }
 
 // "14.03.2026" for 2026-03-14.
@@ -40,12 +46,27 @@ std::string PlaneText(ReferencePlane plane, LetterLanguage language) {
   return "";
 }
 
+// The program at home counts from the front of the eyes: whoever measures there as well compares
+// two numbers of the same eyes.
+std::string OtherPlaneText(ReferencePlane plane, LetterLanguage language) {
+  const double apart = MoveToPlane(Length(), plane, ReferencePlane::kCorneal).mm();
+  if (plane == ReferencePlane::kCorneal) return {};
+  const bool german = language == LetterLanguage::kGerman;
+  const std::string text = Rounded(std::abs(apart), language);
+  const bool more = apart > 0;
+  return german ? " Zu Hause zählt dieses Programm von der Vorderseite der Augen an; derselbe "
+                  "Nahpunkt ist dort um " +
+                      text + (more ? " größer." : " kleiner.")
+                : " At home this program counts from the front of the eyes; there the same near "
+                  "point reads " +
+                      text + (more ? " more." : " less.");
+}
+
 std::string ResultText(const ChildState& child, const EventOpened& event, LetterLanguage language) {
   const bool german = language == LetterLanguage::kGerman;
-  const bool no_number =
-      !child.counts || child.finding == Finding::kNotMeasured ||
-      (child.needs_looking_after() &&
-       child.measurements[*child.counts].finding == Finding::kNotMeasured);
+  const bool no_number = !child.counts || child.finding == Finding::kNotMeasured ||
+                         (child.needs_looking_after() &&
+                          child.measurements[*child.counts].finding == Finding::kNotMeasured);
   if (no_number) {
     return german ? "Es kam keine Messung zustande, die zählt."
                   : "No measurement came about that counts.";
@@ -76,6 +97,7 @@ std::string ResultText(const ChildState& child, const EventOpened& event, Letter
   text += " (" + PlaneText(plane, language) + "). ";
   text += german ? "Verglichen wurde mit der Grenze von " + limit + "."
                  : "It was held against the limit of " + limit + ".";
+  text += OtherPlaneText(plane, language);
   if (child.needs_looking_after()) {
     text += german ? " Dieser Wert ändert nichts an dem Rat unten."
                    : " This number changes nothing about the advice below.";

@@ -74,7 +74,8 @@ void EventAfterPage::MakeNumbers() {
                    .arg(totals.look_after)
                    .arg(totals.look_after_measured));
   }
-  add(tr("Not measured: %1 waiting, %2 paused, %3 absent, %4 did not want to, %5 could not be measured, "
+  add(tr("Not measured: %1 waiting, %2 paused, %3 absent, %4 did not want to, %5 could not be "
+         "measured, "
          "%6 need looking after, %7 refused.")
           .arg(totals.waiting)
           .arg(totals.paused)
@@ -113,7 +114,8 @@ void EventAfterPage::MakeLookedAfter() {
     QPushButton* const back = SmallButton(tr("It was a mistake: take it back"), "take_back");
     parts::LayoutOf(card)->addWidget(back, 0, Qt::AlignLeft);
     connect(back, &QPushButton::clicked, this, [this, who = child.uuid] {
-      const auto taken = event_->Write([who](EventDesk& desk) { return desk.TakeBackCaution(who); });
+      const auto taken =
+          event_->Write([who](EventDesk& desk) { return desk.TakeBackCaution(who); });
       event_->Nudge();
       if (taken) {
         emit Wanted(PageId::kEventAfter);
@@ -171,10 +173,8 @@ void EventAfterPage::MakeSharedNumbers() {
     QPushButton* const give = SmallButton(tr("Give it this number"), "renumber");
     parts::LayoutOf(card)->addWidget(give, 0, Qt::AlignLeft);
     connect(give, &QPushButton::clicked, this, [this, number, who = child.uuid] {
-      const auto given =
-          event_->Write([who, typed = number->text().toStdString()](EventDesk& desk) {
-            return desk.Renumber(who, typed);
-          });
+      const auto given = event_->Write([who, typed = number->text().toStdString()](
+                                           EventDesk& desk) { return desk.Renumber(who, typed); });
       event_->Nudge();
       if (given) {
         emit Wanted(PageId::kEventAfter);
@@ -195,9 +195,8 @@ void EventAfterPage::MakeList() {
   list->setFont(look::Body());
   list->setWordWrap(true);
   list->setMinimumHeight(look::Art(200));
-  for (const Finding finding :
-       {Finding::kNeedsLookingAfter, Finding::kSeeProfessional, Finding::kMeasureAgain,
-        Finding::kNotMeasured}) {
+  for (const Finding finding : {Finding::kNeedsLookingAfter, Finding::kSeeProfessional,
+                                Finding::kMeasureAgain, Finding::kNotMeasured}) {
     for (const ChildState& child : state.children) {
       if (child.finding != finding || (!child.counts && !child.needs_looking_after())) continue;
       QString line = words::ForFinding(child) + " · " + words::ForChild(child);
@@ -211,6 +210,12 @@ void EventAfterPage::MakeList() {
   }
   if (list->count() == 0) list->addItem(tr("Nobody so far."));
   parts::LayoutOf(card)->addWidget(list);
+  const QString other = words::ForOtherPlane(state.event.rule.plane);
+  if (!other.isEmpty()) {
+    auto* const said = parts::Text(other, "quiet");
+    said->setObjectName("other_plane");
+    parts::LayoutOf(card)->addWidget(said);
+  }
   body()->addWidget(card);
 }
 

@@ -75,6 +75,20 @@ QString ForDistance(std::optional<double> corneal_mm, ReferencePlane plane) {
   return {};
 }
 
+QString ForOtherPlane(ReferencePlane plane) {
+  if (plane == ReferencePlane::kCorneal) return {};
+  const double apart = MoveToPlane(Length(), plane, ReferencePlane::kCorneal).mm();
+  const QString text = Centimeters(std::abs(apart));
+  return apart > 0 ? EventWords::tr(
+                         "At home this program counts from the front of the eye; there "
+                         "the same near point reads %1 more.")
+                         .arg(text)
+                   : EventWords::tr(
+                         "At home this program counts from the front of the eye; there "
+                         "the same near point reads %1 less.")
+                         .arg(text);
+}
+
 QString ForFinding(const ChildState& child) {
   if (child.needs_looking_after()) return EventWords::tr("needs looking after");
   if (child.conflict) return EventWords::tr("measured twice unseen");

@@ -25,6 +25,9 @@ namespace nearpoint::words {
 [[nodiscard]] QString ForStage(const ChildState& child, const Uuid& station);
 // "8.1 cm from where spectacles sit"; empty without a value. corneal_mm: as records have it.
 [[nodiscard]] QString ForDistance(std::optional<double> corneal_mm, ReferencePlane plane);
+// In one sentence, what these values read at home, where they count from the front of the eye;
+// empty where the event counts from there too.
+[[nodiscard]] QString ForOtherPlane(ReferencePlane plane);
 // For the organiser, never at the station.
 [[nodiscard]] QString ForFinding(const ChildState& child);
 // What could not be written, and what becomes of it; empty where nothing waits.

@@ -49,6 +49,29 @@ TEST(LettersTest, TheNumberComesWithItsPlaneItsBandAndItsLimit) {
   EXPECT_THAT(german.title, HasSubstr("14.03.2026"));
 }
 
+// The same child, measured at home too: the two numbers are of two planes.
+TEST(LettersTest, WhatTheSameNearPointReadsAtHomeIsSaid) {
+  EXPECT_THAT(
+      LetterFor(Child("Ann Lee", Finding::kWithin), Event(), LetterLanguage::kEnglish).result,
+      HasSubstr("At home this program counts from the front of the eyes; there the same near point "
+                "reads 1.4 cm more."));
+  EXPECT_THAT(
+      LetterFor(Child("Ann Lee", Finding::kWithin), Event(), LetterLanguage::kGerman).result,
+      HasSubstr("um 1,4 cm größer"));
+  EventOpened corneal = Event();
+  corneal.rule.plane = ReferencePlane::kCorneal;
+  EXPECT_THAT(
+      LetterFor(Child("Ann Lee", Finding::kWithin), corneal, LetterLanguage::kEnglish).result,
+      Not(HasSubstr("At home")));
+}
+
+TEST(LettersTest, ALetterRoundsAsTheWindowDoes) {
+  // 63.5 mm from where spectacles sit.
+  EXPECT_THAT(
+      LetterFor(Child("Ann Lee", Finding::kWithin, 77), Event(), LetterLanguage::kEnglish).result,
+      HasSubstr("Near point: 6.4 cm"));
+}
+
 TEST(LettersTest, NoLetterDiagnosesAndEachSaysSo) {
   for (const LetterLanguage language : {LetterLanguage::kEnglish, LetterLanguage::kGerman}) {
     for (const Finding finding : {Finding::kWithin, Finding::kSeeProfessional,
@@ -91,8 +114,7 @@ TEST(LettersTest, WhoNeedsLookingAfterGetsALetterOfItsOwnAndFirst) {
     EXPECT_EQ(who[1]->child.name, "Cid");
   }
   for (std::size_t child : {1, 2}) {
-    const LetterWords english =
-        LetterFor(state.children[child], Event(), LetterLanguage::kEnglish);
+    const LetterWords english = LetterFor(state.children[child], Event(), LetterLanguage::kEnglish);
     EXPECT_THAT(english.advice, HasSubstr("have your child examined: today"));
     EXPECT_THAT(All(english), Not(HasSubstr("within the limit")));
     EXPECT_THAT(All(english), Not(HasSubstr("nothing needs to be done")));

@@ -406,9 +406,7 @@ TEST_F(EventPagesTest, WhatCannotBeWrittenIsSaidKeptAndTriedAgain) {
   // A stop and a measurement queue up behind it, in their order.
   event_->child = ChildOf(*event_, "13").uuid;
   event_->since.start();
-  {
-    EventKeeper keeper(home_.context(), *event_);
-  }
+  { EventKeeper keeper(home_.context(), *event_); }
   EXPECT_EQ(event_->unwritten(), 2);
   {
     EventKeeper keeper(home_.context(), *event_);
@@ -565,6 +563,9 @@ TEST_F(EventPagesTest, AfterTheEventLettersAreWrittenAndEverythingIsDeleted) {
   auto* who = page->findChild<QListWidget*>("who");
   ASSERT_EQ(who->count(), 1);
   EXPECT_TRUE(who->item(0)->text().contains("Zoë"));
+  EXPECT_TRUE(page->findChild<QLabel*>("other_plane")
+                  ->text()
+                  .contains(QString("reads 1.4%1cm more").arg(QChar(0xa0))));
   const QString file = QString::fromStdString(home_.folder() / "letters.pdf");
   page->WriteLetters(file);
   EXPECT_TRUE(QFile::exists(file));
