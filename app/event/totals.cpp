@@ -100,7 +100,8 @@ std::string ChildrenCsv(const EventState& state) {
   const ReferencePlane plane = state.event.rule.plane;
   std::string csv =
       "number,name,class,age_years,consent,stage,finding,break_mm,low_mm,high_mm,limit_mm,plane,"
-      "trials_used,trials_made,basis,conflict,measurements,needs_looking_after,number_shared,session_files\n";
+      "trials_used,trials_made,basis,conflict,measurements,needs_looking_after,number_shared,"
+      "session_files\n";
   std::map<const ChildState*, std::string> files;
   for (const SessionFile& file : SessionFilesOf(state)) {
     std::string& names = files[file.child];
@@ -113,28 +114,60 @@ std::string ChildrenCsv(const EventState& state) {
     if (child.child.age_years) std::snprintf(age, sizeof age, "%.1f", *child.child.age_years);
     const auto standing = std::ranges::count_if(
         child.measurements, [](const Measurement& made) { return !made.undone; });
-    const std::vector<std::string> cells{child.child.number,
-                                         child.child.name,
-                                         child.child.group,
-                                         age,
-                                         ConsentText(child),
-                                         std::string(StageText(child)),
-                                         what || child.needs_looking_after()
-                                             ? std::string(ToText(child.finding))
-                                             : "",
-                                         what ? Millimetres(what->break_mm, plane) : "",
-                                         what ? Millimetres(what->low_mm, plane) : "",
-                                         what ? Millimetres(what->high_mm, plane) : "",
-                                         what ? Millimetres(what->cut_off_mm, plane) : "",
+    const std::vector<std::string> cells{
+        child.child.number,
+        child.child.name,
+        child.child.group,
+        age,
+        ConsentText(child),
+        std::string(StageText(child)),
+        what || child.needs_looking_after() ? std::string(ToText(child.finding)) : "",
+        what ? Millimetres(what->break_mm, plane) : "",
+        what ? Millimetres(what->low_mm, plane) : "",
+        what ? Millimetres(what->high_mm, plane) : "",
+        what ? Millimetres(what->cut_off_mm, plane) : "",
+        std::string(ToText(plane)),
+        what ? std::to_string(what->trials_used) : "",
+        what ? std::to_string(what->trials_made) : "",
+        what ? std::string(ToText(what->basis)) : "",
+        child.conflict ? "yes" : "no",
+        std::to_string(standing),
+        child.needs_looking_after() ? "yes" : "no",
+        child.number_shared ? "yes" : "no",
+        files[&child]};
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      csv += (i == 0 ? "" : ",") + CsvCell(cells[i]);
+    }
+    csv += '\n';
+  }
+  return csv;
+}
+
+std::string MeasurementsCsv(const EventState& state) {
+  const ReferencePlane plane = state.event.rule.plane;
+  std::string csv =
+      "session_file,number,counts,at,station,volunteer,finding,break_mm,low_mm,high_mm,limit_mm,"
+      "plane,trials_used,trials_made,basis\n";
+  for (const SessionFile& file : SessionFilesOf(state)) {
+    const ChildState& child = *file.child;
+    const Measurement& made = *file.made;
+    const bool counts =
+        !child.conflict && child.counts && child.measurements[*child.counts].uuid == made.uuid;
+    const std::vector<std::string> cells{file.name,
+                                         child.child.number,
+                                         child.conflict ? "open" : (counts ? "yes" : "no"),
+                                         made.at,
+                                         made.station,
+                                         made.volunteer,
+                                         std::string(ToText(made.finding)),
+                                         Millimetres(made.what.break_mm, plane),
+                                         Millimetres(made.what.low_mm, plane),
+                                         Millimetres(made.what.high_mm, plane),
+                                         Millimetres(made.what.cut_off_mm, plane),
                                          std::string(ToText(plane)),
-                                         what ? std::to_string(what->trials_used) : "",
-                                         what ? std::to_string(what->trials_made) : "",
-                                         what ? std::string(ToText(what->basis)) : "",
-                                         child.conflict ? "yes" : "no",
-                                         std::to_string(standing),
-                                         child.needs_looking_after() ? "yes" : "no",
-                                         child.number_shared ? "yes" : "no",
-                                         files[&child]};
+                                         std::to_string(made.what.trials_used),
+                                         std::to_string(made.what.trials_made),
+                                         std::string(ToText(made.what.basis))};
     for (std::size_t i = 0; i < cells.size(); ++i) {
       csv += (i == 0 ? "" : ",") + CsvCell(cells[i]);
     }

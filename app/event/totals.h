@@ -44,6 +44,8 @@ struct Totals {
 // One line a child: who needs what. RFC 4180; distances from the rule's plane, which is
 // named; the files of its sessions as an export names them.
 [[nodiscard]] std::string ChildrenCsv(const EventState& state);
+// One line a measurement that stands, both of a conflict too.
+[[nodiscard]] std::string MeasurementsCsv(const EventState& state);
 // The same numbers as tables of two columns, for a spreadsheet.
 [[nodiscard]] std::string TotalsCsv(const Totals& totals);
 

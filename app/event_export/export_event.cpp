@@ -41,6 +41,9 @@ Result<ExportCounts> ExportEvent(const EventStore& store, const EventState& stat
   if (auto put = write(place / "children.csv", ChildrenCsv(state)); !put) {
     return tl::unexpected(put.error());
   }
+  if (auto put = write(place / "measurements.csv", MeasurementsCsv(state)); !put) {
+    return tl::unexpected(put.error());
+  }
   if (auto put = write(place / "numbers.csv", TotalsCsv(TotalsOf(state))); !put) {
     return tl::unexpected(put.error());
   }

@@ -101,6 +101,23 @@ TEST(TotalsTest, WhoDidNotWantToIsNotOneWhoCouldNot) {
   EXPECT_THAT(TotalsCsv(totals), HasSubstr("did not want to,1\n"));
 }
 
+TEST(TotalsTest, BothOfAConflictStandInTheTable) {
+  std::vector<EventRecord> log;
+  LogStation a("A", log);
+  LogStation b("B", log);
+  a.Write("", EventOpened{"Hall", "2026-03-14", EventRule()});
+  a.Write("c1", NewChild("1", "Ann"));
+  a.Write("c1", ConsentTaken{true, "form"});
+  b.Merge();
+  a.Measure("c1", 0.1);
+  b.Measure("c1", 0.9);
+  const std::string csv = MeasurementsCsv(StateOf(log));
+  EXPECT_THAT(csv, HasSubstr("0001.json,1,open,2026-03-14T09:00:00Z,A,volunteer A,within,"));
+  EXPECT_THAT(csv, HasSubstr("0001-2.json,1,open,2026-03-14T09:00:00Z,B,volunteer B,see a "));
+  EXPECT_THAT(csv, HasSubstr(",80.5,"));
+  EXPECT_THAT(csv, Not(HasSubstr("Ann")));  // names stand in one table alone
+}
+
 TEST(TotalsTest, TheListNamesThePlaneAndMovesTheValuesThere) {
   std::vector<EventRecord> log;
   LogStation a("A", log);
