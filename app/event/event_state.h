@@ -84,9 +84,9 @@ struct EventState {
 [[nodiscard]] EventState StateOf(std::span<const EventRecord> records);
 
 // Whether this child may be measured now, at that station: kMismatch (is at another station, or
-// done already), kInsufficient (no consent, or needs looking after). The sentence is for the volunteer. anyway: the
-// volunteer has read it: a repeat, or a child taken over from a station that stopped. Consent is
-// needed all the same, and who needs looking after is looked after first.
+// done already), kInsufficient (no consent, or needs looking after). The sentence is for the
+// volunteer. anyway: the volunteer has read it: a repeat, or a child taken over from a station that
+// stopped. Consent is needed all the same, and who needs looking after is looked after first.
 [[nodiscard]] Result<void> MayStart(const ChildState& child, const Uuid& station, bool anyway);
 
 // Who matches what was typed so far: every word of it begins a word of the name, the class or the

@@ -85,9 +85,8 @@ constexpr std::array<std::string_view, 9> kTurned{
 
 template <std::size_t kCount>
 bool Mentions(std::string_view text, const std::array<std::string_view, kCount>& words) {
-  return std::ranges::any_of(words, [&](std::string_view word) {
-    return text.find(word) != std::string_view::npos;
-  });
+  return std::ranges::any_of(
+      words, [&](std::string_view word) { return text.find(word) != std::string_view::npos; });
 }
 
 std::size_t IndexOf(RosterField field) { return static_cast<std::size_t>(field); }

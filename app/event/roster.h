@@ -120,8 +120,9 @@ struct RosterRules {
 };
 
 // columns: absent for GuessColumns. Numbers are given in order (1, 2...) where the roster has no
-// such column. not_needed: columns that somebody looked at and leaves out. bytes: a table of text, or a workbook (.xlsx, .ods). Errors: those of ReadCsvTable
-// and ReadWorkbook. where: the file, for messages.
+// such column. not_needed: columns that somebody looked at and leaves out. bytes: a table of text,
+// or a workbook (.xlsx, .ods). Errors: those of ReadCsvTable and ReadWorkbook. where: the file, for
+// messages.
 [[nodiscard]] Result<Roster> ReadRoster(std::string_view bytes, const std::string& where,
                                         const RosterRules& rules,
                                         const std::optional<RosterColumns>& columns = std::nullopt,

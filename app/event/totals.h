@@ -24,8 +24,8 @@ struct Totals {
   int look_after_measured = 0;  // of them, with a measurement that counts
   int waiting = 0, paused = 0, measuring = 0;
   int absent = 0;
-  int unable = 0;    // could not be measured
-  int declined = 0;  // did not want to
+  int unable = 0;     // could not be measured
+  int declined = 0;   // did not want to
   int caution = 0;    // called over before a measurement was made
   int refused = 0;    // consent refused
   int not_asked = 0;  // no consent recorded, of those who were not measured

@@ -59,9 +59,11 @@ OrderedJson TotalsToJson(const Totals& totals, const EventState& state) {
 }
 
 // What was done, in words, for whoever has to answer for it.
-OrderedJson WhatWasDone(int unsealed) {
+OrderedJson WhatWasDone(int unsealed, bool alone) {
   OrderedJson said = OrderedJson::array();
-  if (unsealed == 0) {
+  if (alone) {
+    said.push_back("This station works alone; nothing went to a server.");
+  } else if (unsealed == 0) {
     said.push_back(
         "The server never had a name: every record went there sealed under a key that the stations "
         "alone hold. What its files and its log still hold of it cannot be opened once every "
@@ -81,7 +83,7 @@ OrderedJson WhatWasDone(int unsealed) {
   return said;
 }
 
-Result<void> PrintWhere(const EventDatabase& book, const Uuid& event) {
+Result<void> PrintWhere(const EventDatabase& book, const Uuid& event, bool alone) {
   const auto found = WhereDeleted(book, event);
   if (!found) return tl::unexpected(found.error());
   const auto unsealed = UnsealedOnServer(book, event);
@@ -89,12 +91,11 @@ Result<void> PrintWhere(const EventDatabase& book, const Uuid& event) {
   const std::vector<DeletedAt>& places = *found;
   OrderedJson json;
   json["schema"] = "nearpoint/event-deletion/1";
-  json["everywhere"] = !places.empty() && *unsealed == 0 &&
-                       std::ranges::none_of(places, [](const DeletedAt& place) {
-                         return place.done_at.empty();
-                       });
+  json["everywhere"] =
+      !places.empty() && *unsealed == 0 &&
+      std::ranges::none_of(places, [](const DeletedAt& place) { return place.done_at.empty(); });
   json["unsealed_on_the_server"] = *unsealed;
-  json["what_was_done"] = WhatWasDone(*unsealed);
+  json["what_was_done"] = WhatWasDone(*unsealed, alone);
   json["stations"] = OrderedJson::array();
   for (const DeletedAt& place : places) {
     OrderedJson station{{"station", place.station}, {"name", place.name}};
@@ -169,7 +170,7 @@ Result<void> RunEventDelete(const EventDeleteArguments& arguments) {
   const EventDatabase& book = server ? *server : store->database();
   if (arguments.where) {
     // A deleted event has no name any more.
-    return PrintWhere(book, arguments.place.event);
+    return PrintWhere(book, arguments.place.event, access.address.isEmpty());
   }
   const auto event = ChooseEvent(*store, arguments.place.event);
   if (!event) return tl::unexpected(event.error());
@@ -196,7 +197,7 @@ Result<void> RunEventDelete(const EventDeleteArguments& arguments) {
     }
   }
   Say("Ask again with: nearpoint event delete --where --event " + *event);
-  return PrintWhere(book, *event);
+  return PrintWhere(book, *event, access.address.isEmpty());
 }
 
 }  // namespace nearpoint

@@ -52,9 +52,8 @@ class Script {
       if (other == nullptr) return Fail(ErrorCode::kNotFound, where + ": \"with\" is no number.");
       return desk_.Swap(uuid, other->uuid);
     }
-    for (const StopReason reason :
-         {StopReason::kPaused, StopReason::kAbsent, StopReason::kUnable, StopReason::kCaution,
-          StopReason::kDeclined}) {
+    for (const StopReason reason : {StopReason::kPaused, StopReason::kAbsent, StopReason::kUnable,
+                                    StopReason::kCaution, StopReason::kDeclined}) {
       if (what == ToText(reason)) return desk_.Stop(uuid, reason);
     }
     if (what == "measure") {

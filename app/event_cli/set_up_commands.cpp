@@ -50,9 +50,8 @@ OrderedJson RosterToJson(const Roster& roster) {
   }
   json["columns_not_understood"] = OrderedJson::array();
   for (const UnknownColumn& unknown : roster.unknown) {
-    json["columns_not_understood"].push_back({{"column", unknown.column + 1},
-                                              {"name", unknown.name},
-                                              {"first_cell", unknown.example}});
+    json["columns_not_understood"].push_back(
+        {{"column", unknown.column + 1}, {"name", unknown.name}, {"first_cell", unknown.example}});
   }
   json["rows"] = roster.rows;
   json["rows_with_faults"] = roster.rows_with_faults;

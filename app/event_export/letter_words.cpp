@@ -130,8 +130,8 @@ std::string AdviceText(Finding finding, LetterLanguage language) {
     case Finding::kNeedsLookingAfter:
       return german ? "Bei der Messung wurde etwas gesagt oder gesehen, das vor jeder Zahl kommt: "
                       "Schmerzen, Doppeltsehen, neue Kopfschmerzen, ein Schlag auf den Kopf oder "
-                      "ein Schielen, das behandelt wird. Die verantwortliche Person sagt Ihnen, "
-                      "was es war. Bitte lassen Sie Ihr Kind untersuchen: noch heute, es sei denn, "
+                      "ein Schielen, das behandelt wird. Die Leitung der Messung sagt Ihnen, was "
+                      "es war. Bitte lassen Sie Ihr Kind untersuchen: noch heute, es sei denn, "
                       "es geht allein um ein Schielen, das schon behandelt wird. Nehmen Sie diesen "
                       "Brief mit."
                     : "Something was said or seen at the measurement that comes before any number: "

@@ -96,17 +96,18 @@ Result<void> DeleteOnServer(const EventDatabase& server, const QString& event, c
         " ON CONFLICT (event, station) DO NOTHING",
         {event});
     if (!listed) return tl::unexpected(listed.error());
-    const auto unsealed = server.Run(
-        QString("UPDATE deletion SET unsealed = unsealed + (SELECT COUNT(*) FROM record"
-                " WHERE event = ? AND body NOT LIKE '%1%') WHERE event = ?")
-            .arg(QString::fromUtf8(kSealedMark.data())),
-        {event, event});
+    const auto unsealed =
+        server.Run(QString("UPDATE deletion SET unsealed = unsealed + (SELECT COUNT(*) FROM record"
+                           " WHERE event = ? AND body NOT LIKE '%1%') WHERE event = ?")
+                       .arg(QString::fromUtf8(kSealedMark.data())),
+                   {event, event});
     if (!unsealed) return tl::unexpected(unsealed.error());
     return DeleteRows(server, event);
   });
   if (!done) return done;
   // Rows that are deleted stay in PostgreSQL's files until they are rewritten.
-  for (const char* statement : {"VACUUM FULL session_text", "VACUUM FULL record", "VACUUM FULL key_for"}) {
+  for (const char* statement :
+       {"VACUUM FULL session_text", "VACUUM FULL record", "VACUUM FULL key_for"}) {
     if (!server.server()) break;
     if (auto clean = server.Run(statement); !clean) return tl::unexpected(clean.error());
   }

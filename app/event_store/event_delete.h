@@ -19,8 +19,9 @@ inline constexpr const char* kDeletionLock = "SELECT pg_advisory_xact_lock(71035
                                        const Uuid& event, const std::string& by);
 
 // Deletes what this station holds, the event's key with it, and then looks for it: no row, and
-// neither the key nor one of the ids of its children anywhere in the file or beside it. kUnavailable when another window has the file open,
-// kMismatch when something was found all the same. Returns the number of records deleted.
+// neither the key nor one of the ids of its children anywhere in the file or beside it.
+// kUnavailable when another window has the file open, kMismatch when something was found all the
+// same. Returns the number of records deleted.
 [[nodiscard]] Result<int> DeleteHere(EventStore& store, const Uuid& event);
 
 struct DeletedAt {

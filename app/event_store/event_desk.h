@@ -31,7 +31,8 @@ class EventDesk {
   // is none (letters, digits and hyphens, at most 16).
   [[nodiscard]] Result<Uuid> AddWalkUp(const std::string& number,
                                        std::optional<double> age_years = std::nullopt);
-  // Another number for a child, where two stations had given one number twice. Errors: as AddWalkUp.
+  // Another number for a child, where two stations had given one number twice. Errors: as
+  // AddWalkUp.
   [[nodiscard]] Result<void> Renumber(const Uuid& child, const std::string& number);
   [[nodiscard]] Result<void> TakeConsent(const Uuid& child, bool given, const std::string& how);
   // Errors: those of MayStart. go_on: with the trials that this station made of the child and did

@@ -222,14 +222,15 @@ Result<int> OpenWhatCameBefore(EventStore& store) {
     const auto put = database.InTransaction([&]() -> Result<void> {
       auto done =
           database.RunEach("UPDATE record SET body = ?, volunteer = ? WHERE uuid = ?", records);
-      if (done) done = database.RunEach("UPDATE session_text SET body = ? WHERE record = ?", sessions);
+      if (done)
+        done = database.RunEach("UPDATE session_text SET body = ? WHERE record = ?", sessions);
       return done;
     });
     if (!put) return tl::unexpected(put.error());
   }
-  const auto locked = Events(
-      database, QString("SELECT DISTINCT event FROM record WHERE body LIKE '%1%'")
-                    .arg(QString::fromUtf8(kSealedMark.data())));
+  const auto locked =
+      Events(database, QString("SELECT DISTINCT event FROM record WHERE body LIKE '%1%'")
+                           .arg(QString::fromUtf8(kSealedMark.data())));
   if (!locked) return tl::unexpected(locked.error());
   return static_cast<int>(locked->size());
 }

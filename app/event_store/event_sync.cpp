@@ -165,8 +165,8 @@ Result<void> SignIn(EventStore& store, const EventDatabase& server) {
   if (!unsealed) return tl::unexpected(unsealed.error());
   std::vector<QVariantList> unsealed_rows;
   while (unsealed->next()) unsealed_rows.push_back({unsealed->value(0), unsealed->value(1)});
-  auto noted = store.database().RunEach("UPDATE deletion SET unsealed = ? WHERE event = ?",
-                                        unsealed_rows);
+  auto noted =
+      store.database().RunEach("UPDATE deletion SET unsealed = ? WHERE event = ?", unsealed_rows);
   if (!noted) return noted;
   // And which of them have confirmed a deletion.
   auto places = server.Run("SELECT event, station, done_at, records FROM deletion_at");

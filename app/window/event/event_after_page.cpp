@@ -70,9 +70,10 @@ void EventAfterPage::MakeNumbers() {
           .arg(totals.again)
           .arg(totals.no_number));
   if (totals.look_after > 0) {
-    add("! " + tr("%1 need looking after, %2 of them were measured; no other finding counts them.")
-                   .arg(totals.look_after)
-                   .arg(totals.look_after_measured));
+    add("! " +
+        tr("Need looking after: %1, of them measured: %2; they count under no other finding.")
+            .arg(totals.look_after)
+            .arg(totals.look_after_measured));
   }
   add(tr("Not measured: %1 waiting, %2 paused, %3 absent, %4 did not want to, %5 could not be "
          "measured, "

@@ -9,6 +9,7 @@
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QSignalBlocker>
 #include <QVBoxLayout>
 
@@ -83,7 +84,7 @@ void EventRosterPage::MakeColumns() {
   parts::LayoutOf(unknown_card_)
       ->addWidget(parts::Text(
           tr("Nothing is taken over until each of these columns has an answer. One of them may be "
-             "what the parents allow."),
+             "the parents' answer."),
           "quiet"));
   unknown_card_->hide();
   body()->addWidget(unknown_card_);
@@ -129,6 +130,17 @@ void EventRosterPage::Read(const QString& file) {
   roster_ = *std::move(roster);
   ShowColumns();
   Check();
+  // Where large text leaves little room, what is to be done comes into sight.
+  QMetaObject::invokeMethod(
+      this,
+      [this] {
+        for (QWidget* above = summary_; above != nullptr; above = above->parentWidget()) {
+          if (auto* const area = qobject_cast<QScrollArea*>(above)) {
+            area->ensureWidgetVisible(summary_);
+          }
+        }
+      },
+      Qt::QueuedConnection);
 }
 
 void EventRosterPage::ShowColumns() {
@@ -171,12 +183,12 @@ void EventRosterPage::Check() {
   const int children = static_cast<int>(roster_->children.size());
   summary_->setText(
       fine ? tr("✓ %n children, nothing wrong.", nullptr, children)
-           : (roster_->rows_with_faults == 0 && !roster_->unknown.empty())
-           ? tr("! Nothing is taken over yet: say below what each column is.")
-           : tr("! Nothing is taken over while something is wrong: mend these rows in the file and "
-                "read it again. Rows with mistakes: %1 of %2.")
-                 .arg(roster_->rows_with_faults)
-                 .arg(roster_->rows));
+      : (roster_->rows_with_faults == 0 && !roster_->unknown.empty())
+          ? tr("! Nothing is taken over yet: say below what each column is.")
+          : tr("! Nothing is taken over while something is wrong: mend these rows in the file and "
+               "read it again. Rows with mistakes: %1 of %2.")
+                .arg(roster_->rows_with_faults)
+                .arg(roster_->rows));
 }
 
 void EventRosterPage::ShowUnknown() {

@@ -32,6 +32,13 @@ constexpr const char* kSentences[] = {
                       "This event was deleted by its organiser; nothing more can be recorded in "
                       "it."),
     QT_TRANSLATE_NOOP("EventSentences", "This event is not on this computer."),
+    QT_TRANSLATE_NOOP("EventSentences",
+                      "This event is still locked here: its key comes as soon as another station "
+                      "that has it is connected."),
+    QT_TRANSLATE_NOOP(
+        "EventSentences",
+        "A record on the server does not go with the key of its event: it was changed "
+        "there, or the event was begun anew elsewhere. Nothing of it was taken over."),
     QT_TRANSLATE_NOOP("EventSentences", "The number %1 was given to %2 children."),
     QT_TRANSLATE_NOOP("EventSentences",
                       "A measurement of %1 belongs to a child that no station has listed yet."),

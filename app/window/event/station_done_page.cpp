@@ -64,9 +64,8 @@ StationDonePage::StationDonePage(AppContext& the_context, QWidget* parent)
   caution->setObjectName("caution");
   connect(caution, &QPushButton::clicked, this, [this, event] {
     if (event == nullptr || event->desk() == nullptr) return;
-    const auto noted = event->Write([child = event->child](EventDesk& desk) {
-      return desk.Stop(child, StopReason::kCaution);
-    });
+    const auto noted = event->Write(
+        [child = event->child](EventDesk& desk) { return desk.Stop(child, StopReason::kCaution); });
     event->Nudge();
     // Where it waits in memory the station goes on saying so.
     if (noted || event->unwritten() > 0) {

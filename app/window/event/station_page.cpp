@@ -1,6 +1,7 @@
 #include "app/window/event/station_page.h"
 
 #include <QFrame>
+#include <QHBoxLayout>
 #include <QInputDialog>
 #include <QKeyEvent>
 #include <QLineEdit>
@@ -30,15 +31,17 @@ constexpr int kWho = Qt::UserRole;  // of a list item: the id of a child; empty 
 
 QString Text(const std::string& text) { return QString::fromStdString(text); }
 
-// Gives it the focus, and brings it into sight where large text leaves little room.
-void Offer(QWidget* button) {
-  button->setFocus();
+// Gives it the focus, and brings it, or the part of it that must be seen, into sight where large
+// text leaves little room.
+void Offer(QWidget* widget, QWidget* seen = nullptr) {
+  widget->setFocus();
+  if (seen == nullptr) seen = widget;
   QMetaObject::invokeMethod(
-      button,
-      [button] {
-        for (QWidget* above = button; above != nullptr; above = above->parentWidget()) {
+      seen,
+      [seen] {
+        for (QWidget* above = seen; above != nullptr; above = above->parentWidget()) {
           if (auto* const area = qobject_cast<QScrollArea*>(above)) {
-            area->ensureWidgetVisible(button);
+            area->ensureWidgetVisible(seen);
           }
         }
       },
@@ -187,26 +190,28 @@ void StationPage::MakeToday() {
   today_ = parts::Card(tr("Ask before measuring"));
   today_->setObjectName("today");
   today_->setFocusPolicy(Qt::StrongFocus);
+  today_->setAccessibleName(tr("Ask before measuring"));
   today_who_ = parts::Text(QString());
   parts::LayoutOf(today_)->addWidget(today_who_);
-  parts::LayoutOf(today_)->addWidget(parts::Text(
-      tr("Ask the child, or the adult with it: Does anything hurt, in the eyes or behind them? A "
-         "headache that is new? A blow to the head lately? Do you see two of anything? Is a squint "
-         "being treated?")));
+  // What must be read stands next to the answers: large text leaves little more in sight.
+  parts::LayoutOf(today_)->addWidget(
+      parts::Text(tr("Yes means: not measured, call the person in charge."), "quiet"));
+  const QString question = tr(
+      "Ask: Pain in or behind the eyes? A new headache? A blow to the head? Seeing two? A squint "
+      "that is treated?");
+  today_->setAccessibleDescription(question);
+  parts::LayoutOf(today_)->addWidget(parts::Text(question));
   const struct {
     const char* name;
     QString title;
     std::vector<Qt::Key> keys;
     bool well;
-  } answers[] = {{"today_no", tr("No, none of this (N)"), {Qt::Key_N}, true},
-                 {"today_yes",
-                  tr("Yes: not measured (Y)"),
-                  {Qt::Key_Y, Qt::Key_J},
-                  false}};
-  auto* const row = parts::NewRow();
+  } answers[] = {{"today_no", tr("No (N)"), {Qt::Key_N}, true},
+                 {"today_yes", tr("Yes (Y)"), {Qt::Key_Y, Qt::Key_J}, false}};
+  // Beside each other at any size of text: neither may lie below the edge.
+  auto* const row = new QHBoxLayout();
   for (const auto& answer : answers) {
-    QPushButton* const choice = parts::Choice(answer.title, QString());
-    choice->setObjectName(answer.name);
+    QPushButton* const choice = SmallButton(answer.title, answer.name);
     row->addWidget(choice, 1);
     const auto act = [this, well = answer.well] {
       if (!today_->isVisible()) return;
@@ -233,9 +238,8 @@ void StationPage::NotToday() {
   const ChildState* const child = Chosen();
   if (child == nullptr) return;
   const QString who = words::ForChild(*child);
-  const auto noted = event_->Write([uuid = child->uuid](EventDesk& desk) {
-    return desk.Stop(uuid, StopReason::kCaution);
-  });
+  const auto noted = event_->Write(
+      [uuid = child->uuid](EventDesk& desk) { return desk.Stop(uuid, StopReason::kCaution); });
   event_->Nudge();
   typed_->clear();
   List();
@@ -375,6 +379,11 @@ void StationPage::Take() {
 }
 
 void StationPage::Begin(bool anyway, std::optional<bool> go_on, bool well) {
+  // What is not on disk yet may be that this very child needs looking after.
+  if (!event_->WriteWhatIsLeft()) {
+    ShowUnwritten();
+    return;
+  }
   const ChildState* const child = Chosen();
   if (child == nullptr) return;
   const Uuid uuid = child->uuid;
@@ -395,7 +404,7 @@ void StationPage::Begin(bool anyway, std::optional<bool> go_on, bool well) {
     consent_->hide();
     today_who_->setText(words::ForChild(*child));
     today_->show();
-    Offer(today_);
+    Offer(today_, today_->findChild<QPushButton*>("today_yes"));
     return;
   }
   const auto started = event_->desk()->Start(uuid, anyway, go_on.value_or(false));

@@ -66,8 +66,8 @@ class StationPage : public Page {
   QFrame* resume_ = nullptr;
   QFrame* today_ = nullptr;
   QLabel* today_who_ = nullptr;
-  bool anyway_ = false;         // of the child that is asked about today
-  std::optional<bool> go_on_;   // likewise
+  bool anyway_ = false;        // of the child that is asked about today
+  std::optional<bool> go_on_;  // likewise
   QLabel* unwritten_ = nullptr;
   QLabel* resume_who_ = nullptr;
   QLabel* consent_who_ = nullptr;

@@ -62,8 +62,9 @@ TEST(RecordTest, RefusesWhatIsNoRecord) {
   EXPECT_THAT(message("stop", R"({"reason": "bored"})"), HasSubstr("reason"));
   EXPECT_THAT(message("consent", R"({"given": "yes", "how": ""})"), HasSubstr("given"));
   // Numbers lead to no other place, and nothing is said in two lines or beyond what can be.
-  for (const char* number : {"", ".", "..", "../../x", "A/7", "A\\\\7", "A\\n7",
-                             "1234567890123456789012345678901234567890123456789012345678901234567"}) {
+  for (const char* number :
+       {"", ".", "..", "../../x", "A/7", "A\\\\7", "A\\n7",
+        "1234567890123456789012345678901234567890123456789012345678901234567"}) {
     EXPECT_THAT(message("child", R"({"number": ")" + std::string(number) +
                                      R"(", "name": "", "group": "", "age_years": null,)"
                                      R"( "walk_up": true})"),

@@ -292,10 +292,12 @@ TEST_F(EventScriptTest, NothingIsLostNobodyIsTwiceAndTheNumbersAreTheTruth) {
 }
 
 // Byte by byte, over every file of a server and of each station: no name before the deletion on the
-// server, none anywhere after it, and none when the server has stopped, which writes its caches out.
+// server, none anywhere after it, and none when the server has stopped, which writes its caches
+// out.
 TEST_F(EventScriptTest, NoFileOfServerOrStationHoldsANameAfterTheDeletion) {
-  const std::string roster = folder_.Write(
-      "roster.csv", "number,name,class,consent\n1,Ann Uniquename,3a,yes\n2,Ben Uniquename,3a,yes\n"
+  const std::string roster =
+      folder_.Write("roster.csv",
+                    "number,name,class,consent\n1,Ann Uniquename,3a,yes\n2,Ben Uniquename,3a,yes\n"
                     "3,Cid Uniquename,3b,no\n");
   for (const char* station : {"a", "b"}) MakeStation(station, server_.port());
   ASSERT_EQ(Event("a", {"new", "--name", "Schoolname", "--day", "2026-03-14"}).status, 0);
