@@ -38,6 +38,7 @@ Result<void> RunExportFhir(const ExportFhirArguments& arguments) {
   FhirOptions options;
   options.subject = arguments.subject;
   if (arguments.subject_system) options.subject_system = *arguments.subject_system;
+  options.installation = arguments.installation;
   options.recorded = UtcNow();
   options.reviewed = arguments.reviewed;
   options.transaction = arguments.transaction;
@@ -47,6 +48,11 @@ Result<void> RunExportFhir(const ExportFhirArguments& arguments) {
 }
 
 Result<void> RunReport(const ReportArguments& arguments) {
+  if (arguments.reader == "school" && !arguments.consent) {
+    return Fail(ErrorCode::kInsufficient,
+                "A school gets a copy only if the person, or the parents of a child, have agreed "
+                "to it; add --consent once they have. Nothing was written.");
+  }
   const auto text = ReadTextFile(arguments.file);
   if (!text) return tl::unexpected(text.error());
   const auto session = ParseStoredSession(*text, arguments.file);

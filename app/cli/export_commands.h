@@ -14,6 +14,7 @@ struct ExportFhirArguments {
   std::string file;     // SESSION.json
   std::string subject;  // pseudonym or record number
   std::optional<std::string> subject_system;
+  std::string installation;        // what measured; empty: not stated
   std::optional<std::string> out;  // default: standard output
   bool reviewed = false;
   bool transaction = false;
@@ -33,7 +34,8 @@ struct ReportArguments {
   std::string out;   // the PDF
   std::string reader = "record";
   std::string paper = "a4";
-  std::string person;  // on the page; empty: a line to write on
+  std::string person;    // on the page; empty: a line to write on
+  bool consent = false;  // to a school's copy
 };
 [[nodiscard]] Result<void> RunReport(const ReportArguments& arguments);
 

@@ -181,6 +181,8 @@ void AddExportCommands(CLI::App& app, ExportFhirArguments& fhir, ExportCsvArgume
       "--subject", fhir.subject, "whose session: a pseudonym or a record number, never a name");
   fhir_command->add_option("--subject-system", fhir.subject_system,
                            "URI of the system that gave the record number");
+  fhir_command->add_option("--installation", fhir.installation,
+                           "what measured, in a word of yours: all its sessions are of one Device");
   fhir_command->add_option("--out", fhir.out, "file for the bundle; default: standard output");
   fhir_command->add_flag("--reviewed", fhir.reviewed,
                          "a clinician has looked at it: final instead of preliminary");
@@ -216,6 +218,8 @@ void AddReportCommand(CLI::App& app, ReportArguments& report, std::function<Resu
       ->check(CLI::IsMember({"a4", "letter"}))
       ->capture_default_str();
   command->add_option("--person", report.person, "name on the page; default: a line to write on");
+  command->add_flag("--consent", report.consent,
+                    "with --for school: the person or the parents have agreed to it");
   command->callback([&report, &work] { work = [&report] { return RunReport(report); }; });
 }
 

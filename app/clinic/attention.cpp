@@ -62,6 +62,13 @@ Reasons ReasonsFromSessions(std::span<const SessionDigest> sessions) {
   return reasons;
 }
 
+Reasons WithLimitOf(const SessionDigest& newest, Reasons stored) {
+  if (newest.simulated) return stored;
+  stored.Remove(Reason::kBeyond);
+  if (!newest.accepted && newest.answer == Answer::kBeyond) stored.Add(Reason::kBeyond);
+  return stored;
+}
+
 Reasons ReasonsFromPlan(const PlanState& state, Day today) {
   Reasons reasons;
   const auto unseen = [&state](const std::optional<Day>& day) {

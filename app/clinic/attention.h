@@ -30,6 +30,7 @@ class Reasons {
  public:
   void Add(Reason reason) { bits_ |= Bit(reason); }
   void Add(Reasons other) { bits_ |= other.bits_; }
+  void Remove(Reason reason) { bits_ &= ~Bit(reason); }
   [[nodiscard]] bool Has(Reason reason) const { return (bits_ & Bit(reason)) != 0; }
   [[nodiscard]] bool empty() const { return bits_ == 0; }
   [[nodiscard]] std::vector<Reason> List() const;  // the most urgent first
@@ -52,6 +53,10 @@ class Reasons {
 // one before it and against the first, each at the same time of day, so about 5 in 100 people
 // without any change are listed for it (one side of two comparisons at 95 %).
 [[nodiscard]] Reasons ReasonsFromSessions(std::span<const SessionDigest> sessions);
+
+// The stored reasons with kBeyond as the newest measurement has it today: the limit follows the
+// age.
+[[nodiscard]] Reasons WithLimitOf(const SessionDigest& newest, Reasons stored);
 
 // From what is planned and what was done. Exercise has stopped when nothing was done for
 // kDaysWithoutExercise days of a plan that is in force; a measurement is due from the day after its

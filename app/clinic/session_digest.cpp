@@ -130,8 +130,10 @@ std::string SerializeDigest(const SessionDigest& digest) {
   json["hour"] = digest.hour ? JsonNumber(*digest.hour, 6) : OrderedJson();
   json["break_mm"] = BandToJson(digest.break_mm);
   json["recovery_mm"] = BandToJson(digest.recovery_mm);
-  json["answer"] = ToText(digest.answer);
-  json["cut_off_mm"] = JsonNumber(digest.cut_off.mm(), 4);
+  const SessionDigest::Said said =
+      digest.said.value_or(SessionDigest::Said{digest.cut_off, digest.answer});
+  json["answer"] = ToText(said.answer);
+  json["cut_off_mm"] = JsonNumber(said.cut_off.mm(), 4);
   json["point"] = PointToJson(digest.point);
   json["trials"] = digest.trials;
   json["used"] = digest.used;

@@ -21,6 +21,13 @@ struct SessionDigest {
   std::optional<Band> break_mm, recovery_mm;
   Answer answer = Answer::kCannotTell;
   Length cut_off;
+  // As the session has it, where it is held against another limit by now (limit_now.h). What is
+  // written is always this.
+  struct Said {
+    Length cut_off;
+    Answer answer = Answer::kCannotTell;
+  };
+  std::optional<Said> said;
   std::optional<SessionPoint> point;  // absent when no trial counts
   int trials = 0;
   int used = 0;

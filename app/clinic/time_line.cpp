@@ -1,19 +1,18 @@
 #include "app/clinic/time_line.h"
 
+#include "app/clinic/limit_now.h"
+
 namespace nearpoint {
 namespace {
 
 constexpr auto kCorneal = ReferencePlane::kCorneal;
 
 // The limit in use, and the first norm of that age with a mean to draw.
-void ChooseNorms(TimeLine& line, std::optional<double> age_years) {
+void ChooseNorms(TimeLine& line, std::optional<double> age_years, const LimitNow& limit) {
   constexpr auto kTarget = TargetType::kAccommodative;
-  line.cut_off = EstimateOptions().cut_off;
+  line.cut_off = limit.cut_off;
+  line.limit_from = limit.from;
   if (!age_years) return;
-  if (const auto norm = DefaultNorm(*age_years, kTarget)) {
-    line.limit_from = *norm;
-    line.cut_off = BreakLimitIn(**norm, kCorneal);
-  }
   for (const Norm* norm : NormsFor(*age_years, kTarget)) {
     if (!norm->break_mean) continue;
     line.mean_from = norm;
@@ -28,11 +27,12 @@ void ChooseNorms(TimeLine& line, std::optional<double> age_years) {
 
 TimeLine MakeTimeLine(std::span<const SessionDigest> sessions, std::optional<double> age_years) {
   TimeLine line;
-  ChooseNorms(line, age_years);
+  const LimitNow limit = LimitFor(age_years, SaidByTheNewest(sessions));
+  ChooseNorms(line, age_years, limit);
   std::vector<SessionPoint> counted;
   std::vector<std::size_t> place;  // in line.points, of each counted
   for (std::size_t i = 0; i < sessions.size(); ++i) {
-    const SessionDigest& session = sessions[i];
+    const SessionDigest session = HeldAgainst(sessions[i], limit);
     if (session.simulated) continue;
     TimePoint point;
     point.session = i;

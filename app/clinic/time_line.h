@@ -31,7 +31,7 @@ struct TimeLine {
   std::vector<TimePoint> points;  // oldest first; simulated ones are left out
   Progress progress;
   Length cut_off;                    // from the corneal plane
-  const Norm* limit_from = nullptr;  // absent: the limit for adults stands in for want of an age
+  const Norm* limit_from = nullptr;  // absent for want of an age: see LimitFor
   std::optional<MeanAndSd> mean;     // of the break, from the corneal plane, where one is published
   const Norm* mean_from = nullptr;
 };

@@ -119,6 +119,8 @@ Result<void> ClinicStore::UpdatePatient(const Patient& patient) {
         database_.Run("UPDATE patient SET name = ?, number = ?, birth_year = ? WHERE id = ?",
                       {patient.name, rows::Stored(patient.number), YearOf(patient), patient.id});
     if (!query) return tl::unexpected(query.error());
+    // Another year of birth is another limit.
+    if (auto fresh = RefreshPatient(patient.id); !fresh) return fresh;
     return Log("", "changed", patient.id, "");
   });
 }
@@ -140,7 +142,33 @@ Result<Patient> ClinicStore::FindPatient(RowId id) const {
   return PatientOf(*query);
 }
 
+std::optional<double> ClinicStore::AgeOf(const std::optional<int>& birth_year) const {
+  if (!birth_year) return std::nullopt;
+  return Now().toLocalTime().date().year() - *birth_year;
+}
+
+Result<LimitNow> ClinicStore::Limit(RowId patient) const {
+  const auto known = FindPatient(patient);
+  if (!known) return tl::unexpected(known.error());
+  const auto received = AsReceived(patient);
+  if (!received) return tl::unexpected(received.error());
+  std::vector<SessionDigest> digests;
+  for (const KeptMeasurement& measurement : *received) digests.push_back(measurement.digest);
+  return LimitFor(AgeOf(known->birth_year), SaidByTheNewest(digests));
+}
+
 Result<std::vector<KeptMeasurement>> ClinicStore::Measurements(RowId patient) const {
+  auto measurements = AsReceived(patient);
+  if (!measurements || measurements->empty()) return measurements;
+  const auto limit = Limit(patient);
+  if (!limit) return tl::unexpected(limit.error());
+  for (KeptMeasurement& measurement : *measurements) {
+    measurement.digest = HeldAgainst(std::move(measurement.digest), *limit);
+  }
+  return measurements;
+}
+
+Result<std::vector<KeptMeasurement>> ClinicStore::AsReceived(RowId patient) const {
   auto query = database_.Run(
       "SELECT id, patient, name, digest FROM measurement WHERE patient = ? ORDER BY day, id",
       {patient});
@@ -169,6 +197,9 @@ Result<MeasurementFile> ClinicStore::FindMeasurement(RowId id) const {
   }
   auto review = AuditLog::Parse(query->value(5).toString().toStdString(), hash, where + ", review");
   if (!review) return tl::unexpected(review.error());
+  const auto limit = Limit(measurement->patient);
+  if (!limit) return tl::unexpected(limit.error());
+  measurement->digest = HeldAgainst(std::move(measurement->digest), *limit);
   return MeasurementFile{*std::move(measurement), std::move(text), *std::move(review)};
 }
 
@@ -210,6 +241,14 @@ Result<void> ClinicStore::Review(RowId measurement, const AuditEntry& entry) {
     return Log(QString::fromStdString(entry.by), "reviewed", file->measurement.patient,
                rows::ToQt(file->review.head()));
   });
+}
+
+Result<QString> ClinicStore::InstallationOf(RowId measurement) const {
+  auto query = database_.Run(
+      "SELECT card FROM package JOIN measurement ON package = package.id WHERE measurement.id = ?",
+      {measurement});
+  if (!query) return tl::unexpected(query.error());
+  return query->next() ? query->value(0).toString() : QString();
 }
 
 Result<bool> ClinicStore::WasPushed(const MeasurementFile& file, const QString& server) const {

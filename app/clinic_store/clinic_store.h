@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "app/clinic/attention.h"
+#include "app/clinic/limit_now.h"
 #include "app/clinic_store/journal.h"
 #include "app/measure/criteria.h"
 #include "app/records/exercise_days_json.h"
@@ -86,6 +87,9 @@ class ClinicStore {
   // Those who need a look first; see Reasons::urgency. Then the newest measurement, then the name.
   [[nodiscard]] Result<std::vector<PatientRow>> Patients(Day today) const;
 
+  // What this patient's measurements are held against today. Every digest that this store gives is
+  // held against it.
+  [[nodiscard]] Result<LimitNow> Limit(RowId patient) const;
   [[nodiscard]] Result<std::vector<KeptMeasurement>> Measurements(
       RowId patient) const;  // oldest first
   [[nodiscard]] Result<MeasurementFile> FindMeasurement(RowId id) const;
@@ -97,6 +101,8 @@ class ClinicStore {
   // measurement itself stays as it was. Errors: those of AuditLog::Add and ApplyReview.
   Result<void> Review(RowId measurement, const AuditEntry& entry);
 
+  // The device that measured it, by its card.
+  [[nodiscard]] Result<QString> InstallationOf(RowId measurement) const;
   // Whether that server has taken this measurement in the state of its review, and that it has.
   [[nodiscard]] Result<bool> WasPushed(const MeasurementFile& file, const QString& server) const;
   Result<void> MarkPushed(const MeasurementFile& file, const QString& server, const QString& by);
@@ -121,6 +127,9 @@ class ClinicStore {
   [[nodiscard]] QString NowText() const;
 
  private:
+  [[nodiscard]] Result<std::vector<KeptMeasurement>> AsReceived(RowId patient) const;
+  [[nodiscard]] std::optional<double> AgeOf(const std::optional<int>& birth_year) const;
+
   ClinicStore(Database database, std::function<QDateTime()> clock);
   Database database_;
   std::function<QDateTime()> clock_;

@@ -70,6 +70,11 @@ Result<std::vector<PatientRow>> ClinicStore::Patients(Day today) const {
       row.newest = *std::move(digest);
     }
     row.reasons = Reasons::FromStored(query->value(6).toUInt());
+    if (row.newest) {
+      const LimitNow limit = LimitFor(AgeOf(row.patient.birth_year), row.newest->cut_off);
+      row.newest = HeldAgainst(*std::move(row.newest), limit);
+      row.reasons = WithLimitOf(*row.newest, row.reasons);
+    }
     row.reasons.Add(ReasonsFromPlan(StateOf(*query, row.newest), today));
     list.push_back(std::move(row));
   }

@@ -40,13 +40,16 @@ void Append(std::string& table, const std::string& more) {
 Result<std::vector<StoredSession>> SessionsOf(const ClinicStore& store, RowId patient) {
   const auto measurements = store.Measurements(patient);
   if (!measurements) return tl::unexpected(measurements.error());
+  const auto limit = store.Limit(patient);
+  if (!limit) return tl::unexpected(limit.error());
   std::vector<StoredSession> sessions;
   for (const KeptMeasurement& measurement : *measurements) {
     const auto file = store.FindMeasurement(measurement.id);
     if (!file) return tl::unexpected(file.error());
     auto session = ParseAsReviewed(file->text, file->review, measurement.name.toStdString());
     if (!session) return tl::unexpected(session.error());
-    if (!session->source.starts_with("simulated patient")) sessions.push_back(*std::move(session));
+    if (session->source.starts_with("simulated patient")) continue;
+    sessions.push_back(HeldAgainst(*std::move(session), *limit));
   }
   return sessions;
 }

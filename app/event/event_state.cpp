@@ -39,11 +39,16 @@ class Folder {
       if (course.joined > 0) order.push_back(&course);
     }
     std::ranges::sort(order, {}, &Course::joined);
-    std::map<std::string, int> numbers;
+    std::map<std::string, int> numbers;  // as one wristband reads: A-7 is a-7
     for (Course* course : order) {
+      std::erase_if(course->state.cautions,
+                    [&](const Uuid& caution) { return undone_.contains(caution); });
       Conclude(*course);
-      ++numbers[course->state.child.number];
+      ++numbers[FoldForSearch(course->state.child.number)];
       state_.children.push_back(std::move(course->state));
+    }
+    for (ChildState& child : state_.children) {
+      child.number_shared = numbers[FoldForSearch(child.child.number)] > 1;
     }
     for (const auto& [number, times] : numbers) {
       if (times < 2) continue;
@@ -59,7 +64,11 @@ class Folder {
     Course& course = courses_[record.child];
     course.state.uuid = record.child;
     course.state.child = body;
-    if (course.joined == 0) course.joined = ++joined_;
+    if (course.joined == 0) {
+      course.joined = ++joined_;
+      course.state.added_by = record.volunteer;
+      course.state.added_at = record.at;
+    }
   }
   void On(const EventRecord& record, const ConsentTaken& body) {
     courses_[record.child].state.consent = body;
@@ -75,6 +84,7 @@ class Folder {
     course.last = Course::Last::kStopped;
     course.state.at_station = record.station;
     course.state.stopped = body.reason;
+    if (body.reason == StopReason::kCaution) course.state.cautions.push_back(record.uuid);
   }
   void On(const EventRecord& record, const TrialMade& body) {
     ChildState& state = courses_[record.child].state;
@@ -152,8 +162,9 @@ class Folder {
     std::set<Finding> findings;
     int open = 0;
     for (std::size_t i = 0; i < state.measurements.size(); ++i) {
-      const Measurement& made = state.measurements[i];
+      Measurement& made = state.measurements[i];
       if (made.undone || behind.contains(made.uuid)) continue;
+      made.stands = true;
       state.counts = i;
       findings.insert(made.finding);
       ++open;
@@ -161,6 +172,7 @@ class Folder {
     state.conflict = open > 1;
     if (findings.size() == 1) state.finding = *findings.begin();
     if (findings.size() > 1) state.finding = Finding::kMeasureAgain;
+    if (state.needs_looking_after()) state.finding = Finding::kNeedsLookingAfter;
 
     state.stage = state.counts ? ChildStage::kDone : ChildStage::kWaiting;
     if (course.last == Course::Last::kStarted) {
@@ -239,6 +251,10 @@ Result<void> MayStart(const ChildState& child, const Uuid& station, bool anyway)
   if (!child.consent->given) {
     return Fail(ErrorCode::kInsufficient,
                 who + ": consent was refused, so this child is not measured.");
+  }
+  if (child.needs_looking_after()) {
+    return Fail(ErrorCode::kInsufficient,
+                who + " needs looking after and is not measured; call the person in charge.");
   }
   if (anyway) return {};
   if (child.stage == ChildStage::kMeasuring && child.at_station != station) {

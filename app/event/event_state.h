@@ -18,7 +18,7 @@ enum class ChildStage {
   kMeasuring,  // at a station just now
   kPaused,     // was begun and comes back
   kDone,       // a measurement stands
-  kLeft,       // absent, unable, or sent to a professional without one: see `stopped`
+  kLeft,       // absent, unable, declined, or called over without one: see `stopped`
 };
 
 struct Measurement {
@@ -30,12 +30,17 @@ struct Measurement {
   ChildMeasured what;
   bool moved = false;   // was made under another child's name
   bool undone = false;  // does not count
+  bool stands = false;  // neither undone nor followed nor settled against; two of a child conflict
   Finding finding = Finding::kNotMeasured;
 };
 
 struct ChildState {
   Uuid uuid;
   ChildAdded child;
+  std::string added_by, added_at;  // the volunteer and the moment, in UTC
+  // Two stations gave the same number to a child each, without knowing of each other: both exist,
+  // and somebody has to give one of them another (EventDesk::Renumber).
+  bool number_shared = false;
   std::optional<ConsentTaken> consent;  // the newest; absent: nobody asked
   ChildStage stage = ChildStage::kWaiting;
   Uuid at_station;                    // in kMeasuring and kPaused
@@ -50,7 +55,12 @@ struct ChildState {
   std::optional<std::size_t> counts;
   // Two that count were made without knowledge of each other, and nobody settled it. Both are kept.
   bool conflict = false;
-  Finding finding = Finding::kNotMeasured;  // kMeasureAgain where a conflict's two disagree
+  // Somebody pressed "needs looking after", before or after a measurement, and nobody took it back:
+  // the records that say so. It stands above every finding and ends with no measurement.
+  std::vector<Uuid> cautions;
+  [[nodiscard]] bool needs_looking_after() const { return !cautions.empty(); }
+  // kNeedsLookingAfter before all else; kMeasureAgain where a conflict's two disagree.
+  Finding finding = Finding::kNotMeasured;
 };
 
 struct StationState {
@@ -74,9 +84,9 @@ struct EventState {
 [[nodiscard]] EventState StateOf(std::span<const EventRecord> records);
 
 // Whether this child may be measured now, at that station: kMismatch (is at another station, or
-// done already), kInsufficient (no consent). The sentence is for the volunteer. anyway: the
-// volunteer has read it: a repeat, or a child taken over from a station that stopped. Consent is
-// needed all the same.
+// done already), kInsufficient (no consent, or needs looking after). The sentence is for the
+// volunteer. anyway: the volunteer has read it: a repeat, or a child taken over from a station that
+// stopped. Consent is needed all the same, and who needs looking after is looked after first.
 [[nodiscard]] Result<void> MayStart(const ChildState& child, const Uuid& station, bool anyway);
 
 // Who matches what was typed so far: every word of it begins a word of the name, the class or the

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "app/records/json_number.h"
+#include "app/records/moment.h"
 #include "calibration/json_fields.h"
 
 namespace nearpoint {
@@ -28,7 +29,7 @@ std::optional<Enum> Parse(const std::array<Enum, kCount>& all, std::string_view 
 constexpr std::array kPlanes{ReferencePlane::kCorneal, ReferencePlane::kSpectacle,
                              ReferencePlane::kLateralCanthus, ReferencePlane::kCentreOfRotation};
 constexpr std::array kReasons{StopReason::kPaused, StopReason::kAbsent, StopReason::kUnable,
-                              StopReason::kCaution};
+                              StopReason::kCaution, StopReason::kDeclined};
 constexpr std::array kBases{Basis::kReport, Basis::kEyes};
 
 constexpr NumberRule kProbability{0, 1, "a probability"};
@@ -123,6 +124,9 @@ EventOpened ReadEvent(JsonFields& fields) {
   EventOpened body;
   body.name = fields.Text("name", "a text");
   body.day = fields.Text("day", "a day");
+  if (const auto day = ParseMoment(body.day); fields.ok() && (!day || day->hour)) {
+    fields.Refuse("day", "a day like 2026-03-14");
+  }
   body.rule.norm = fields.Text("norm", "the id of a norm");
   body.rule.plane = Word(fields, "plane", kPlanes);
   body.rule.least_trials = fields.Integer("least_trials", 1, kMany, "a number of trials");
@@ -153,6 +157,44 @@ ChildMeasured ReadMeasured(JsonFields& fields, const nlohmann::json& json) {
   body.seconds = fields.Number("seconds", {0, 1e6, "a number of seconds"});
   body.follows = Texts(fields, "follows");
   body.session_sha256 = fields.Text("session_sha256", "a checksum, or nothing");
+  if (fields.ok() && body.trials_used > body.trials_made) {
+    fields.Refuse("trials_used", "at most as many as trials_made");
+  }
+  if (fields.ok() && body.low_mm && body.high_mm && *body.low_mm > *body.high_mm) {
+    fields.Refuse("low_mm", "at most high_mm");
+  }
+  return body;
+}
+
+bool HasControl(std::string_view text) {
+  return std::ranges::any_of(text, [](char c) { return (c >= 0 && c < ' ') || c == 0x7F; });
+}
+
+// Older stations took any text for the number of a walk-up, so this is wider than what the roster
+// lets through; but nothing that could lead a file elsewhere.
+bool MayBeNumber(std::string_view text) {
+  constexpr std::size_t kLongest = 64;
+  return !text.empty() && text.size() <= kLongest && !HasControl(text) && text != "." &&
+         text != ".." && text.find_first_of("/\\") == std::string_view::npos;
+}
+
+std::string Line(JsonFields& fields, const char* name, const char* meaning) {
+  constexpr std::size_t kLongest = 400;  // bytes; of letters of four bytes 100
+  std::string text = fields.Text(name, meaning);
+  if (text.size() > kLongest || HasControl(text)) fields.Refuse(name, meaning);
+  return text;
+}
+
+ChildAdded ReadChild(JsonFields& fields, const nlohmann::json& json) {
+  ChildAdded body;
+  body.number = fields.Text("number", "a number");
+  if (fields.ok() && !MayBeNumber(body.number)) {
+    fields.Refuse("number", "a number of at most 64 letters and digits without a slash");
+  }
+  body.name = Line(fields, "name", "a name in one line");
+  body.group = Line(fields, "group", "a class in one line");
+  body.age_years = fields.NumberOrNull("age_years", {0, 120, "an age in years"});
+  body.walk_up = Flag(fields, json, "walk_up");
   return body;
 }
 
@@ -160,15 +202,8 @@ RecordBody ReadBody(std::size_t kind, JsonFields& fields, const nlohmann::json& 
   switch (kind) {
     case 0:
       return ReadEvent(fields);
-    case 1: {
-      ChildAdded body;
-      body.number = fields.Text("number", "a text");
-      body.name = fields.Text("name", "a text");
-      body.group = fields.Text("group", "a text");
-      body.age_years = fields.NumberOrNull("age_years", {0, 120, "an age in years"});
-      body.walk_up = Flag(fields, json, "walk_up");
-      return body;
-    }
+    case 1:
+      return ReadChild(fields, json);
     case 2: {
       const bool given = Flag(fields, json, "given");
       return ConsentTaken{given, fields.Text("how", "a text")};
@@ -219,6 +254,8 @@ std::string_view ToText(StopReason reason) {
       return "unable";
     case StopReason::kCaution:
       return "caution";
+    case StopReason::kDeclined:
+      return "declined";
   }
   return "";
 }

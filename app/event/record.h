@@ -50,10 +50,11 @@ struct TrialMade {
 };
 
 enum class StopReason {
-  kPaused,   // comes back later
-  kAbsent,   // was not there
-  kUnable,   // does not want to, or cannot
-  kCaution,  // something that belongs before a professional was said or seen
+  kPaused,    // comes back later
+  kAbsent,    // was not there
+  kUnable,    // could not be measured
+  kCaution,   // something that belongs before a professional was said or seen
+  kDeclined,  // did not want to
 };
 struct MeasuringStopped {
   StopReason reason = StopReason::kPaused;

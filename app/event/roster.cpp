@@ -63,25 +63,50 @@ constexpr std::array kHeaderWords{
     HeaderWord{RosterField::kConsent, "permission"},
     HeaderWord{RosterField::kConsent, "einwilligung"},
     HeaderWord{RosterField::kConsent, "erlaubnis"},
+    HeaderWord{RosterField::kConsent, "agreed"},
+    HeaderWord{RosterField::kConsent, "agreement"},
+    HeaderWord{RosterField::kConsent, "ok eltern"},
+    HeaderWord{RosterField::kConsent, "ok der eltern"},
+    HeaderWord{RosterField::kConsent, "eltern ok"},
+    HeaderWord{RosterField::kConsent, "ok parents"},
+    HeaderWord{RosterField::kConsent, "parents ok"},
     // Beside a first name, "name" is the family's.
     HeaderWord{RosterField::kFamilyName, "name"},
 };
+
+// Anywhere in a header they make it the parents' answer, before another word's beginning may claim
+// the column ("Kind darf teilnehmen").
+constexpr std::array<std::string_view, 10> kConsentStems{
+    "consent",   "permission",  "einwillig", "erlaubnis", "einverst",
+    "zustimmun", "genehmigung", "darf ",     "may take",  "teilnahme erlaubt"};
+// And these turn the answer round: that is left to a person.
+constexpr std::array<std::string_view, 9> kTurned{
+    "kein", "nicht", "ohne", "no ", "not ", "without", "widerspruch", "refus", "verweiger"};
+
+template <std::size_t kCount>
+bool Mentions(std::string_view text, const std::array<std::string_view, kCount>& words) {
+  return std::ranges::any_of(
+      words, [&](std::string_view word) { return text.find(word) != std::string_view::npos; });
+}
 
 std::size_t IndexOf(RosterField field) { return static_cast<std::size_t>(field); }
 
 class Importer {
  public:
-  Importer(const CsvTable& table, const RosterRules& rules, const RosterColumns& columns)
+  Importer(const CsvTable& table, const RosterRules& rules, const RosterColumns& columns,
+           const std::set<std::size_t>& not_needed)
       : table_(table), rules_(rules) {
     roster_.encoding = table.encoding;
     roster_.header = table.rows.front().cells;
     for (std::string& cell : roster_.header) cell = Simplified(cell);
     roster_.columns = columns;
     roster_.rows = static_cast<int>(table.rows.size()) - 1;
+    FindUnknown(not_needed);
   }
 
   Roster Read() {
     if (!FileIsFine()) return std::move(roster_);
+    SayUnknown();
     for (std::size_t i = 1; i < table_.rows.size(); ++i) ReadRow(table_.rows[i]);
     CompareChildren();
     DropFaulty();
@@ -98,6 +123,42 @@ class Importer {
     return column && *column < roster_.header.size() ? roster_.header[*column] : std::string();
   }
 
+  void FindUnknown(const std::set<std::size_t>& not_needed) {
+    std::set<std::size_t> used = not_needed;
+    for (const auto& column : roster_.columns) {
+      if (column) used.insert(*column);
+    }
+    for (std::size_t i = 0; i < roster_.header.size(); ++i) {
+      if (used.contains(i)) continue;
+      UnknownColumn unknown{i, roster_.header[i], ""};
+      for (std::size_t row = 1; row < table_.rows.size() && unknown.example.empty(); ++row) {
+        const auto& cells = table_.rows[row].cells;
+        if (i < cells.size()) unknown.example = Shown(cells[i]);
+      }
+      if (!unknown.name.empty() || !unknown.example.empty()) roster_.unknown.push_back(unknown);
+    }
+  }
+
+  // Passing over a column silently would lose a parent's "no" whose column has a name of its own.
+  void SayUnknown() {
+    for (const UnknownColumn& unknown : roster_.unknown) {
+      File(FaultKind::kColumnUnknown,
+           "Column " + std::to_string(unknown.column + 1) + " (\"" + Shown(unknown.name) +
+               "\") was not understood; say what it is, or that it is not needed.");
+    }
+  }
+
+  // As far as it fits a list.
+  static std::string Shown(const std::string& cell) {
+    constexpr std::size_t kShown = 40;
+    std::string shown = Simplified(cell).substr(0, kShown);
+    // Not in the middle of a letter.
+    while (!IsUtf8(shown)) shown.pop_back();
+    std::ranges::replace_if(
+        shown, [](char c) { return c >= 0 && c < ' '; }, ' ');
+    return shown;
+  }
+
   void File(FaultKind kind, std::string sentence) {
     roster_.faults.push_back({0, "", kind, std::move(sentence)});
   }
@@ -105,13 +166,8 @@ class Importer {
     roster_.faults.push_back({line, "", kind, std::move(sentence)});
   }
   void InCell(int line, RosterField field, const std::string& cell, const CellFault& fault) {
-    // What stands there is shown only as far as it fits a list.
-    constexpr std::size_t kShown = 40;
-    std::string shown = Simplified(cell).substr(0, kShown);
-    std::ranges::replace_if(
-        shown, [](char c) { return c >= 0 && c < ' '; }, ' ');
     roster_.faults.push_back({line, ColumnName(field), fault.kind,
-                              "\"" + shown + "\"; expected " + fault.expected + "."});
+                              "\"" + Shown(cell) + "\"; expected " + fault.expected + "."});
   }
 
   bool FileIsFine() {
@@ -310,7 +366,9 @@ class Importer {
 
   void DropFaulty() {
     std::set<int> faulty;
-    for (const RosterFault& fault : roster_.faults) faulty.insert(fault.line);
+    for (const RosterFault& fault : roster_.faults) {
+      if (fault.line > 0) faulty.insert(fault.line);
+    }
     roster_.rows_with_faults = static_cast<int>(faulty.size());
     std::erase_if(roster_.children,
                   [&](const RosterChild& child) { return faulty.contains(child.line); });
@@ -338,7 +396,10 @@ RosterColumns GuessColumns(const std::vector<std::string>& header) {
       for (std::size_t i = 0; i < header.size(); ++i) {
         const std::string cell = FoldForSearch(Simplified(header[i]));
         const bool fits =
-            whole ? cell == known.word : known.word.size() > 2 && cell.starts_with(known.word);
+            whole ? cell == known.word
+                  : known.word.size() > 2 && cell.starts_with(known.word) &&
+                        (known.field == RosterField::kConsent ? !Mentions(cell, kTurned)
+                                                              : !Mentions(cell, kConsentStems));
         if (!fits || taken[i] || columns[IndexOf(known.field)]) continue;
         columns[IndexOf(known.field)] = i;
         taken[i] = true;
@@ -346,16 +407,25 @@ RosterColumns GuessColumns(const std::vector<std::string>& header) {
     }
   };
   claim(true);
+  auto& consent = columns[IndexOf(RosterField::kConsent)];
+  for (std::size_t i = 0; i < header.size() && !consent; ++i) {
+    const std::string cell = FoldForSearch(Simplified(header[i]));
+    if (taken[i] || !Mentions(cell, kConsentStems) || Mentions(cell, kTurned)) continue;
+    consent = i;
+    taken[i] = true;
+  }
   claim(false);
   return columns;
 }
 
 Result<Roster> ReadRoster(std::string_view bytes, const std::string& where,
-                          const RosterRules& rules, const std::optional<RosterColumns>& columns) {
+                          const RosterRules& rules, const std::optional<RosterColumns>& columns,
+                          const std::set<std::size_t>& not_needed) {
   const auto table =
       LooksLikeWorkbook(bytes) ? ReadWorkbook(bytes, where) : ReadCsvTable(bytes, where);
   if (!table) return tl::unexpected(table.error());
-  return Importer(*table, rules, columns ? *columns : GuessColumns(table->rows.front().cells))
+  return Importer(*table, rules, columns ? *columns : GuessColumns(table->rows.front().cells),
+                  not_needed)
       .Read();
 }
 

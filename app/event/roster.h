@@ -6,6 +6,7 @@
 #include <array>
 #include <cstdint>
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -24,7 +25,7 @@ inline constexpr std::size_t kRosterFields = 7;
 using RosterColumns = std::array<std::optional<std::size_t>, kRosterFields>;
 
 // By the words of the first row, in English and German. A field that two columns claim goes to the
-// first of them.
+// first of them; a column that none of the words fits, to none.
 [[nodiscard]] RosterColumns GuessColumns(const std::vector<std::string>& header);
 
 enum class FaultKind {
@@ -33,6 +34,7 @@ enum class FaultKind {
   kNoChildren,     // nothing below the header
   kColumnTwice,    // one column for two fields
   kColumnMissing,  // beyond the last column
+  kColumnUnknown,  // nobody said what it is: it may be what parents forbid
   kTooManyRows,
   // Of a row
   kTooFewCells,
@@ -92,8 +94,16 @@ struct RosterChild {
   std::optional<bool> consent;
 };
 
+// A column of the file that is read as nothing.
+struct UnknownColumn {
+  std::size_t column = 0;  // from 0
+  std::string name;        // as the first row has it; may be empty
+  std::string example;     // the first cell below that is not empty
+};
+
 struct Roster {
   RosterColumns columns;
+  std::vector<UnknownColumn> unknown;  // each also a fault of the file
   std::vector<std::string> header;
   std::string encoding;
   std::vector<RosterChild> children;  // of the rows without a fault
@@ -110,10 +120,12 @@ struct RosterRules {
 };
 
 // columns: absent for GuessColumns. Numbers are given in order (1, 2...) where the roster has no
-// such column. bytes: a table of text, or a workbook (.xlsx, .ods). Errors: those of ReadCsvTable
-// and ReadWorkbook. where: the file, for messages.
+// such column. not_needed: columns that somebody looked at and leaves out. bytes: a table of text,
+// or a workbook (.xlsx, .ods). Errors: those of ReadCsvTable and ReadWorkbook. where: the file, for
+// messages.
 [[nodiscard]] Result<Roster> ReadRoster(std::string_view bytes, const std::string& where,
                                         const RosterRules& rules,
-                                        const std::optional<RosterColumns>& columns = std::nullopt);
+                                        const std::optional<RosterColumns>& columns = std::nullopt,
+                                        const std::set<std::size_t>& not_needed = {});
 
 }  // namespace nearpoint

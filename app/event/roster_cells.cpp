@@ -214,8 +214,21 @@ Cell<Birth> ReadBirth(const std::string& cell, const RosterRules& rules) {
 }
 
 Cell<bool> ReadConsent(const std::string& cell) {
-  constexpr std::array<std::string_view, 8> kYes{"yes", "y", "ja", "j", "true", "1", "x", "wahr"};
-  constexpr std::array<std::string_view, 6> kNo{"no", "n", "nein", "false", "0", "falsch"};
+  constexpr std::array<std::string_view, 13> kYes{
+      "yes",           "y",      "ja",    "j",      "true", "1", "x", "wahr", "ok",
+      "einverstanden", "agreed", "given", "erteilt"};
+  constexpr std::array<std::string_view, 12> kNo{"no",
+                                                 "n",
+                                                 "nein",
+                                                 "false",
+                                                 "0",
+                                                 "falsch",
+                                                 "refused",
+                                                 "abgelehnt",
+                                                 "verweigert",
+                                                 "not given",
+                                                 "nicht einverstanden",
+                                                 "nicht erteilt"};
   const std::string word = FoldForSearch(cell);
   if (OneOf(word, kYes)) return true;
   if (OneOf(word, kNo)) return false;

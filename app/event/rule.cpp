@@ -56,6 +56,8 @@ StoppingPlan PlanOf(const EventRule& rule) {
 
 std::string_view ToText(Finding finding) {
   switch (finding) {
+    case Finding::kNeedsLookingAfter:
+      return "needs looking after";
     case Finding::kWithin:
       return "within";
     case Finding::kSeeProfessional:

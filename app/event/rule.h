@@ -40,10 +40,11 @@ struct EventRule {
 [[nodiscard]] StoppingPlan PlanOf(const EventRule& rule);
 
 enum class Finding {
-  kWithin,           // nothing beyond the limit was found; says nothing else about these eyes
-  kSeeProfessional,  // beyond the limit by this rule
-  kMeasureAgain,     // the measurement cannot tell, or two of them disagree
-  kNotMeasured,      // nothing was measured that counts
+  kNeedsLookingAfter,  // somebody said or saw what belongs before a professional; never from Judge
+  kWithin,             // nothing beyond the limit was found; says nothing else about these eyes
+  kSeeProfessional,    // beyond the limit by this rule
+  kMeasureAgain,       // the measurement cannot tell, or two of them disagree
+  kNotMeasured,        // nothing was measured that counts
 };
 [[nodiscard]] std::string_view ToText(Finding finding);
 

@@ -5,6 +5,7 @@
 #include <cstdio>
 
 #include "app/event/csv_table.h"
+#include "app/event/session_files.h"
 #include "app/measure/robust.h"
 
 namespace nearpoint {
@@ -60,12 +61,15 @@ Totals TotalsOf(const EventState& state) {
     totals.measuring += child.stage == ChildStage::kMeasuring;
     totals.paused += child.stage == ChildStage::kPaused;
     totals.conflicts += child.conflict;
+    totals.look_after += child.needs_looking_after();
+    row.look_after += child.needs_looking_after();
     for (const Measurement& made : child.measurements) totals.undone += made.undone;
     const bool refused = child.consent && !child.consent->given;
     totals.refused += refused;
     if (child.stage == ChildStage::kLeft) {
       totals.absent += child.stopped == StopReason::kAbsent;
       totals.unable += child.stopped == StopReason::kUnable;
+      totals.declined += child.stopped == StopReason::kDeclined;
       totals.caution += child.stopped == StopReason::kCaution;
     }
     if (!child.counts) {
@@ -75,6 +79,7 @@ Totals TotalsOf(const EventState& state) {
     }
     const ChildMeasured& what = child.measurements[*child.counts].what;
     ++totals.measured;
+    totals.look_after_measured += child.needs_looking_after();
     ++row.measured;
     CountFinding(child.finding, totals.within, totals.see_professional, totals.again);
     CountFinding(child.finding, row.within, row.see_professional, row.again);
@@ -95,7 +100,13 @@ std::string ChildrenCsv(const EventState& state) {
   const ReferencePlane plane = state.event.rule.plane;
   std::string csv =
       "number,name,class,age_years,consent,stage,finding,break_mm,low_mm,high_mm,limit_mm,plane,"
-      "trials_used,trials_made,basis,conflict,measurements\n";
+      "trials_used,trials_made,basis,conflict,measurements,needs_looking_after,number_shared,"
+      "session_files\n";
+  std::map<const ChildState*, std::string> files;
+  for (const SessionFile& file : SessionFilesOf(state)) {
+    std::string& names = files[file.child];
+    names += (names.empty() ? "" : " ") + file.name;
+  }
   for (const ChildState& child : state.children) {
     const ChildMeasured* const what =
         child.counts ? &child.measurements[*child.counts].what : nullptr;
@@ -103,23 +114,60 @@ std::string ChildrenCsv(const EventState& state) {
     if (child.child.age_years) std::snprintf(age, sizeof age, "%.1f", *child.child.age_years);
     const auto standing = std::ranges::count_if(
         child.measurements, [](const Measurement& made) { return !made.undone; });
-    const std::vector<std::string> cells{child.child.number,
-                                         child.child.name,
-                                         child.child.group,
-                                         age,
-                                         ConsentText(child),
-                                         std::string(StageText(child)),
-                                         what ? std::string(ToText(child.finding)) : "",
-                                         what ? Millimetres(what->break_mm, plane) : "",
-                                         what ? Millimetres(what->low_mm, plane) : "",
-                                         what ? Millimetres(what->high_mm, plane) : "",
-                                         what ? Millimetres(what->cut_off_mm, plane) : "",
+    const std::vector<std::string> cells{
+        child.child.number,
+        child.child.name,
+        child.child.group,
+        age,
+        ConsentText(child),
+        std::string(StageText(child)),
+        what || child.needs_looking_after() ? std::string(ToText(child.finding)) : "",
+        what ? Millimetres(what->break_mm, plane) : "",
+        what ? Millimetres(what->low_mm, plane) : "",
+        what ? Millimetres(what->high_mm, plane) : "",
+        what ? Millimetres(what->cut_off_mm, plane) : "",
+        std::string(ToText(plane)),
+        what ? std::to_string(what->trials_used) : "",
+        what ? std::to_string(what->trials_made) : "",
+        what ? std::string(ToText(what->basis)) : "",
+        child.conflict ? "yes" : "no",
+        std::to_string(standing),
+        child.needs_looking_after() ? "yes" : "no",
+        child.number_shared ? "yes" : "no",
+        files[&child]};
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+      csv += (i == 0 ? "" : ",") + CsvCell(cells[i]);
+    }
+    csv += '\n';
+  }
+  return csv;
+}
+
+std::string MeasurementsCsv(const EventState& state) {
+  const ReferencePlane plane = state.event.rule.plane;
+  std::string csv =
+      "session_file,number,counts,at,station,volunteer,finding,break_mm,low_mm,high_mm,limit_mm,"
+      "plane,trials_used,trials_made,basis\n";
+  for (const SessionFile& file : SessionFilesOf(state)) {
+    const ChildState& child = *file.child;
+    const Measurement& made = *file.made;
+    const bool counts =
+        !child.conflict && child.counts && child.measurements[*child.counts].uuid == made.uuid;
+    const std::vector<std::string> cells{file.name,
+                                         child.child.number,
+                                         child.conflict ? "open" : (counts ? "yes" : "no"),
+                                         made.at,
+                                         made.station,
+                                         made.volunteer,
+                                         std::string(ToText(made.finding)),
+                                         Millimetres(made.what.break_mm, plane),
+                                         Millimetres(made.what.low_mm, plane),
+                                         Millimetres(made.what.high_mm, plane),
+                                         Millimetres(made.what.cut_off_mm, plane),
                                          std::string(ToText(plane)),
-                                         what ? std::to_string(what->trials_used) : "",
-                                         what ? std::to_string(what->trials_made) : "",
-                                         what ? std::string(ToText(what->basis)) : "",
-                                         child.conflict ? "yes" : "no",
-                                         std::to_string(standing)};
+                                         std::to_string(made.what.trials_used),
+                                         std::to_string(made.what.trials_made),
+                                         std::string(ToText(made.what.basis))};
     for (std::size_t i = 0; i < cells.size(); ++i) {
       csv += (i == 0 ? "" : ",") + CsvCell(cells[i]);
     }
@@ -135,6 +183,7 @@ std::string TotalsCsv(const Totals& totals) {
   };
   add("listed", totals.listed);
   add("measured", totals.measured);
+  add("needs looking after", totals.look_after);
   add("within", totals.within);
   add("see a professional", totals.see_professional);
   add("measure again", totals.again);
@@ -143,15 +192,17 @@ std::string TotalsCsv(const Totals& totals) {
   add("paused", totals.paused);
   add("measuring now", totals.measuring);
   add("absent", totals.absent);
-  add("unable", totals.unable);
+  add("could not be measured", totals.unable);
+  add("did not want to", totals.declined);
   add("sent on before measuring", totals.caution);
   add("consent refused", totals.refused);
   add("measured twice unseen", totals.conflicts);
   add("by the eyes alone", totals.by_eyes);
-  csv += "\nage,children,measured,within,see a professional,measure again\n";
+  csv += "\nage,children,measured,within,see a professional,measure again,needs looking after\n";
   for (const AgeRow& row : totals.by_age) {
     csv += row.ages;
-    for (const int n : {row.children, row.measured, row.within, row.see_professional, row.again}) {
+    for (const int n : {row.children, row.measured, row.within, row.see_professional, row.again,
+                        row.look_after}) {
       csv += ',' + std::to_string(n);
     }
     csv += '\n';

@@ -11,7 +11,7 @@ namespace nearpoint {
 
 struct AgeRow {
   std::string ages;  // "6", "7"... in whole years; "unknown"
-  int children = 0, measured = 0, within = 0, see_professional = 0, again = 0;
+  int children = 0, measured = 0, within = 0, see_professional = 0, again = 0, look_after = 0;
 };
 
 struct Totals {
@@ -19,8 +19,14 @@ struct Totals {
   int measured = 0;                                 // with a measurement that counts
   int within = 0, see_professional = 0, again = 0;  // of them
   int no_number = 0;                                // of them, without a single trial that counts
+  // Who needs looking after, measured or not; such a child is counted under no other finding.
+  int look_after = 0;
+  int look_after_measured = 0;  // of them, with a measurement that counts
   int waiting = 0, paused = 0, measuring = 0;
-  int absent = 0, unable = 0, caution = 0;
+  int absent = 0;
+  int unable = 0;     // could not be measured
+  int declined = 0;   // did not want to
+  int caution = 0;    // called over before a measurement was made
   int refused = 0;    // consent refused
   int not_asked = 0;  // no consent recorded, of those who were not measured
   int conflicts = 0;  // children measured twice unseen
@@ -35,8 +41,11 @@ struct Totals {
 
 [[nodiscard]] Totals TotalsOf(const EventState& state);
 
-// One line a child: who needs what. RFC 4180; distances from the rule's plane, which is named.
+// One line a child: who needs what. RFC 4180; distances from the rule's plane, which is
+// named; the files of its sessions as an export names them.
 [[nodiscard]] std::string ChildrenCsv(const EventState& state);
+// One line a measurement that stands, both of a conflict too.
+[[nodiscard]] std::string MeasurementsCsv(const EventState& state);
 // The same numbers as tables of two columns, for a spreadsheet.
 [[nodiscard]] std::string TotalsCsv(const Totals& totals);
 

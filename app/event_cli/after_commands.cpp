@@ -21,6 +21,8 @@ OrderedJson TotalsToJson(const Totals& totals, const EventState& state) {
   json["day"] = state.event.day;
   json["listed"] = totals.listed;
   json["measured"] = totals.measured;
+  json["needs_looking_after"] = totals.look_after;
+  json["needs_looking_after_measured"] = totals.look_after_measured;
   json["within"] = totals.within;
   json["see_a_professional"] = totals.see_professional;
   json["measure_again"] = totals.again;
@@ -30,6 +32,7 @@ OrderedJson TotalsToJson(const Totals& totals, const EventState& state) {
   json["measuring"] = totals.measuring;
   json["absent"] = totals.absent;
   json["unable"] = totals.unable;
+  json["declined"] = totals.declined;
   json["sent_on_before_measuring"] = totals.caution;
   json["consent_refused"] = totals.refused;
   json["consent_not_asked"] = totals.not_asked;
@@ -48,18 +51,51 @@ OrderedJson TotalsToJson(const Totals& totals, const EventState& state) {
                               {"measured", row.measured},
                               {"within", row.within},
                               {"see_a_professional", row.see_professional},
-                              {"measure_again", row.again}});
+                              {"measure_again", row.again},
+                              {"needs_looking_after", row.look_after}});
   }
   json["contradictions"] = state.contradictions;
   return json;
 }
 
-Result<void> PrintWhere(const std::vector<DeletedAt>& places) {
+// What was done, in words, for whoever has to answer for it.
+OrderedJson WhatWasDone(int unsealed, bool alone) {
+  OrderedJson said = OrderedJson::array();
+  if (alone) {
+    said.push_back("This station works alone; nothing went to a server.");
+  } else if (unsealed == 0) {
+    said.push_back(
+        "The server never had a name: every record went there sealed under a key that the stations "
+        "alone hold. What its files and its log still hold of it cannot be opened once every "
+        "station has destroyed its key.");
+  } else {
+    said.push_back(std::to_string(unsealed) +
+                   " records had reached the server unsealed, from an older version of this "
+                   "program. Their remains may stand in its files and its log until its folder is "
+                   "erased: sh app/event-server erase FOLDER.");
+  }
+  said.push_back(
+      "Each station with a time below overwrote its records and its key, wrote its file anew, "
+      "emptied the log beside it, and found nothing of the event when it looked through both. A "
+      "station without a time has not deleted yet.");
+  said.push_back(
+      "Not deleted: letters, tables and lists that were written to files, and copies of a disk.");
+  return said;
+}
+
+Result<void> PrintWhere(const EventDatabase& book, const Uuid& event, bool alone) {
+  const auto found = WhereDeleted(book, event);
+  if (!found) return tl::unexpected(found.error());
+  const auto unsealed = UnsealedOnServer(book, event);
+  if (!unsealed) return tl::unexpected(unsealed.error());
+  const std::vector<DeletedAt>& places = *found;
   OrderedJson json;
   json["schema"] = "nearpoint/event-deletion/1";
-  json["everywhere"] = !places.empty() && std::ranges::none_of(places, [](const DeletedAt& place) {
-    return place.done_at.empty();
-  });
+  json["everywhere"] =
+      !places.empty() && *unsealed == 0 &&
+      std::ranges::none_of(places, [](const DeletedAt& place) { return place.done_at.empty(); });
+  json["unsealed_on_the_server"] = *unsealed;
+  json["what_was_done"] = WhatWasDone(*unsealed, alone);
   json["stations"] = OrderedJson::array();
   for (const DeletedAt& place : places) {
     OrderedJson station{{"station", place.station}, {"name", place.name}};
@@ -134,9 +170,7 @@ Result<void> RunEventDelete(const EventDeleteArguments& arguments) {
   const EventDatabase& book = server ? *server : store->database();
   if (arguments.where) {
     // A deleted event has no name any more.
-    const auto places = WhereDeleted(book, arguments.place.event);
-    if (!places) return tl::unexpected(places.error());
-    return PrintWhere(*places);
+    return PrintWhere(book, arguments.place.event, access.address.isEmpty());
   }
   const auto event = ChooseEvent(*store, arguments.place.event);
   if (!event) return tl::unexpected(event.error());
@@ -163,9 +197,7 @@ Result<void> RunEventDelete(const EventDeleteArguments& arguments) {
     }
   }
   Say("Ask again with: nearpoint event delete --where --event " + *event);
-  const auto places = WhereDeleted(book, *event);
-  if (!places) return tl::unexpected(places.error());
-  return PrintWhere(*places);
+  return PrintWhere(book, *event, access.address.isEmpty());
 }
 
 }  // namespace nearpoint

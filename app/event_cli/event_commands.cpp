@@ -97,6 +97,11 @@ void AddBefore(Adder& adder, EventArguments& arguments) {
                   "FIELD=COLUMN where the first row does not tell: number, name, family name, "
                   "class, age, born, consent; columns from 1")
       ->allow_extra_args(false);
+  import
+      .add_option("--ignore", arguments.import.ignore,
+                  "a column that is not needed, from 1; every other one must be understood")
+      ->check(CLI::Range(1, 10000))
+      ->allow_extra_args(false);
   import.add_flag("--check", arguments.import.check_only, "only report; import nothing");
 }
 

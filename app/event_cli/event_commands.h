@@ -38,6 +38,7 @@ struct ImportArguments {
   EventFolder place;
   std::string file;
   std::vector<std::string> columns;  // "name=2"
+  std::vector<int> ignore;           // columns that are not needed, from 1
   bool check_only = false;
 };
 [[nodiscard]] Result<void> RunEventImport(const ImportArguments& arguments);

@@ -35,6 +35,11 @@ Result<Uuid> ChooseEvent(const EventStore& store, const std::string& wanted) {
     known += (known.empty() ? "" : ", ") + ("\"" + listed.what.name + "\"");
   }
   if (wanted.empty() && !events->empty()) return events->front().event;
+  if (events->empty() && store.LockedEvents() > 0) {
+    return Fail(ErrorCode::kUnavailable,
+                "The event is still locked here: its key comes with the merge after another "
+                "station that has it has merged.");
+  }
   if (events->empty()) {
     return Fail(ErrorCode::kNotFound,
                 "There is no event on this station; begin one with `nearpoint event new`, or merge "

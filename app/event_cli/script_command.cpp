@@ -37,13 +37,23 @@ class Script {
     if (what == "consent") {
       return desk_.TakeConsent(uuid, json->value("given", true), json->value("how", "form"));
     }
+    if (what == "renumber") {
+      // Of two children under one number, the "nth" that joined.
+      const int nth = json->value("nth", 1);
+      int seen = 0;
+      for (const ChildState& other : desk_.state().children) {
+        if (other.child.number != number || ++seen != nth) continue;
+        return desk_.Renumber(other.uuid, json->value("to", ""));
+      }
+      return Fail(ErrorCode::kNotFound, where + ": so many children do not have this number.");
+    }
     if (what == "swap") {
       const ChildState* const other = desk_.state().FindNumber(json->value("with", ""));
       if (other == nullptr) return Fail(ErrorCode::kNotFound, where + ": \"with\" is no number.");
       return desk_.Swap(uuid, other->uuid);
     }
-    for (const StopReason reason :
-         {StopReason::kPaused, StopReason::kAbsent, StopReason::kUnable, StopReason::kCaution}) {
+    for (const StopReason reason : {StopReason::kPaused, StopReason::kAbsent, StopReason::kUnable,
+                                    StopReason::kCaution, StopReason::kDeclined}) {
       if (what == ToText(reason)) return desk_.Stop(uuid, reason);
     }
     if (what == "measure") {

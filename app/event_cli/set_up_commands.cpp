@@ -48,6 +48,11 @@ OrderedJson RosterToJson(const Roster& roster) {
       json["columns"][field] = roster.header[*column];
     }
   }
+  json["columns_not_understood"] = OrderedJson::array();
+  for (const UnknownColumn& unknown : roster.unknown) {
+    json["columns_not_understood"].push_back(
+        {{"column", unknown.column + 1}, {"name", unknown.name}, {"first_cell", unknown.example}});
+  }
   json["rows"] = roster.rows;
   json["rows_with_faults"] = roster.rows_with_faults;
   json["children"] = roster.children.size();
@@ -141,8 +146,10 @@ Result<void> RunEventImport(const ImportArguments& arguments) {
     if (!chosen) return tl::unexpected(chosen.error());
     columns = *chosen;
   }
-  const auto roster =
-      ReadRoster(*text, arguments.file, RosterRulesFor(desk->state().event.day), columns);
+  std::set<std::size_t> not_needed;
+  for (const int column : arguments.ignore) not_needed.insert(static_cast<std::size_t>(column - 1));
+  const auto roster = ReadRoster(*text, arguments.file, RosterRulesFor(desk->state().event.day),
+                                 columns, not_needed);
   if (!roster) return tl::unexpected(roster.error());
   if (auto printed = PrintJson(RosterToJson(*roster)); !printed) return printed;
   if (arguments.check_only && roster->faults.empty()) return {};
@@ -195,6 +202,7 @@ Result<void> RunEventMerge(const EventFolder& place) {
   json["received"] = report->received;
   json["deleted_events"] = report->deleted;
   json["held_events"] = report->held;
+  json["locked_events"] = report->locked;
   return PrintJson(json);
 }
 

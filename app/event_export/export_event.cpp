@@ -2,6 +2,7 @@
 
 #include <filesystem>
 
+#include "app/event/session_files.h"
 #include "app/event/totals.h"
 #include "app/event_export/bulk_fhir.h"
 #include "app/records/atomic_file.h"
@@ -11,6 +12,12 @@ namespace {
 
 // Numbers are unique within an event alone; so is this system.
 std::string NumberSystem(const EventState& state) { return "urn:uuid:" + state.uuid; }
+
+// Two children under one number are two.
+std::string SubjectOf(const ChildState& child) {
+  constexpr std::size_t kEnough = 8;
+  return child.child.number + (child.number_shared ? "-" + child.uuid.substr(0, kEnough) : "");
+}
 
 Result<void> MakeFolder(const std::filesystem::path& folder) {
   std::error_code error;
@@ -34,6 +41,9 @@ Result<ExportCounts> ExportEvent(const EventStore& store, const EventState& stat
   if (auto put = write(place / "children.csv", ChildrenCsv(state)); !put) {
     return tl::unexpected(put.error());
   }
+  if (auto put = write(place / "measurements.csv", MeasurementsCsv(state)); !put) {
+    return tl::unexpected(put.error());
+  }
   if (auto put = write(place / "numbers.csv", TotalsCsv(TotalsOf(state))); !put) {
     return tl::unexpected(put.error());
   }
@@ -42,19 +52,19 @@ Result<ExportCounts> ExportEvent(const EventStore& store, const EventState& stat
   FhirOptions options;
   options.recorded = store.Now().toStdString();
   options.subject_system = NumberSystem(state);
-  for (const ChildState& child : state.children) {
-    ++counts.children;
-    if (!child.counts) continue;
-    const auto text = store.SessionText(child.measurements[*child.counts].uuid);
+  counts.children = static_cast<int>(state.children.size());
+  for (const SessionFile& file : SessionFilesOf(state)) {
+    const auto text = store.SessionText(file.made->uuid);
     if (!text) return tl::unexpected(text.error());
     if (text->empty()) continue;
-    const std::string file = child.child.number + ".json";
-    if (auto put = write(place / "sessions" / file, *text); !put) {
+    if (auto put = write(place / "sessions" / file.name, *text); !put) {
       return tl::unexpected(put.error());
     }
     ++counts.sessions;
-    options.subject = child.child.number;
-    if (auto added = fhir.Add(*text, "sessions/" + file, options); !added) {
+    options.subject = SubjectOf(*file.child);
+    options.entry = file.made->uuid;
+    options.installation = file.made->station;
+    if (auto added = fhir.Add(*text, "sessions/" + file.name, options); !added) {
       return tl::unexpected(added.error());
     }
   }

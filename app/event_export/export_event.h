@@ -13,10 +13,11 @@ struct ExportCounts {
   int resources = 0;  // of FHIR
 };
 
-// children.csv, numbers.csv, sessions/NUMBER.json and fhir/TYPE.ndjson, each readable by its owner
-// alone. In FHIR a child is the number of its wristband; names stand in children.csv alone. Only
-// measurements that count are exported. Errors: kNotWritable, those of BulkFhir::Add (a
-// simulated patient does not belong into a health record).
+// children.csv, measurements.csv, numbers.csv, sessions/0001.json... (SessionFilesOf; children.csv
+// says which are whose) and fhir/TYPE.ndjson, each readable by its owner alone. In FHIR a child is
+// the number of its wristband; names stand in children.csv alone. Every measurement that stands is
+// exported, both of a conflict too. Errors: kNotWritable, those of BulkFhir::Add (a simulated
+// patient does not belong into a health record).
 [[nodiscard]] Result<ExportCounts> ExportEvent(const EventStore& store, const EventState& state,
                                                const std::string& folder);
 

@@ -1,18 +1,24 @@
 #include "app/event_export/letter_words.h"
 
+#include <cmath>
 #include <cstdio>
 
 namespace nearpoint {
 namespace {
 
-std::string Centimetres(double corneal_mm, ReferencePlane plane, LetterLanguage language) {
+// A tenth of a centimetre, with 6.35 rounded as people do and as the window does.
+std::string Rounded(double mm, LetterLanguage language) {
   char text[32];
-  const double mm =
-      MoveToPlane(Length::Millimeters(corneal_mm), ReferencePlane::kCorneal, plane).mm();
-  std::snprintf(text, sizeof text, "%.1f cm", mm / 10);
+  std::snprintf(text, sizeof text, "%.1f cm", mm / 10 + 1e-9);
   std::string words = text;
   if (language == LetterLanguage::kGerman) words.replace(words.find('.'), 1, ",");
   return words;
+}
+
+std::string Centimetres(double corneal_mm, ReferencePlane plane, LetterLanguage language) {
+  const double mm =
+      MoveToPlane(Length::Millimeters(corneal_mm), ReferencePlane::kCorneal, plane).mm();
+  return Rounded(mm, language);
 }
 
 // "14.03.2026" for 2026-03-14.
@@ -40,9 +46,28 @@ std::string PlaneText(ReferencePlane plane, LetterLanguage language) {
   return "";
 }
 
+// The program at home counts from the front of the eyes: whoever measures there as well compares
+// two numbers of the same eyes.
+std::string OtherPlaneText(ReferencePlane plane, LetterLanguage language) {
+  const double apart = MoveToPlane(Length(), plane, ReferencePlane::kCorneal).mm();
+  if (plane == ReferencePlane::kCorneal) return {};
+  const bool german = language == LetterLanguage::kGerman;
+  const std::string text = Rounded(std::abs(apart), language);
+  const bool more = apart > 0;
+  return german ? " Zu Hause zählt dieses Programm von der Vorderseite der Augen an; derselbe "
+                  "Nahpunkt ist dort um " +
+                      text + (more ? " größer." : " kleiner.")
+                : " At home this program counts from the front of the eyes; there the same near "
+                  "point reads " +
+                      text + (more ? " more." : " less.");
+}
+
 std::string ResultText(const ChildState& child, const EventOpened& event, LetterLanguage language) {
   const bool german = language == LetterLanguage::kGerman;
-  if (!child.counts || child.finding == Finding::kNotMeasured) {
+  const bool no_number = !child.counts || child.finding == Finding::kNotMeasured ||
+                         (child.needs_looking_after() &&
+                          child.measurements[*child.counts].finding == Finding::kNotMeasured);
+  if (no_number) {
     return german ? "Es kam keine Messung zustande, die zählt."
                   : "No measurement came about that counts.";
   }
@@ -72,6 +97,11 @@ std::string ResultText(const ChildState& child, const EventOpened& event, Letter
   text += " (" + PlaneText(plane, language) + "). ";
   text += german ? "Verglichen wurde mit der Grenze von " + limit + "."
                  : "It was held against the limit of " + limit + ".";
+  text += OtherPlaneText(plane, language);
+  if (child.needs_looking_after()) {
+    text += german ? " Dieser Wert ändert nichts an dem Rat unten."
+                   : " This number changes nothing about the advice below.";
+  }
   if (what.basis == Basis::kEyes) {
     text += german ? " Ihr Kind hat nichts gemeldet; der Wert stammt allein aus der Stellung der "
                      "Augen."
@@ -80,9 +110,35 @@ std::string ResultText(const ChildState& child, const EventOpened& event, Letter
   return text;
 }
 
+// A number that two stations gave is of two children: what is known of how this one came.
+std::string WhichOfTwo(const ChildState& child, LetterLanguage language) {
+  if (!child.number_shared) return {};
+  const bool german = language == LetterLanguage::kGerman;
+  constexpr std::size_t kTime = 11, kMinutes = 5;
+  std::string text = german ? " (aufgenommen" : " (added";
+  if (child.added_at.size() >= kTime + kMinutes) {
+    text += (german ? " um " : " at ") + child.added_at.substr(kTime, kMinutes) + " UTC";
+  }
+  if (!child.added_by.empty()) text += (german ? " von " : " by ") + child.added_by;
+  return text + (german ? "; dieselbe Nummer trägt noch ein Kind)"
+                        : "; another child has the same number)");
+}
+
 std::string AdviceText(Finding finding, LetterLanguage language) {
   const bool german = language == LetterLanguage::kGerman;
   switch (finding) {
+    case Finding::kNeedsLookingAfter:
+      return german ? "Bei der Messung wurde etwas gesagt oder gesehen, das vor jeder Zahl kommt: "
+                      "Schmerzen, Doppeltsehen, neue Kopfschmerzen, ein Schlag auf den Kopf oder "
+                      "ein Schielen, das behandelt wird. Die Leitung der Messung sagt Ihnen, was "
+                      "es war. Bitte lassen Sie Ihr Kind untersuchen: noch heute, es sei denn, "
+                      "es geht allein um ein Schielen, das schon behandelt wird. Nehmen Sie diesen "
+                      "Brief mit."
+                    : "Something was said or seen at the measurement that comes before any number: "
+                      "pain, double vision, a new headache, a blow to the head, or a squint that "
+                      "is being treated. The person in charge tells you what it was. Please have "
+                      "your child examined: today, unless it is only about a squint that is "
+                      "already being treated. Take this letter along.";
     case Finding::kWithin:
       return german
                  ? "Der Nahpunkt lag innerhalb der Grenze. Wegen dieser einen Messung ist "
@@ -121,7 +177,7 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
   const std::string who =
       child.child.name.empty()
           ? (german ? "des Kindes mit der Nummer " : "the child with the number ") +
-                child.child.number
+                child.child.number + WhichOfTwo(child, language)
           : (german ? "von " : "") + child.child.name +
                 (child.child.group.empty() ? "" : " (" + child.child.group + ")");
   const std::string day = DayText(event.day, language);
@@ -139,8 +195,10 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
                                           ? " Bis zu etwa eines von sieben Schulkindern liegt "
                                             "jenseits dieser Grenze (Hayes und andere, 1998)."
                                           : std::string()),
-        "Nicht warten: plötzliches oder ständiges Doppeltsehen, Schmerzen, neue Kopfschmerzen, "
-        "ungleiche Pupillen oder ein hängendes Lid gehören noch heute untersucht."};
+        "Sofort in die Notaufnahme: wenn Doppeltsehen plötzlich begann oder wenn ein hängendes "
+        "Lid, ungleiche Pupillen, Schwäche, Taubheit oder Mühe beim Sprechen dazukommen, und nach "
+        "einem Schlag auf den Kopf. Noch heute untersuchen lassen: Doppeltsehen, das bleibt, "
+        "Schmerzen, neue Kopfschmerzen."};
     words.sign = "Fragen beantwortet: ______________________________";
   } else {
     words.title = "Near point measurement: " + event.name + ", " + day;
@@ -157,8 +215,9 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
                  ? " Up to about one in seven schoolchildren lies beyond this limit (Hayes et "
                    "al. 1998)."
                  : std::string()),
-        "Do not wait with sudden or constant double vision, pain, a new headache, unequal pupils "
-        "or a drooping lid: have them looked at today."};
+        "Go to an emergency department at once if double vision came suddenly, or with a drooping "
+        "lid, unequal pupils, weakness, numbness or trouble speaking, or after a blow to the head. "
+        "Have double vision that stays, pain or a new headache looked at today."};
     words.sign = "Questions are answered by: ______________________________";
   }
   words.result = ResultText(child, event, language);

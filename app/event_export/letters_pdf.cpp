@@ -1,6 +1,7 @@
 #include "app/event_export/letters_pdf.h"
 
 #include <QString>
+#include <algorithm>
 
 #include "app/print/true_page.h"
 
@@ -59,9 +60,11 @@ Result<std::string> LettersPdf(std::span<const ChildState* const> children,
 std::vector<const ChildState*> WhoGetsALetter(const EventState& state, bool only_action) {
   std::vector<const ChildState*> children;
   for (const ChildState& child : state.children) {
-    if (!child.counts || (only_action && child.finding == Finding::kWithin)) continue;
+    const bool finding = child.counts || child.needs_looking_after();
+    if (!finding || (only_action && child.finding == Finding::kWithin)) continue;
     children.push_back(&child);
   }
+  std::ranges::stable_partition(children, &ChildState::needs_looking_after);
   return children;
 }
 

@@ -19,7 +19,8 @@ struct LetterOptions {
                                              const EventOpened& event,
                                              const LetterOptions& options = {});
 
-// Who gets a letter: everybody with a finding. only_action: those who have to do something.
+// Who gets a letter: everybody with a finding, first those who need looking after, measured or not.
+// only_action: those who have to do something.
 [[nodiscard]] std::vector<const ChildState*> WhoGetsALetter(const EventState& state,
                                                             bool only_action);
 

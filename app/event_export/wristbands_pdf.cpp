@@ -42,7 +42,7 @@ Result<std::string> WristbandsPdf(const EventState& state, PaperSize paper) {
   const int rows = static_cast<int>((page.height_mm() - 2 * kMargin) / kHigh);
   int count = 0;
   for (const ChildState& child : state.children) {
-    if (child.counts) continue;
+    if (child.counts || (child.consent && !child.consent->given)) continue;
     const int place = count % (columns * rows);
     if (count > 0 && place == 0) page.NextPage();
     const int row = place / columns;

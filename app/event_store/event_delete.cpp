@@ -5,6 +5,8 @@
 #include <string_view>
 #include <unordered_set>
 
+#include "app/event_store/event_keys.h"
+
 namespace nearpoint {
 namespace {
 
@@ -14,7 +16,7 @@ Result<void> DeleteRows(const EventDatabase& database, const QString& event) {
   // The sessions go with their records.
   const auto gone = database.Run("DELETE FROM record WHERE event = ?", {event});
   if (!gone) return tl::unexpected(gone.error());
-  return {};
+  return DestroyKeys(database, event);
 }
 
 Result<void> NoteDeletion(const EventDatabase& database, const QString& event,
@@ -39,7 +41,8 @@ bool Holds(std::string_view bytes, const std::unordered_set<std::string_view>& i
   return false;
 }
 
-Result<void> LookForTraces(const EventStore& store, const std::vector<std::string>& ids) {
+Result<void> LookForTraces(const EventStore& store, const std::vector<std::string>& ids,
+                           const std::vector<std::string>& secrets) {
   const std::unordered_set<std::string_view> wanted(ids.begin(), ids.end());
   for (const char* suffix : {"", "-wal", "-journal"}) {
     QFile file(store.database().place() + suffix);
@@ -49,7 +52,10 @@ Result<void> LookForTraces(const EventStore& store, const std::vector<std::strin
                   file.fileName().toStdString() + ": cannot be looked through.");
     }
     const QByteArray bytes = file.readAll();
-    if (Holds({bytes.constData(), static_cast<std::size_t>(bytes.size())}, wanted)) {
+    const bool secret = std::ranges::any_of(secrets, [&](const std::string& text) {
+      return bytes.contains(QByteArray::fromStdString(text));
+    });
+    if (secret || Holds({bytes.constData(), static_cast<std::size_t>(bytes.size())}, wanted)) {
       return Fail(ErrorCode::kMismatch,
                   file.fileName().toStdString() +
                       ": traces of deleted children are still in this file; close every window of "
@@ -90,11 +96,18 @@ Result<void> DeleteOnServer(const EventDatabase& server, const QString& event, c
         " ON CONFLICT (event, station) DO NOTHING",
         {event});
     if (!listed) return tl::unexpected(listed.error());
+    const auto unsealed =
+        server.Run(QString("UPDATE deletion SET unsealed = unsealed + (SELECT COUNT(*) FROM record"
+                           " WHERE event = ? AND body NOT LIKE '%1%') WHERE event = ?")
+                       .arg(QString::fromUtf8(kSealedMark.data())),
+                   {event, event});
+    if (!unsealed) return tl::unexpected(unsealed.error());
     return DeleteRows(server, event);
   });
   if (!done) return done;
   // Rows that are deleted stay in PostgreSQL's files until they are rewritten.
-  for (const char* statement : {"VACUUM FULL session_text", "VACUUM FULL record"}) {
+  for (const char* statement :
+       {"VACUUM FULL session_text", "VACUUM FULL record", "VACUUM FULL key_for"}) {
     if (!server.server()) break;
     if (auto clean = server.Run(statement); !clean) return tl::unexpected(clean.error());
   }
@@ -116,11 +129,24 @@ Result<int> DeleteHere(EventStore& store, const Uuid& event) {
       }
     }
   }
+  std::vector<std::string> secrets;
+  {
+    auto query = database.Run("SELECT secret FROM event_key WHERE event = ?", {ToQt(event)});
+    if (!query) return tl::unexpected(query.error());
+    while (query->next()) secrets.push_back(query->value(0).toString().toStdString());
+    const std::string own = store.Setting("secret_key").toStdString();
+    if (!own.empty()) secrets.push_back(own);
+  }
   auto records = Count(database, "SELECT COUNT(*) FROM record WHERE event = ?", {ToQt(event)});
   if (!records) return records;
   const auto done = database.InTransaction([&]() -> Result<void> {
     if (auto noted = NoteDeletion(database, ToQt(event), store.Now(), ""); !noted) return noted;
-    return DeleteRows(database, ToQt(event));
+    if (auto gone = DeleteRows(database, ToQt(event)); !gone) return gone;
+    // Who measured here was a part of it.
+    const auto volunteer = database.Run(
+        "DELETE FROM own WHERE name = 'volunteer' AND NOT EXISTS (SELECT 1 FROM record)");
+    if (!volunteer) return tl::unexpected(volunteer.error());
+    return {};
   });
   if (!done) return tl::unexpected(done.error());
   for (const char* statement :
@@ -139,7 +165,7 @@ Result<int> DeleteHere(EventStore& store, const Uuid& event) {
               "merge.");
     }
   }
-  if (auto clean = LookForTraces(store, ids); !clean) return tl::unexpected(clean.error());
+  if (auto clean = LookForTraces(store, ids, secrets); !clean) return tl::unexpected(clean.error());
   const auto confirmed =
       Confirm(database, ToQt(event), ToQt(store.station()), store.Now(), *records);
   if (!confirmed) return tl::unexpected(confirmed.error());
@@ -172,6 +198,10 @@ Result<std::vector<DeletedAt>> WhereDeleted(const EventDatabase& database, const
                       query->value(2).toString().toStdString(), query->value(3).toInt()});
   }
   return places;
+}
+
+Result<int> UnsealedOnServer(const EventDatabase& database, const Uuid& event) {
+  return Count(database, "SELECT unsealed FROM deletion WHERE event = ?", {ToQt(event)});
 }
 
 Result<std::vector<Uuid>> Deletions(const EventDatabase& database) {

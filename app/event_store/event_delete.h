@@ -18,9 +18,10 @@ inline constexpr const char* kDeletionLock = "SELECT pg_advisory_xact_lock(71035
 [[nodiscard]] Result<void> AskToDelete(EventStore& store, const EventDatabase* server,
                                        const Uuid& event, const std::string& by);
 
-// Deletes what this station holds and then looks for it: no row, and none of the ids of its
-// children anywhere in the file or beside it. kUnavailable when another window has the file open,
-// kMismatch when something was found all the same. Returns the number of records deleted.
+// Deletes what this station holds, the event's key with it, and then looks for it: no row, and
+// neither the key nor one of the ids of its children anywhere in the file or beside it.
+// kUnavailable when another window has the file open, kMismatch when something was found all the
+// same. Returns the number of records deleted.
 [[nodiscard]] Result<int> DeleteHere(EventStore& store, const Uuid& event);
 
 struct DeletedAt {
@@ -33,6 +34,10 @@ struct DeletedAt {
 // means that none is without done_at. Empty: nobody asked to delete this event.
 [[nodiscard]] Result<std::vector<DeletedAt>> WhereDeleted(const EventDatabase& database,
                                                           const Uuid& event);
+
+// Records of the event that lay unsealed on the server when it was deleted there, from an older
+// version: its files may hold their remains until its folder is erased. 0 where all were sealed.
+[[nodiscard]] Result<int> UnsealedOnServer(const EventDatabase& database, const Uuid& event);
 
 // The events that are being deleted, as this database knows them, newest first.
 [[nodiscard]] Result<std::vector<Uuid>> Deletions(const EventDatabase& database);

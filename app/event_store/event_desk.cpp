@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "app/event/fold_text.h"
+#include "app/event/roster_cells.h"
 #include "app/records/moment.h"
 
 namespace nearpoint {
@@ -63,7 +64,8 @@ Result<bool> EventDesk::Refresh() {
 Result<std::vector<EventRecord>> EventDesk::Write(const std::vector<NewRecord>& records) {
   auto written = store_->Append(event_, records);
   if (!written) return written;
-  if (auto read = Refresh(); !read) return tl::unexpected(read.error());
+  // They are on disk: an error from here on would have them written twice. The next Refresh tells.
+  if (!Refresh()) count_ = -1;
   return written;
 }
 
@@ -95,20 +97,41 @@ Result<void> EventDesk::Import(const Roster& roster) {
   return {};
 }
 
-Result<Uuid> EventDesk::AddWalkUp(const std::string& number, std::optional<double> age_years) {
-  ChildAdded child;
-  child.number = Simplified(number);
-  child.age_years = age_years;
-  child.walk_up = true;
-  if (child.number.empty()) return Fail(ErrorCode::kBadValue, "A number is needed.");
+Result<std::string> EventDesk::FreeNumber(const std::string& typed) const {
+  std::string number = Simplified(typed);
+  if (number.empty()) return Fail(ErrorCode::kBadValue, "A number is needed.");
+  if (const auto read = ReadNumber(number); !read) {
+    return Fail(ErrorCode::kBadValue,
+                "\"" + number + "\" is no number; expected " + read.error().expected + ".");
+  }
   // A-7 and a-7 are one wristband.
-  const std::string folded = FoldForSearch(child.number);
+  const std::string folded = FoldForSearch(number);
   const bool taken = std::ranges::any_of(state_.children, [&](const ChildState& other) {
     return FoldForSearch(other.child.number) == folded;
   });
-  if (taken) {
-    return Fail(ErrorCode::kMismatch, "Number " + child.number + " is taken in this event.");
-  }
+  if (taken) return Fail(ErrorCode::kMismatch, "Number " + number + " is taken in this event.");
+  return number;
+}
+
+Result<void> EventDesk::Renumber(const Uuid& child, const std::string& number) {
+  const auto known = Child(child);
+  if (!known) return tl::unexpected(known.error());
+  const auto free = FreeNumber(number);
+  if (!free) return tl::unexpected(free.error());
+  ChildAdded renumbered = (*known)->child;
+  renumbered.number = *free;
+  const auto written = Write({{child, renumbered, ""}});
+  if (!written) return tl::unexpected(written.error());
+  return {};
+}
+
+Result<Uuid> EventDesk::AddWalkUp(const std::string& number, std::optional<double> age_years) {
+  const auto free = FreeNumber(number);
+  if (!free) return tl::unexpected(free.error());
+  ChildAdded child;
+  child.number = *free;
+  child.age_years = age_years;
+  child.walk_up = true;
   const Uuid uuid = MakeUuid();
   const auto written = Write({{uuid, child, ""}});
   if (!written) return tl::unexpected(written.error());
@@ -157,6 +180,19 @@ std::vector<Uuid> EventDesk::Interrupted() const {
 Result<void> EventDesk::Stop(const Uuid& child, StopReason reason) {
   if (const auto known = Child(child); !known) return tl::unexpected(known.error());
   const auto written = Write({{child, MeasuringStopped{reason}, ""}});
+  if (!written) return tl::unexpected(written.error());
+  return {};
+}
+
+Result<void> EventDesk::TakeBackCaution(const Uuid& child) {
+  const auto known = Child(child);
+  if (!known) return tl::unexpected(known.error());
+  std::vector<NewRecord> records;
+  for (const Uuid& caution : (*known)->cautions) records.push_back({child, Undone{caution}, ""});
+  if (records.empty()) {
+    return Fail(ErrorCode::kNotFound, "Nobody said that this child needs looking after.");
+  }
+  const auto written = Write(records);
   if (!written) return tl::unexpected(written.error());
   return {};
 }

@@ -27,9 +27,13 @@ class EventDesk {
   // All children of a roster without faults, or none. kBadValue: it has faults, or a number of it
   // is taken.
   [[nodiscard]] Result<void> Import(const Roster& roster);
-  // A child of whom the number is all that is known. kMismatch: the number is taken.
+  // A child of whom the number is all that is known. kMismatch: the number is taken; kBadValue: it
+  // is none (letters, digits and hyphens, at most 16).
   [[nodiscard]] Result<Uuid> AddWalkUp(const std::string& number,
                                        std::optional<double> age_years = std::nullopt);
+  // Another number for a child, where two stations had given one number twice. Errors: as
+  // AddWalkUp.
+  [[nodiscard]] Result<void> Renumber(const Uuid& child, const std::string& number);
   [[nodiscard]] Result<void> TakeConsent(const Uuid& child, bool given, const std::string& how);
   // Errors: those of MayStart. go_on: with the trials that this station made of the child and did
   // not finish; without, they count no more.
@@ -41,6 +45,9 @@ class EventDesk {
   // Children that this station was measuring when it stopped without a word.
   [[nodiscard]] std::vector<Uuid> Interrupted() const;
   [[nodiscard]] Result<void> Stop(const Uuid& child, StopReason reason);
+  // What was pressed by mistake, or was looked after: the child may be measured. The records stay.
+  // kNotFound: nobody said that this child needs looking after.
+  [[nodiscard]] Result<void> TakeBackCaution(const Uuid& child);
   // The measurement that was made; its `follows` is filled here. Returns its id.
   [[nodiscard]] Result<Uuid> Keep(const Uuid& child, ChildMeasured measured,
                                   const std::string& session_json);
@@ -61,6 +68,7 @@ class EventDesk {
   EventDesk(EventStore& store, Uuid event) : store_(&store), event_(std::move(event)) {}
   Result<std::vector<EventRecord>> Write(const std::vector<NewRecord>& records);
   [[nodiscard]] Result<const ChildState*> Child(const Uuid& child) const;
+  [[nodiscard]] Result<std::string> FreeNumber(const std::string& typed) const;
 
   EventStore* store_;
   Uuid event_;

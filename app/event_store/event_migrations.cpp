@@ -27,6 +27,17 @@ const std::vector<EventMigration>& AllEventMigrations() {
            // Of this file alone: its station, its counters, the address of its server.
            "CREATE TABLE own (name TEXT PRIMARY KEY, value TEXT NOT NULL)",
        }},
+      {"keys: what the server holds is sealed",
+       {
+           // Of this file alone: the keys of the events that this station can open.
+           "CREATE TABLE event_key (event TEXT PRIMARY KEY, secret TEXT NOT NULL)",
+           // A key on its way to a station, sealed for the public key that it had.
+           "CREATE TABLE key_for (event TEXT NOT NULL, station TEXT NOT NULL,"
+           " public_key TEXT NOT NULL, sealed TEXT NOT NULL, PRIMARY KEY (event, station))",
+           "ALTER TABLE station ADD COLUMN public_key TEXT NOT NULL DEFAULT ''",
+           // Records that an older version had handed over unsealed.
+           "ALTER TABLE deletion ADD COLUMN unsealed BIGINT NOT NULL DEFAULT 0",
+       }},
   };
   // NOLINTEND(bugprone-suspicious-missing-comma)
   return migrations;

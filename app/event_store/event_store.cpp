@@ -3,10 +3,15 @@
 #include <QUuid>
 #include <utility>
 
+#include "app/event_store/event_seal.h"
+
 namespace nearpoint {
 namespace {
 
 QString ToQt(const std::string& text) { return QString::fromStdString(text); }
+
+const QString kSealed = QString::fromUtf8(kSealedMark.data());
+constexpr int kBodyColumn = 9;  // of kRecordColumns
 
 QVariantList RecordRow(const EventRecord& record) {
   const std::string_view kind = KindOf(record.body);
@@ -136,7 +141,8 @@ Result<std::vector<EventRecord>> EventStore::Append(const Uuid& event,
 
 Result<std::vector<EventStore::Listed>> EventStore::Events() const {
   auto query = database_.Run(
-      QString("SELECT %1 FROM record WHERE kind = 'event' ORDER BY tick").arg(kRecordColumns));
+      QString("SELECT %1 FROM record WHERE kind = 'event' AND body NOT LIKE '%2%' ORDER BY tick")
+          .arg(kRecordColumns, kSealed));
   if (!query) return tl::unexpected(query.error());
   std::vector<Listed> events;
   while (query->next()) {
@@ -148,12 +154,23 @@ Result<std::vector<EventStore::Listed>> EventStore::Events() const {
   return events;
 }
 
+int EventStore::LockedEvents() const {
+  auto query = database_.Run(
+      QString("SELECT COUNT(DISTINCT event) FROM record WHERE body LIKE '%1%'").arg(kSealed));
+  return query && query->next() ? query->value(0).toInt() : 0;
+}
+
 Result<std::vector<EventRecord>> EventStore::Records(const Uuid& event) const {
   auto query = database_.Run(QString("SELECT %1 FROM record WHERE event = ?").arg(kRecordColumns),
                              {ToQt(event)});
   if (!query) return tl::unexpected(query.error());
   std::vector<EventRecord> records;
   while (query->next()) {
+    if (IsSealedText(query->value(kBodyColumn).toString().toStdString())) {
+      return Fail(ErrorCode::kUnavailable,
+                  "This event is still locked here: its key comes as soon as another station that "
+                  "has it is connected.");
+    }
     auto record = ReadRecord(*query, database_.place());
     if (!record) return tl::unexpected(record.error());
     records.push_back(*std::move(record));

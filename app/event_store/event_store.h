@@ -42,8 +42,10 @@ class EventStore {
     Uuid event;
     EventOpened what;
   };
-  [[nodiscard]] Result<std::vector<Listed>> Events() const;  // newest first
-  // Every record of the event. kUnreadable, kMismatch (of a newer version).
+  // Newest first; those that are still locked (event_keys.h) are not among them.
+  [[nodiscard]] Result<std::vector<Listed>> Events() const;
+  [[nodiscard]] int LockedEvents() const;
+  // Every record of the event. kUnreadable, kMismatch (of a newer version), kUnavailable (locked).
   [[nodiscard]] Result<std::vector<EventRecord>> Records(const Uuid& event) const;
   [[nodiscard]] Result<EventState> State(const Uuid& event) const;
   // SESSION.json of a measurement; empty where none was kept.

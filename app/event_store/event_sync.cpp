@@ -5,6 +5,7 @@
 #include <map>
 
 #include "app/event_store/event_delete.h"
+#include "app/event_store/event_keys.h"
 #include "app/event_store/event_server.h"
 
 namespace nearpoint {
@@ -22,14 +23,20 @@ Result<Newest> NewestOf(const EventDatabase& database) {
 
 struct Batch {
   std::vector<QVariantList> records, sessions;
+  Newest last;  // of each station, up to where the batch brings it
 };
 
-// What `from` has above `known`.
-Result<Batch> Above(const EventDatabase& from, const Newest& known) {
+enum class Way { kSeal, kOpen };
+
+// What `from` has above `known`, sealed or opened. A record that cannot be sealed holds back those
+// of its station that come after it, so that no gap arises.
+Result<Batch> Above(const EventDatabase& from, const Newest& known, Way way,
+                    const EventKeys& keys) {
   const auto newest = NewestOf(from);
   if (!newest) return tl::unexpected(newest.error());
   Batch batch;
-  for (const auto& [station, last] : *newest) {
+  for (const auto& [station, newest_there] : *newest) {
+    qint64 last = newest_there;
     const auto at = known.find(station);
     const qint64 first = at == known.end() ? 0 : at->second;
     if (first >= last) continue;
@@ -45,14 +52,30 @@ Result<Batch> Above(const EventDatabase& from, const Newest& known) {
     while (records->next()) {
       QVariantList row;
       for (int i = 0; i < 10; ++i) row.push_back(records->value(i));
+      const qint64 seq = row[4].toLongLong();
+      const auto fine = way == Way::kSeal ? SealRecord(row, keys) : OpenRecord(row, keys);
+      if (!fine) return tl::unexpected(fine.error());
+      if (!*fine && way == Way::kSeal) {
+        last = seq - 1;
+        break;
+      }
       batch.records.push_back(std::move(row));
     }
+    records->finish();
+    batch.last[station] = last;
     auto sessions = from.Run(
-        "SELECT record, session_text.body FROM session_text JOIN record ON uuid = record" + where,
-        values);
+        "SELECT record, session_text.body, event FROM session_text JOIN record ON uuid = record" +
+            where,
+        {station, first, last});
     if (!sessions) return tl::unexpected(sessions.error());
     while (sessions->next()) {
-      batch.sessions.push_back({sessions->value(0), sessions->value(1)});
+      QVariant body = sessions->value(1);
+      const QString record = sessions->value(0).toString();
+      const QString event = sessions->value(2).toString();
+      const auto fine = way == Way::kSeal ? SealSession(body, record, event, keys)
+                                          : OpenSession(body, record, event, keys);
+      if (!fine) return tl::unexpected(fine.error());
+      batch.sessions.push_back({record, body});
     }
   }
   return batch;
@@ -66,12 +89,12 @@ Result<void> Put(const EventDatabase& into, const Batch& batch) {
 // One direction: what `into` lacks of `from`, in one transaction of `into`. Both are read before
 // it, so that a slow network holds no lock; what arrived in the meantime is left alone by the
 // insert.
-Result<int> HandOver(const EventDatabase& from, const EventDatabase& into) {
+Result<Batch> HandOver(const EventDatabase& from, const EventDatabase& into, Way way,
+                       const EventKeys& keys) {
   const auto known = NewestOf(into);
   if (!known) return tl::unexpected(known.error());
-  const auto batch = Above(from, *known);
-  if (!batch) return tl::unexpected(batch.error());
-  if (batch->records.empty()) return 0;
+  auto batch = Above(from, *known, way, keys);
+  if (!batch || batch->records.empty()) return batch;
   const auto done = into.InTransaction([&]() -> Result<void> {
     if (into.server()) {
       if (auto locked = into.Run(kDeletionLock); !locked) return tl::unexpected(locked.error());
@@ -83,7 +106,7 @@ Result<int> HandOver(const EventDatabase& from, const EventDatabase& into) {
     return {};
   });
   if (!done) return tl::unexpected(done.error());
-  return static_cast<int>(batch->records.size());
+  return batch;
 }
 
 Result<QString> RecordAt(const EventDatabase& database, const QString& station, qint64 seq) {
@@ -121,12 +144,14 @@ Result<void> CheckIdentities(const EventDatabase& a, const EventDatabase& b) {
 // That this station was here, and how far it had written.
 Result<void> SignIn(EventStore& store, const EventDatabase& server) {
   const QString station = QString::fromStdString(store.station());
+  const auto keys = StationKeysOf(store);
+  if (!keys) return tl::unexpected(keys.error());
   const auto signed_in = server.Run(
-      "INSERT INTO station (uuid, name, seen_at, written) VALUES (?, ?, ?, ?)"
+      "INSERT INTO station (uuid, name, seen_at, written, public_key) VALUES (?, ?, ?, ?, ?)"
       " ON CONFLICT (uuid) DO UPDATE SET name = excluded.name, seen_at = excluded.seen_at,"
-      " written = excluded.written",
+      " written = excluded.written, public_key = excluded.public_key",
       {station, store.Setting("name", "station"), store.Now(),
-       store.Setting("seq", "0").toLongLong()});
+       store.Setting("seq", "0").toLongLong(), QString::fromStdString(keys->public_key)});
   if (!signed_in) return tl::unexpected(signed_in.error());
   // The others' names, for lists.
   auto names = server.Run("SELECT uuid, name, seen_at, written FROM station");
@@ -135,6 +160,14 @@ Result<void> SignIn(EventStore& store, const EventDatabase& server) {
   while (names->next()) {
     rows.push_back({names->value(0), names->value(1), names->value(2), names->value(3)});
   }
+  // What an older version had handed over unsealed before it was deleted.
+  auto unsealed = server.Run("SELECT unsealed, event FROM deletion");
+  if (!unsealed) return tl::unexpected(unsealed.error());
+  std::vector<QVariantList> unsealed_rows;
+  while (unsealed->next()) unsealed_rows.push_back({unsealed->value(0), unsealed->value(1)});
+  auto noted =
+      store.database().RunEach("UPDATE deletion SET unsealed = ? WHERE event = ?", unsealed_rows);
+  if (!noted) return noted;
   // And which of them have confirmed a deletion.
   auto places = server.Run("SELECT event, station, done_at, records FROM deletion_at");
   if (!places) return tl::unexpected(places.error());
@@ -166,10 +199,15 @@ Result<SyncReport> Sync(EventStore& store, const EventDatabase& server) {
     return tl::unexpected(fine.error());
   }
   // What is written from here on may or may not go along: it waits for the next merge.
-  const QString written = store.Setting("seq", "0");
-  const auto sent = HandOver(store.database(), server);
+  qint64 written = store.Setting("seq", "0").toLongLong();
+  if (auto drawn = DrawKeys(store); !drawn) return tl::unexpected(drawn.error());
+  auto keys = KeysHere(store);
+  if (!keys) return tl::unexpected(keys.error());
+  const auto sent = HandOver(store.database(), server, Way::kSeal, *keys);
   if (!sent) return tl::unexpected(sent.error());
-  report.sent = *sent;
+  report.sent = static_cast<int>(sent->records.size());
+  const auto own = sent->last.find(QString::fromStdString(store.station()));
+  if (own != sent->last.end()) written = std::min(written, own->second);
   if (auto signed_in = SignIn(store, server); !signed_in) {
     return tl::unexpected(signed_in.error());
   }
@@ -177,10 +215,18 @@ Result<SyncReport> Sync(EventStore& store, const EventDatabase& server) {
   if (auto obeyed = ObeyDeletions(store, server, report); !obeyed) {
     return tl::unexpected(obeyed.error());
   }
-  const auto received = HandOver(server, store.database());
+  if (auto exchanged = ExchangeKeys(store, server); !exchanged) {
+    return tl::unexpected(exchanged.error());
+  }
+  keys = KeysHere(store);
+  if (!keys) return tl::unexpected(keys.error());
+  const auto received = HandOver(server, store.database(), Way::kOpen, *keys);
   if (!received) return tl::unexpected(received.error());
-  report.received = *received;
-  const auto noted = store.SetSetting("sent", written);
+  report.received = static_cast<int>(received->records.size());
+  const auto locked = OpenWhatCameBefore(store);
+  if (!locked) return tl::unexpected(locked.error());
+  report.locked = *locked;
+  const auto noted = store.SetSetting("sent", QString::number(written));
   if (!noted) return tl::unexpected(noted.error());
   return report;
 }

@@ -3,7 +3,8 @@
 //
 // Each place holds, of each station, its records 1, 2, 3... up to some number without a gap (but
 // for deleted events); a merge compares these numbers and hands over what is above, all of one
-// direction in one transaction.
+// direction in one transaction. On the way to the server a record is sealed, on the way from it
+// opened (event_keys.h); one whose key is not here waits.
 #pragma once
 
 #include <QString>
@@ -21,6 +22,8 @@ struct SyncReport {
   // Deleted by their organiser while records lay here that had reached nobody: those are kept until
   // they were exported and the event is deleted here by hand.
   std::vector<Uuid> held;
+  // Events that are here and cannot be opened yet: their key comes with another station.
+  int locked = 0;
 };
 
 // Errors: kUnavailable (the server; run it again later), kMismatch (two stations of one identity, a

@@ -162,7 +162,9 @@ std::string MethodText(const StoredSession& session) {
 class BundleMaker {
  public:
   BundleMaker(const StoredSession& session, std::string_view text, const FhirOptions& options)
-      : session_(session), text_(text), options_(options) {}
+      : session_(session), text_(text), options_(options) {
+    if (!options.entry.empty()) text_ += "\nentry " + options.entry;
+  }
 
   Json Make() {
     Json bundle{{"resourceType", "Bundle"},
@@ -178,20 +180,26 @@ class BundleMaker {
   }
 
  private:
+  [[nodiscard]] std::string IdOf(std::string_view role) const {
+    if (role == "device") return Uuid("installation " + options_.installation, role);
+    return Uuid(text_, role);
+  }
   [[nodiscard]] Json IdentifierOf(const char* role) const {
-    return {{"system", kIdentifierSystem}, {"value", "urn:uuid:" + Uuid(text_, role)}};
+    // The bare UUID: a server that gives ids of its own rewrites whatever reads like a reference.
+    return {{"system", kIdentifierSystem}, {"value", IdOf(role)}};
   }
   [[nodiscard]] Json ReferenceTo(const char* role) const {
-    return {{"reference", "urn:uuid:" + Uuid(text_, role)}};
+    return {{"reference", "urn:uuid:" + IdOf(role)}};
   }
   [[nodiscard]] Json Subject() const {
     return {{"type", "Patient"},
-            {"identifier", {{"system", options_.subject_system}, {"value", options_.subject}}}};
+            {"identifier", {{"system", options_.subject_system}, {"value", options_.subject}}},
+            {"display", options_.subject}};
   }
   [[nodiscard]] const char* Status() const { return options_.reviewed ? "final" : "preliminary"; }
 
   void Add(Json& bundle, const char* role, Json resource) const {
-    const std::string id = Uuid(text_, role);
+    const std::string id = IdOf(role);
     Json entry{{"fullUrl", "urn:uuid:" + id}};
     if (options_.transaction) {
       // The id stands right behind the type, where readers of JSON look for it.
@@ -300,19 +308,23 @@ class BundleMaker {
   }
 
   [[nodiscard]] Json Provenance() const {
-    return {{"resourceType", "Provenance"},
-            {"target", Json::array({ReferenceTo("observation"), ReferenceTo("report")})},
-            {"recorded", options_.recorded},
-            {"agent", Json::array({{{"type", {{"text", "Assembled by the software"}}},
-                                    {"who", ReferenceTo("device")}}})},
-            {"entity", Json::array({{{"role", "source"},
-                                     {"what",
-                                      {{"identifier", IdentifierOf("session")},
-                                       {"display", "SESSION.json of nearpoint"}}}}})}};
+    // Its type has no identifiers; a tag is what it is found again by.
+    return {
+        {"resourceType", "Provenance"},
+        {"meta",
+         {{"tag", Json::array({{{"system", kIdentifierSystem}, {"code", IdOf("provenance")}}})}}},
+        {"target", Json::array({ReferenceTo("observation"), ReferenceTo("report")})},
+        {"recorded", options_.recorded},
+        {"agent", Json::array({{{"type", {{"text", "Assembled by the software"}}},
+                                {"who", ReferenceTo("device")}}})},
+        {"entity", Json::array({{{"role", "source"},
+                                 {"what",
+                                  {{"identifier", IdentifierOf("session")},
+                                   {"display", "SESSION.json of nearpoint"}}}}})}};
   }
 
   const StoredSession& session_;
-  std::string_view text_;
+  std::string text_;  // that ids are drawn from
   const FhirOptions& options_;
 };
 

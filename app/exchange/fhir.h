@@ -23,9 +23,19 @@ inline constexpr std::string_view kCodeSystem = "urn:uuid:5b0f6f0e-7d0c-4c55-9a5
 inline constexpr std::string_view kIdentifierSystem =
     "urn:uuid:0f9a7f52-3a1e-4b8b-8f0e-8f6a1d5b7c20";
 
+// Record numbers whose system nobody stated.
+inline constexpr std::string_view kOwnSubjectSystem =
+    "urn:uuid:8c1a8a2d-5f7e-4a3b-9c0d-2b6f4e7d9a11";
+
 struct FhirOptions {
   std::string subject;  // pseudonym or record number; as identifier, never as a name
-  std::string subject_system = "urn:uuid:8c1a8a2d-5f7e-4a3b-9c0d-2b6f4e7d9a11";  // whose numbers
+  std::string subject_system{kOwnSubjectSystem};  // whose numbers: as the record server has it
+  // What measured: the same for all sessions of one installation, and so the same Device. Empty: of
+  // an installation that nobody states.
+  std::string installation;
+  // What tells this measurement from another whose session reads alike, such as the id of its
+  // record; empty where the text of the session does.
+  std::string entry;
   std::string recorded;      // the moment of the export, with seconds and offset
   bool reviewed = false;     // a clinician has looked: status final instead of preliminary
   bool transaction = false;  // with requests that a server can carry out: each PUT under an id

@@ -19,8 +19,30 @@ std::string ReasonOf(std::string_view operation_outcome) {
     if (words != issue.end() && words->is_string()) {
       return words->get<std::string>().substr(0, kMost);
     }
+    const auto details = issue.find("details");
+    if (details == issue.end() || !details->is_object()) continue;
+    const auto text = details->find("text");
+    if (text != details->end() && text->is_string()) {
+      return text->get<std::string>().substr(0, kMost);
+    }
   }
   return {};
+}
+
+bool RefusesIds(std::string_view reply) {
+  const Json json = Json::parse(reply, nullptr, /*allow_exceptions=*/false);
+  if (!json.is_object() || json.value("resourceType", Json()) != "Bundle") return false;
+  const auto list = json.find("entry");
+  if (list == json.end() || !list->is_array()) return false;
+  return std::ranges::any_of(*list, [](const Json& entry) {
+    if (!entry.is_object() || !entry.contains("response")) return false;
+    const Json& response = entry.at("response");
+    if (!response.is_object() || !response.contains("status")) return false;
+    const Json& status = response.at("status");
+    if (!status.is_string()) return false;
+    const std::string code = status.get<std::string>().substr(0, 3);
+    return code == "400" || code == "404" || code == "405";
+  });
 }
 
 bool IsCarriedOut(std::string_view reply, std::size_t entries) {

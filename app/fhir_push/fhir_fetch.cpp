@@ -9,11 +9,17 @@ namespace {
 constexpr qint64 kMostReply = static_cast<qint64>(kMostSealedBytes / 3 * 4) + (8LL << 20);
 constexpr int kMostPages = 1000;
 
-// "base/" and what stands behind it, however the base was written.
-QUrl Below(const QUrl& base, const std::string& rest) {
-  QString text = base.toString();
-  while (text.endsWith('/')) text.chop(1);
-  return QUrl(text + '/' + QString::fromStdString(rest));
+// A server behind a proxy may know itself by another name, or not that it is reached over TLS: the
+// same list is then asked of the address that was configured. Anything else stays as it is, and
+// FhirRequest refuses to follow it elsewhere.
+QUrl NextOf(const QUrl& base, const std::string& link) {
+  const QUrl next = base.resolved(QUrl(QString::fromStdString(link)));
+  const bool here =
+      next.scheme() == base.scheme() && next.host() == base.host() && next.port() == base.port();
+  if (here || !next.path().endsWith("/DocumentReference") || !next.hasQuery()) return next;
+  QUrl same = Below(base, "DocumentReference");
+  same.setQuery(next.query(QUrl::FullyEncoded));
+  return same;
 }
 
 }  // namespace
@@ -44,7 +50,7 @@ void FhirFetch::Take(const QByteArray& reply) {
   } else if (++pages_ >= kMostPages) {
     emit Failed({ErrorCode::kBadValue, host + ": its list has no end."});
   } else {
-    request_.Get(server_.base.resolved(QUrl(QString::fromStdString(page->next))));
+    request_.Get(NextOf(server_.base, page->next));
   }
 }
 

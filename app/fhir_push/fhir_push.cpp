@@ -1,7 +1,9 @@
 #include "app/fhir_push/fhir_push.h"
 
 #include <nlohmann/json.hpp>
+#include <utility>
 
+#include "app/exchange/fhir_conditional.h"
 #include "app/exchange/fhir_reply.h"
 
 namespace nearpoint {
@@ -24,26 +26,66 @@ std::size_t EntriesOf(const QByteArray& transaction) {
 }  // namespace
 
 FhirPush::FhirPush(FhirServer server, PushPatience patience, QObject* parent)
-    : QObject(parent),
-      host_(server.base.host()),
-      request_(std::move(server), patience, kMostReply) {
+    : QObject(parent), server_(server), request_(std::move(server), patience, kMostReply) {
   connect(&request_, &FhirRequest::Answered, this, &FhirPush::Judge);
-  connect(&request_, &FhirRequest::Failed, this, &FhirPush::Failed);
+  connect(&request_, &FhirRequest::Failed, this, &FhirPush::Refused);
   connect(&request_, &FhirRequest::Waiting, this, &FhirPush::Waiting);
 }
 
 void FhirPush::Send(const QByteArray& transaction) {
+  transaction_ = transaction;
   entries_ = EntriesOf(transaction);
-  request_.Post(transaction);
+  const std::string patient = PatientQuery(View(transaction));
+  if (patient.empty()) {
+    Post();
+    return;
+  }
+  step_ = Step::kPatient;
+  request_.Get(Below(server_.base, patient));
+}
+
+void FhirPush::Post() {
+  step_ = Step::kChosenIds;
+  request_.Post(transaction_);
+}
+
+bool FhirPush::SendWithoutIds() {
+  if (step_ != Step::kChosenIds) return false;
+  const auto conditional = WithoutChosenIds(View(transaction_));
+  if (!conditional) return false;
+  step_ = Step::kOwnIds;
+  request_.Post(QByteArray::fromStdString(*conditional));
+  return true;
 }
 
 void FhirPush::Judge(const QByteArray& reply, int tries) {
+  if (step_ == Step::kPatient) {
+    if (const auto found = WithPatient(View(transaction_), View(reply))) {
+      transaction_ = QByteArray::fromStdString(*found);
+    }
+    Post();
+    return;
+  }
   if (IsCarriedOut(View(reply), entries_)) {
     emit Done(tries);
     return;
   }
-  emit Failed({ErrorCode::kBadValue,
-               host_.toStdString() + ": did not say that every entry was carried out."});
+  if (RefusesIds(View(reply)) && SendWithoutIds()) return;
+  emit Failed({ErrorCode::kBadValue, server_.base.host().toStdString() +
+                                         ": did not say that every entry was carried out."});
+}
+
+void FhirPush::Refused(const Error& error) {
+  constexpr int kBad = 400, kNotFound = 404, kNotAllowed = 405;
+  const int status = request_.status();
+  const bool refused = status == kBad || status == kNotFound || status == kNotAllowed;
+  // A server without a search for patients still takes the measurement.
+  if (step_ == Step::kPatient && error.code == ErrorCode::kBadValue && status != 0) {
+    Post();
+    return;
+  }
+  if (refused && SendWithoutIds()) return;
+  emit Failed(error);
 }
 
 }  // namespace nearpoint

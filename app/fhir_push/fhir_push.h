@@ -3,7 +3,9 @@
 //
 // The bundle is a transaction whose entries are PUTs under ids drawn from what they carry (fhir.h,
 // fhir_mailbox.h), so a server that got it twice, because the first answer was lost on the way,
-// holds it once.
+// holds it once. One that takes no ids but its own gets it as conditional updates
+// (fhir_conditional.h). Where the record numbers have a system that the server may know, it is
+// asked for the patient first, so that a chart shows what was sent.
 #pragma once
 
 #include <QObject>
@@ -28,10 +30,16 @@ class FhirPush : public QObject {
   void Waiting(int ms);                        // before the next try
 
  private:
+  void Post();
   void Judge(const QByteArray& reply, int tries);
+  void Refused(const Error& error);
+  bool SendWithoutIds();
 
-  QString host_;
+  enum class Step { kPatient, kChosenIds, kOwnIds };
+  FhirServer server_;
   FhirRequest request_;
+  QByteArray transaction_;
+  Step step_ = Step::kChosenIds;
   std::size_t entries_ = 0;
 };
 

@@ -42,6 +42,7 @@ void FhirRequest::Get(const QUrl& url) {
 
 void FhirRequest::Begin() {
   tried_ = 0;
+  status_ = 0;
   if (const auto good = CheckServer(server_); !good) {
     emit Failed(good.error());
     return;
@@ -85,6 +86,7 @@ void FhirRequest::Try() {
 void FhirRequest::Finish(QNetworkReply* reply) {
   reply->deleteLater();
   const int status = reply->attribute(QNetworkRequest::HttpStatusCodeAttribute).toInt();
+  status_ = status;
   constexpr int kOk = 200;
   constexpr int kRedirect = 300;
   constexpr int kRefused = 400;

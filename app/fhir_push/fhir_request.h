@@ -25,6 +25,9 @@ class FhirRequest : public QObject {
   // kBadValue at once for an address outside of the server: its token must not follow there.
   void Get(const QUrl& url);
 
+  // HTTP status of the answer that ended it; 0 where none came.
+  [[nodiscard]] int status() const { return status_; }
+
  signals:
   void Answered(const QByteArray& body, int tries);
   // One sentence. kUnavailable: the server could not be reached or was busy to the end, trying
@@ -49,6 +52,7 @@ class FhirRequest : public QObject {
   QByteArray body_;
   bool post_ = false;
   int tried_ = 0;
+  int status_ = 0;
 };
 
 }  // namespace nearpoint

@@ -11,6 +11,12 @@ bool IsThisComputer(const QString& host) {
 
 }  // namespace
 
+QUrl Below(const QUrl& base, const std::string& rest) {
+  QString text = base.toString();
+  while (text.endsWith('/')) text.chop(1);
+  return QUrl(text + '/' + QString::fromStdString(rest));
+}
+
 Result<void> CheckServer(const FhirServer& server) {
   const QUrl& base = server.base;
   const std::string text = base.toString(QUrl::RemoveUserInfo).toStdString();

@@ -3,6 +3,7 @@
 
 #include <QByteArray>
 #include <QUrl>
+#include <string>
 
 #include "vision/core/result.h"
 
@@ -23,5 +24,8 @@ struct PushPatience {
 // kBadValue: not https, except to this computer; a token with a line break; user or password in the
 // address.
 [[nodiscard]] Result<void> CheckServer(const FhirServer& server);
+
+// "base/" and what stands behind it, however the base was written.
+[[nodiscard]] QUrl Below(const QUrl& base, const std::string& rest);
 
 }  // namespace nearpoint

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "app/measure/answer.h"
 #include "app/measure/likelihood.h"
 #include "app/measure/normal.h"
 #include "app/measure/observations.h"
@@ -292,17 +293,7 @@ class Estimator {
                                            .level = options_.level};
   }
 
-  void Decide() {
-    const double cut_off = options_.cut_off.mm();
-    const Band& band = *result_.break_mm;
-    if (band.low > cut_off) {
-      result_.answer = Answer::kBeyond;
-    } else if (band.high && *band.high < cut_off) {
-      result_.answer = Answer::kWithin;
-    } else {
-      result_.answer = Answer::kCannotTell;
-    }
-  }
+  void Decide() { result_.answer = AnswerFor(result_.break_mm, options_.cut_off); }
 
   void DescribeTrials() {
     if (result_.trials_used < 3) {
@@ -349,6 +340,13 @@ SharedCalibration SharedFromProfile(double focal_rel_sd, Length target_sd,
   shared.relative_sd = std::hypot(focal_rel_sd, personal_scale_rel_sd);
   shared.offset_sd = Length::Millimeters(std::hypot(target_sd.mm(), kCornealPlaneSd));
   return shared;
+}
+
+Answer AnswerFor(const std::optional<Band>& break_mm, Length cut_off) {
+  if (!break_mm) return Answer::kCannotTell;
+  if (break_mm->low > cut_off.mm()) return Answer::kBeyond;
+  if (break_mm->high && *break_mm->high < cut_off.mm()) return Answer::kWithin;
+  return Answer::kCannotTell;
 }
 
 Estimate EstimateNearPoint(std::span<const Trial> trials, const SharedCalibration& shared,

@@ -15,6 +15,7 @@
 #include "app/window/clinic/clinic_words.h"
 #include "app/window/clinic/time_line_view.h"
 #include "app/window/exercise/exercise_words.h"
+#include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 
@@ -129,7 +130,7 @@ void PatientPage::ShowTimeLine() {
                    QString::fromUtf8(line.limit_from->source.data(),
                                      static_cast<qsizetype>(line.limit_from->source.size())) +
                    ")."
-             : " " + tr("(that of adults, since no year of birth is known).");
+             : " " + tr("(as the newest measurement has it, since no year of birth is known).");
   if (line.mean_from != nullptr) {
     key += ' ' + tr("Dotted, with one standard deviation: mean of %1.")
                      .arg(QString::fromUtf8(line.mean_from->source.data(),
@@ -157,6 +158,11 @@ void PatientPage::ShowMeasurements() {
     const QString state = words::StateText(it->digest);
     QString text = words::WhenText(it->digest) + "   " + words::BandText(it->digest.break_mm) +
                    "   " + words::AnswerWord(it->digest.answer);
+    if (it->digest.said) {
+      text += "\n" + tr("on its day, against %1: %2")
+                         .arg(Centimeters(it->digest.said->cut_off.mm()),
+                              words::AnswerWord(it->digest.said->answer));
+    }
     if (!state.isEmpty()) text += "\n" + state;
     auto* item = new QListWidgetItem(text, list_);
     item->setData(Qt::UserRole, it->id);

@@ -32,6 +32,7 @@ void ClinicSessionPage::ShowOutput() {
   reader->addItem(tr("for a school"), static_cast<int>(Reader::kSchool));
   QPushButton* const pdf = Button(tr("Report as PDF ..."), "report");
   connect(pdf, &QPushButton::clicked, this, [this, reader] {
+    if (!MayGoTo(static_cast<Reader>(reader->currentData().toInt()))) return;
     const QString file = QFileDialog::getSaveFileName(this, tr("Report as PDF"), "report.pdf",
                                                       tr("PDF files (*.pdf)"));
     if (!file.isEmpty()) SaveReport(file, static_cast<Reader>(reader->currentData().toInt()));
@@ -49,6 +50,16 @@ void ClinicSessionPage::ShowOutput() {
   parts::LayoutOf(card)->addLayout(row);
   ShowServer(parts::LayoutOf(card));
   body()->addWidget(card);
+}
+
+// What a school learns of a child is not the clinic's to decide: asked once for each measurement.
+bool ClinicSessionPage::MayGoTo(Reader reader) {
+  if (reader != Reader::kSchool || school_asked_) return true;
+  school_asked_ = true;
+  ShowTrouble(
+      tr("A school gets this only if the person, or the parents of a child, have agreed to it. Do "
+         "you have their consent? Then press once more."));
+  return false;
 }
 
 void ClinicSessionPage::SaveReport(const QString& file, Reader reader) {
@@ -80,6 +91,14 @@ std::optional<std::string> ClinicSessionPage::Bundle(bool transaction) {
            "this person has none yet."));
     return std::nullopt;
   }
+  const QString system = clinic()->store.Setting("record_system");
+  if (!system.isEmpty()) options.subject_system = system.toStdString();
+  const auto installation = clinic()->store.InstallationOf(file_->measurement.id);
+  if (!installation) {
+    ShowTrouble(installation.error());
+    return std::nullopt;
+  }
+  options.installation = installation->toStdString();
   options.recorded = context().store.Now().toUTC().toString(Qt::ISODate).toStdString();
   options.reviewed = file_->measurement.digest.accepted;
   options.transaction = transaction;

@@ -70,7 +70,13 @@ ClinicSessionPage::ClinicSessionPage(AppContext& the_context, QWidget* parent)
     body()->addStretch(1);
     return;
   }
-  as_reviewed_ = *std::move(reviewed);
+  const auto limit = clinic()->store.Limit(file_->measurement.patient);
+  if (!limit) {
+    ShowTrouble(limit.error());
+    body()->addStretch(1);
+    return;
+  }
+  as_reviewed_ = HeldAgainst(*std::move(reviewed), *limit);
   reviewed_ = as_reviewed_.data.trials;
   SetHeading(words::WhenText(file_->measurement.digest));
   if (const auto patient = clinic()->store.FindPatient(file_->measurement.patient)) {
@@ -110,6 +116,14 @@ void ClinicSessionPage::ShowResult() {
   QString comfort = words::ComfortWord(digest.comfort) + ".";
   comfort[0] = comfort[0].toUpper();
   lines->addWidget(parts::Text(comfort));
+  if (digest.said) {
+    lines->addWidget(parts::Text(
+        tr("Held against %1, the limit for the age that is known now. On its day it was "
+           "held against %2: %3.")
+            .arg(Centimeters(digest.cut_off.mm()), Centimeters(digest.said->cut_off.mm()),
+                 words::AnswerWord(digest.said->answer)),
+        "warm"));
+  }
   if (digest.changed) {
     std::optional<Band> as_measured = stored_.estimate.break_mm;
     lines->addWidget(parts::Text(

@@ -37,6 +37,7 @@ class ClinicSessionPage : public ClinicPage {
   void ShowTrial(int index);
   void ShowDecision();
   void ShowOutput();
+  [[nodiscard]] bool MayGoTo(Reader reader);
   void ShowServer(QVBoxLayout* layout);
   // Absent after a sentence on what is missing.
   [[nodiscard]] std::optional<std::string> Bundle(bool transaction);
@@ -44,7 +45,7 @@ class ClinicSessionPage : public ClinicPage {
 
   std::optional<MeasurementFile> file_;
   StoredSession stored_;
-  StoredSession as_reviewed_;  // what a report states
+  StoredSession as_reviewed_;  // what a report states, against the limit of today
   SessionCourse course_;
   std::vector<Trial> reviewed_;  // with what the review did to them
   QComboBox* which_ = nullptr;
@@ -56,6 +57,7 @@ class ClinicSessionPage : public ClinicPage {
   QLineEdit* reason_ = nullptr;
   TokenField* token_ = nullptr;
   FhirPush* push_ = nullptr;
+  bool school_asked_ = false;
   QPushButton* set_aside_ = nullptr;
   QPushButton* count_ = nullptr;
 };

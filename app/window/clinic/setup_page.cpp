@@ -109,6 +109,19 @@ void ClinicSetupPage::ShowServer() {
     Set("fhir_server", address);
   });
   parts::LayoutOf(card)->addWidget(server);
+  parts::LayoutOf(card)->addWidget(parts::Text(
+      tr("The system of your record numbers, as the record server names it. With it the server "
+         "finds the patient, and what you send shows in the chart; without it the number alone "
+         "goes along."),
+      "quiet"));
+  auto* system = new QLineEdit(clinic()->store.Setting("record_system"));
+  system->setObjectName("record_system");
+  system->setFont(look::Body());
+  system->setPlaceholderText("https://... / urn:oid:...");
+  system->setAccessibleName(tr("System of the record numbers"));
+  connect(system, &QLineEdit::editingFinished, this,
+          [this, system] { Set("record_system", system->text().trimmed()); });
+  parts::LayoutOf(card)->addWidget(system);
   body()->addWidget(card);
 }
 

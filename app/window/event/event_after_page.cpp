@@ -46,7 +46,9 @@ EventAfterPage::EventAfterPage(AppContext& the_context, QWidget* parent)
   event_->Refresh();
   SetLead(tr("For the organiser alone: this page shows results."));
   MakeNumbers();
+  MakeLookedAfter();
   MakeConflicts();
+  MakeSharedNumbers();
   MakeList();
   MakeFiles();
   MakeEnd();
@@ -67,12 +69,19 @@ void EventAfterPage::MakeNumbers() {
           .arg(totals.see_professional)
           .arg(totals.again)
           .arg(totals.no_number));
-  add(tr("Not measured: %1 waiting, %2 paused, %3 absent, %4 not willing, %5 need looking after, "
-         "%6 "
-         "refused.")
+  if (totals.look_after > 0) {
+    add("! " +
+        tr("Need looking after: %1, of them measured: %2; they count under no other finding.")
+            .arg(totals.look_after)
+            .arg(totals.look_after_measured));
+  }
+  add(tr("Not measured: %1 waiting, %2 paused, %3 absent, %4 did not want to, %5 could not be "
+         "measured, "
+         "%6 need looking after, %7 refused.")
           .arg(totals.waiting)
           .arg(totals.paused)
           .arg(totals.absent)
+          .arg(totals.declined)
           .arg(totals.unable)
           .arg(totals.caution)
           .arg(totals.refused));
@@ -95,6 +104,30 @@ void EventAfterPage::MakeNumbers() {
   body()->addWidget(card);
 }
 
+void EventAfterPage::MakeLookedAfter() {
+  for (const ChildState& child : event_->desk()->state().children) {
+    if (!child.needs_looking_after()) continue;
+    QFrame* const card = parts::Card(tr("Needs looking after: %1").arg(words::ForChild(child)));
+    parts::LayoutOf(card)->addWidget(parts::Text(
+        tr("Its letter asks the parents to have it examined, whatever was measured, and no station "
+           "measures it. Take this back only if it was pressed by mistake."),
+        "quiet"));
+    QPushButton* const back = SmallButton(tr("It was a mistake: take it back"), "take_back");
+    parts::LayoutOf(card)->addWidget(back, 0, Qt::AlignLeft);
+    connect(back, &QPushButton::clicked, this, [this, who = child.uuid] {
+      const auto taken =
+          event_->Write([who](EventDesk& desk) { return desk.TakeBackCaution(who); });
+      event_->Nudge();
+      if (taken) {
+        emit Wanted(PageId::kEventAfter);
+      } else {
+        Say(words::ForError(taken.error()));
+      }
+    });
+    body()->addWidget(card);
+  }
+}
+
 void EventAfterPage::MakeConflicts() {
   const EventState& state = event_->desk()->state();
   for (const ChildState& child : state.children) {
@@ -103,14 +136,15 @@ void EventAfterPage::MakeConflicts() {
     parts::LayoutOf(card)->addWidget(
         parts::Text(tr("Both stay in the file. Which one counts?"), "quiet"));
     for (const Measurement& made : child.measurements) {
-      if (made.undone) continue;
+      if (!made.stands) continue;
       const QString value = words::ForDistance(made.what.break_mm, state.event.rule.plane);
       QPushButton* const choice = parts::Choice(
           tr("%1, %2").arg(value.isEmpty() ? tr("no value") : value, Text(made.volunteer)),
           Text(made.at));
       parts::LayoutOf(card)->addWidget(choice);
       connect(choice, &QPushButton::clicked, this, [this, who = child.uuid, keep = made.uuid] {
-        const auto settled = event_->desk()->Settle(who, keep);
+        const auto settled =
+            event_->Write([who, keep](EventDesk& desk) { return desk.Settle(who, keep); });
         event_->Nudge();
         if (settled) {
           emit Wanted(PageId::kEventAfter);
@@ -119,6 +153,36 @@ void EventAfterPage::MakeConflicts() {
         }
       });
     }
+    body()->addWidget(card);
+  }
+}
+
+void EventAfterPage::MakeSharedNumbers() {
+  for (const ChildState& child : event_->desk()->state().children) {
+    if (!child.number_shared) continue;
+    QFrame* const card = parts::Card(tr("One number for two: %1").arg(words::ForChild(child)));
+    parts::LayoutOf(card)->addWidget(parts::Text(
+        tr("Two stations that did not know of each other gave this number. Both children are kept. "
+           "Give one of them another number, and the wristband with it."),
+        "quiet"));
+    auto* number = new QLineEdit(card);
+    number->setObjectName("new_number");
+    number->setFont(look::Body());
+    number->setAccessibleName(tr("Its new number"));
+    number->setPlaceholderText(tr("its new number"));
+    parts::LayoutOf(card)->addWidget(number);
+    QPushButton* const give = SmallButton(tr("Give it this number"), "renumber");
+    parts::LayoutOf(card)->addWidget(give, 0, Qt::AlignLeft);
+    connect(give, &QPushButton::clicked, this, [this, number, who = child.uuid] {
+      const auto given = event_->Write([who, typed = number->text().toStdString()](
+                                           EventDesk& desk) { return desk.Renumber(who, typed); });
+      event_->Nudge();
+      if (given) {
+        emit Wanted(PageId::kEventAfter);
+      } else {
+        Say(words::ForError(given.error()));
+      }
+    });
     body()->addWidget(card);
   }
 }
@@ -132,19 +196,27 @@ void EventAfterPage::MakeList() {
   list->setFont(look::Body());
   list->setWordWrap(true);
   list->setMinimumHeight(look::Art(200));
-  for (const Finding finding :
-       {Finding::kSeeProfessional, Finding::kMeasureAgain, Finding::kNotMeasured}) {
+  for (const Finding finding : {Finding::kNeedsLookingAfter, Finding::kSeeProfessional,
+                                Finding::kMeasureAgain, Finding::kNotMeasured}) {
     for (const ChildState& child : state.children) {
-      if (!child.counts || child.finding != finding) continue;
+      if (child.finding != finding || (!child.counts && !child.needs_looking_after())) continue;
       QString line = words::ForFinding(child) + " · " + words::ForChild(child);
-      const QString value = words::ForDistance(child.measurements[*child.counts].what.break_mm,
-                                               state.event.rule.plane);
+      const QString value =
+          child.counts ? words::ForDistance(child.measurements[*child.counts].what.break_mm,
+                                            state.event.rule.plane)
+                       : QString();
       if (!value.isEmpty()) line += " · " + value;
       list->addItem(line);
     }
   }
   if (list->count() == 0) list->addItem(tr("Nobody so far."));
   parts::LayoutOf(card)->addWidget(list);
+  const QString other = words::ForOtherPlane(state.event.rule.plane);
+  if (!other.isEmpty()) {
+    auto* const said = parts::Text(other, "quiet");
+    said->setObjectName("other_plane");
+    parts::LayoutOf(card)->addWidget(said);
+  }
   body()->addWidget(card);
 }
 

@@ -28,7 +28,9 @@ class EventAfterPage : public Page {
 
  private:
   void MakeNumbers();
+  void MakeLookedAfter();
   void MakeConflicts();
+  void MakeSharedNumbers();
   void MakeList();
   void MakeFiles();
   void MakeEnd();

@@ -32,6 +32,12 @@ struct PracticeNames {
   }
 };
 
+// A disk that is full or was pulled, another window that writes; not what a rule forbids.
+bool MayWorkLater(const Error& error) {
+  return error.code == ErrorCode::kNotWritable || error.code == ErrorCode::kUnavailable ||
+         error.code == ErrorCode::kUnreadable;
+}
+
 constexpr std::array kChildren{PracticeChild::kEasy,          PracticeChild::kWillNotLook,
                                PracticeChild::kPressesAtOnce, PracticeChild::kMovesBack,
                                PracticeChild::kGlasses,       PracticeChild::kSilent};
@@ -43,6 +49,10 @@ EventContext::EventContext(EventStore store, bool practice)
 
 Result<EventContext*> EventContext::Of(AppContext& context) {
   if (context.event && context.event->practice_ == context.practice) return context.event.get();
+  // Going would throw away what could not be written yet.
+  if (context.event && !context.event->WriteWhatIsLeft()) {
+    return tl::unexpected(*context.event->why_unwritten());
+  }
   auto folder = context.practice ? std::make_unique<QTemporaryDir>() : nullptr;
   const QString place =
       folder ? folder->path() : QFileInfo(context.store.database().file()).absolutePath();
@@ -97,6 +107,39 @@ PracticeOptions EventContext::Patient(const Uuid& who) const {
 Profile EventContext::MeasuredWith(const AppContext& home) const {
   if (card && card->child() == child && card->face_known()) return card->profile();
   return StationProfile(home, store_);
+}
+
+Result<void> EventContext::Do(const Uuid& event, const Act& act) {
+  if (desk_ && desk_->state().uuid == event) return act(*desk_);
+  auto desk = EventDesk::Open(store_, event);
+  if (!desk) return tl::unexpected(desk.error());
+  return act(*desk);
+}
+
+Result<void> EventContext::Write(Act act) {
+  if (!desk_) return Fail(ErrorCode::kNotFound, "This event is not on this computer.");
+  const Uuid event = desk_->state().uuid;
+  if (WriteWhatIsLeft()) {
+    auto done = Do(event, act);
+    if (done || !MayWorkLater(done.error())) return done;
+    why_unwritten_ = done.error();
+  }
+  unwritten_.push_back({event, std::move(act)});
+  return tl::unexpected(*why_unwritten_);
+}
+
+bool EventContext::WriteWhatIsLeft() {
+  while (!unwritten_.empty()) {
+    const auto done = Do(unwritten_.front().event, unwritten_.front().act);
+    if (!done && MayWorkLater(done.error())) {
+      why_unwritten_ = done.error();
+      return false;
+    }
+    unwritten_.pop_front();
+    Nudge();
+  }
+  why_unwritten_.reset();
+  return true;
 }
 
 Result<void> EventContext::Choose(const Uuid& event) {

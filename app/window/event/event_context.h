@@ -5,6 +5,8 @@
 
 #include <QElapsedTimer>
 #include <QTemporaryDir>
+#include <deque>
+#include <functional>
 #include <memory>
 #include <optional>
 
@@ -19,7 +21,8 @@ namespace nearpoint {
 class EventContext {
  public:
   // The one of `context`, made (or made anew when practice began or ended) where needed; its file
-  // stands beside that of the home program. Errors: those of EventStore::Open.
+  // stands beside that of the home program. Errors: those of EventStore::Open, and kNotWritable
+  // while something of the other one waits to be written.
   [[nodiscard]] static Result<EventContext*> Of(AppContext& context);
 
   [[nodiscard]] EventStore& store() { return store_; }
@@ -28,6 +31,15 @@ class EventContext {
   [[nodiscard]] EventDesk* desk() { return desk_ ? &*desk_ : nullptr; }
   // Opens the event and remembers it as the current one.
   Result<void> Choose(const Uuid& event);
+  // Lets the desk of the open event do something that writes. What cannot be written now (a full
+  // disk, another window that writes) is kept in memory, in its order, and tried again: until then
+  // the error says why, and why_unwritten() goes on saying it. Other errors are final.
+  using Act = std::function<Result<void>(EventDesk&)>;
+  Result<void> Write(Act act);
+  // Tries what is kept. True if nothing is left.
+  bool WriteWhatIsLeft();
+  [[nodiscard]] int unwritten() const { return static_cast<int>(unwritten_.size()); }
+  [[nodiscard]] const std::optional<Error>& why_unwritten() const { return why_unwritten_; }
   // What arrived since. True if anything did.
   bool Refresh();
   void Nudge();
@@ -49,11 +61,18 @@ class EventContext {
 
  private:
   EventContext(EventStore store, bool practice);
+  Result<void> Do(const Uuid& event, const Act& act);
   void BeginPractice();
 
   std::unique_ptr<QTemporaryDir> folder_;  // in practice
   EventStore store_;
   std::optional<EventDesk> desk_;
+  struct Unwritten {
+    Uuid event;
+    Act act;
+  };
+  std::deque<Unwritten> unwritten_;
+  std::optional<Error> why_unwritten_;  // absent where nothing waits
   std::unique_ptr<EventLink> link_;
   bool practice_;
 };

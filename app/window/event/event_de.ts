@@ -302,6 +302,30 @@
         <source>yes or no, or an empty cell where nobody asked</source>
         <translation>ja oder nein, oder eine leere Zelle, wo niemand gefragt hat</translation>
     </message>
+    <message>
+        <source>&quot;%1&quot; is no number; expected %2.</source>
+        <translation>„%1“ ist keine Nummer; erwartet: %2.</translation>
+    </message>
+    <message>
+        <source>Nobody said that this child needs looking after.</source>
+        <translation>Niemand hat gesagt, dass dieses Kind Hilfe braucht.</translation>
+    </message>
+    <message>
+        <source>%1 needs looking after and is not measured; call the person in charge.</source>
+        <translation>%1 braucht Hilfe und wird nicht gemessen; rufen Sie die Leitung.</translation>
+    </message>
+    <message>
+        <source>Column %1 (&quot;%2&quot;) was not understood; say what it is, or that it is not needed.</source>
+        <translation>Spalte %1 („%2“) wurde nicht verstanden; sagen Sie, was sie ist oder dass sie nicht gebraucht wird.</translation>
+    </message>
+    <message>
+        <source>This event is still locked here: its key comes as soon as another station that has it is connected.</source>
+        <translation>Diese Reihenmessung ist hier noch verschlossen: Ihr Schlüssel kommt, sobald ein anderer Platz verbunden ist, der ihn hat.</translation>
+    </message>
+    <message>
+        <source>A record on the server does not go with the key of its event: it was changed there, or the event was begun anew elsewhere. Nothing of it was taken over.</source>
+        <translation>Ein Eintrag auf dem Server passt nicht zum Schlüssel seiner Reihenmessung: Er wurde dort geändert, oder sie wurde anderswo neu begonnen. Nichts davon wurde übernommen.</translation>
+    </message>
 </context>
 <context>
     <name>EventWords</name>
@@ -403,6 +427,37 @@
             <numerusform>%n Durchgänge gesichert</numerusform>
         </translation>
     </message>
+    <message>
+        <source>(given twice; this one at %1 UTC, %2)</source>
+        <translation>(zweimal vergeben; dieses Kind um %1 UTC, %2)</translation>
+    </message>
+    <message>
+        <source>not measured: the person in charge sees this child first</source>
+        <translation>keine Messung: erst sieht die Leitung nach dem Kind</translation>
+    </message>
+    <message>
+        <source>At home this program counts from the front of the eye; there the same near point reads %1 more.</source>
+        <translation>Zu Hause zählt dieses Programm von der Vorderseite des Auges an; derselbe Nahpunkt ist dort um %1 größer.</translation>
+    </message>
+    <message>
+        <source>At home this program counts from the front of the eye; there the same near point reads %1 less.</source>
+        <translation>Zu Hause zählt dieses Programm von der Vorderseite des Auges an; derselbe Nahpunkt ist dort um %1 kleiner.</translation>
+    </message>
+    <message>
+        <source>needs looking after</source>
+        <translation>braucht Hilfe</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n entry (entries) of this station could not be written. Do not close the program: they are kept and tried again.</source>
+        <translation>
+            <numerusform>%n Eintrag dieses Platzes konnte nicht gespeichert werden. Schließen Sie das Programm nicht: Er bleibt im Speicher, und es wird wieder versucht.</numerusform>
+            <numerusform>%n Einträge dieses Platzes konnten nicht gespeichert werden. Schließen Sie das Programm nicht: Sie bleiben im Speicher, und es wird wieder versucht.</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>! Connected. The event is here and still locked: its key comes as soon as another station that has it is connected.</source>
+        <translation>! Verbunden. Die Reihenmessung ist hier und noch verschlossen: Ihr Schlüssel kommt, sobald ein anderer Platz verbunden ist, der ihn hat.</translation>
+    </message>
 </context>
 <context>
     <name>PracticeNames</name>
@@ -456,10 +511,6 @@
     <message>
         <source>%1 children listed, %2 measured: %3 within the limit, %4 to see a professional, %5 to be measured again, %6 without a number.</source>
         <translation>%1 Kinder auf der Liste, %2 gemessen: %3 innerhalb der Grenze, %4 zu einer Fachperson, %5 noch einmal zu messen, %6 ohne Wert.</translation>
-    </message>
-    <message>
-        <source>Not measured: %1 waiting, %2 paused, %3 absent, %4 not willing, %5 need looking after, %6 refused.</source>
-        <translation>Nicht gemessen: %1 warten, %2 in Pause, %3 nicht da, %4 wollen nicht, um %5 muss sich jemand kümmern, %6 ohne Einwilligung.</translation>
     </message>
     <message>
         <source>%1 rounds, %2 of them do not count. Half of the children took less than %3 seconds.</source>
@@ -554,6 +605,46 @@
     <message>
         <source>Delete everywhere</source>
         <translation>Überall löschen</translation>
+    </message>
+    <message>
+        <source>Not measured: %1 waiting, %2 paused, %3 absent, %4 did not want to, %5 could not be measured, %6 need looking after, %7 refused.</source>
+        <translation>Nicht gemessen: %1 warten, %2 in Pause, %3 nicht da, %4 wollten nicht, %5 konnten nicht gemessen werden, %6 brauchen Hilfe, %7 ohne Einwilligung.</translation>
+    </message>
+    <message>
+        <source>Needs looking after: %1</source>
+        <translation>Braucht Hilfe: %1</translation>
+    </message>
+    <message>
+        <source>Its letter asks the parents to have it examined, whatever was measured, and no station measures it. Take this back only if it was pressed by mistake.</source>
+        <translation>Der Brief bittet die Eltern um eine Untersuchung, was auch gemessen wurde, und kein Platz misst dieses Kind. Nehmen Sie das nur zurück, wenn es versehentlich gedrückt wurde.</translation>
+    </message>
+    <message>
+        <source>It was a mistake: take it back</source>
+        <translation>Ein Versehen: zurücknehmen</translation>
+    </message>
+    <message>
+        <source>One number for two: %1</source>
+        <translation>Eine Nummer für zwei: %1</translation>
+    </message>
+    <message>
+        <source>Two stations that did not know of each other gave this number. Both children are kept. Give one of them another number, and the wristband with it.</source>
+        <translation>Zwei Plätze, die nichts voneinander wussten, haben diese Nummer vergeben. Beide Kinder bleiben. Geben Sie einem von beiden eine andere Nummer und das Armband dazu.</translation>
+    </message>
+    <message>
+        <source>Its new number</source>
+        <translation>Die neue Nummer</translation>
+    </message>
+    <message>
+        <source>its new number</source>
+        <translation>die neue Nummer</translation>
+    </message>
+    <message>
+        <source>Give it this number</source>
+        <translation>Diese Nummer geben</translation>
+    </message>
+    <message>
+        <source>Need looking after: %1, of them measured: %2; they count under no other finding.</source>
+        <translation>Brauchen Hilfe: %1, davon gemessen: %2; sie zählen zu keinem anderen Ergebnis.</translation>
     </message>
 </context>
 <context>
@@ -686,6 +777,17 @@
         <source>The server&apos;s file</source>
         <translation>Die Datei des Servers</translation>
     </message>
+    <message>
+        <source>The server never had a name: its copy was sealed, and the key is destroyed with each station&apos;s records.</source>
+        <translation>Der Server hatte nie einen Namen: Seine Kopie war versiegelt, und der Schlüssel wird mit den Einträgen jedes Platzes vernichtet.</translation>
+    </message>
+    <message numerus="yes">
+        <source>An older version had handed %n record(s) to the server unsealed: erase the server&apos;s folder (app/event-server erase).</source>
+        <translation>
+            <numerusform>Eine ältere Version hatte dem Server %n Eintrag unversiegelt gegeben: Löschen Sie den Ordner des Servers (app/event-server erase).</numerusform>
+            <numerusform>Eine ältere Version hatte dem Server %n Einträge unversiegelt gegeben: Löschen Sie den Ordner des Servers (app/event-server erase).</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::EventRosterPage</name>
@@ -774,11 +876,39 @@
     </message>
     <message>
         <source>A CSV file or a workbook with one child a row. The order of the columns does not matter.</source>
-        <translation>Eine CSV-Datei oder Arbeitsmappe mit einem Kind je Zeile. Die Reihenfolge der Spalten ist gleich.</translation>
+        <translation>Eine CSV-Datei oder Arbeitsmappe mit einem Kind je Zeile. Die Reihenfolge der Spalten spielt keine Rolle.</translation>
     </message>
     <message>
         <source>Tables (*.csv *.txt *.tsv *.xlsx *.ods)</source>
         <translation>Tabellen (*.csv *.txt *.tsv *.xlsx *.ods)</translation>
+    </message>
+    <message>
+        <source>Not understood: what is it?</source>
+        <translation>Nicht verstanden: Was ist das?</translation>
+    </message>
+    <message>
+        <source>! Nothing is taken over yet: say below what each column is.</source>
+        <translation>! Noch wird nichts übernommen: Sagen Sie unten, was jede Spalte ist.</translation>
+    </message>
+    <message>
+        <source>column %1</source>
+        <translation>Spalte %1</translation>
+    </message>
+    <message>
+        <source>%1 (such as: %2)</source>
+        <translation>%1 (etwa: %2)</translation>
+    </message>
+    <message>
+        <source>– choose –</source>
+        <translation>– wählen –</translation>
+    </message>
+    <message>
+        <source>not needed</source>
+        <translation>nicht gebraucht</translation>
+    </message>
+    <message>
+        <source>Nothing is taken over until each of these columns has an answer. One of them may be the parents&apos; answer.</source>
+        <translation>Nichts wird übernommen, bis jede dieser Spalten eine Antwort hat. Eine davon kann die Antwort der Eltern sein.</translation>
     </message>
 </context>
 <context>
@@ -1141,6 +1271,34 @@
             <numerusform>%n Durchgang ist auf diesem Rechner gesichert.</numerusform>
             <numerusform>%n Durchgänge sind auf diesem Rechner gesichert.</numerusform>
         </translation>
+    </message>
+    <message>
+        <source>Ask before measuring</source>
+        <translation>Vor der Messung fragen</translation>
+    </message>
+    <message>
+        <source>%1 is not measured. Call the person in charge.</source>
+        <translation>%1 wird nicht gemessen. Rufen Sie die Leitung.</translation>
+    </message>
+    <message>
+        <source>Cannot do it</source>
+        <translation>Kann es nicht</translation>
+    </message>
+    <message>
+        <source>No (N)</source>
+        <translation>Nein (N)</translation>
+    </message>
+    <message>
+        <source>Yes (Y)</source>
+        <translation>Ja (J)</translation>
+    </message>
+    <message>
+        <source>Yes means: not measured, call the person in charge.</source>
+        <translation>Ja heißt: keine Messung, die Leitung rufen.</translation>
+    </message>
+    <message>
+        <source>Ask: Pain in or behind the eyes? A new headache? A blow to the head? Seeing two? A squint that is treated?</source>
+        <translation>Fragen Sie: Augenschmerzen? Neue Kopfschmerzen? Ein Schlag auf den Kopf? Doppeltsehen? Ein Schielen in Behandlung?</translation>
     </message>
 </context>
 </TS>

@@ -17,6 +17,13 @@
             <numerusform>%n rounds are safe here</numerusform>
         </translation>
     </message>
+    <message numerus="yes">
+        <source>%n entry (entries) of this station could not be written. Do not close the program: they are kept and tried again.</source>
+        <translation>
+            <numerusform>%n entry of this station could not be written. Do not close the program: it is kept and tried again.</numerusform>
+            <numerusform>%n entries of this station could not be written. Do not close the program: they are kept and tried again.</numerusform>
+        </translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::EventAfterPage</name>
@@ -32,6 +39,16 @@
         <translation>
             <numerusform>%n child is in the tables.</numerusform>
             <numerusform>%n children are in the tables.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::EventPage</name>
+    <message numerus="yes">
+        <source>An older version had handed %n record(s) to the server unsealed: erase the server&apos;s folder (app/event-server erase).</source>
+        <translation>
+            <numerusform>An older version had handed %n record to the server unsealed: erase the server&apos;s folder (app/event-server erase).</numerusform>
+            <numerusform>An older version had handed %n records to the server unsealed: erase the server&apos;s folder (app/event-server erase).</numerusform>
         </translation>
     </message>
 </context>

@@ -45,9 +45,10 @@ void EventKeeper::ReadEarlier(const ChildState& child) {
 }
 
 EventKeeper::~EventKeeper() {
-  if (event_.kept || event_.desk() == nullptr) return;
-  // If this cannot be written the child stays at this station, which says the same to the others.
-  static_cast<void>(event_.desk()->Stop(event_.child, StopReason::kPaused));
+  if (event_.kept || finished_ || event_.desk() == nullptr) return;
+  // Where it cannot be written now it is kept, and the station says so.
+  static_cast<void>(event_.Write(
+      [child = event_.child](EventDesk& desk) { return desk.Stop(child, StopReason::kPaused); }));
   event_.Nudge();
 }
 
@@ -64,20 +65,26 @@ Result<void> EventKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow,
   made.trial = TrialToText(trial.trial);
   made.eyes = TrialEyesToText(trial.eyes);
   made.card = FilledByPopulation(facts.profile.face).empty();
-  return event_.desk()->KeepTrial(event_.child, made);
+  return event_.Write(
+      [child = event_.child, made](EventDesk& desk) { return desk.KeepTrial(child, made); });
 }
 
 Result<void> EventKeeper::Finish(const MeasureFlow& flow, const LiveFacts& facts) {
-  if (event_.kept) return {};
+  if (event_.kept || finished_) return {};
   ChildMeasured measured = MeasuredFrom(flow.trials(), eyes_, facts.shared, options_, plan_.least);
   constexpr double kMilliseconds = 1000;
   measured.seconds = static_cast<double>(event_.since.elapsed()) / kMilliseconds;
   measured.card = FilledByPopulation(facts.profile.face).empty();
-  const auto kept = event_.desk()->Keep(event_.child, measured, SessionText(flow, facts));
-  if (!kept) return tl::unexpected(kept.error());
-  event_.kept = true;
+  finished_ = true;
+  auto kept = event_.Write([&event = event_, child = event_.child, measured,
+                            text = SessionText(flow, facts)](EventDesk& desk) -> Result<void> {
+    const auto done = desk.Keep(child, measured, text);
+    if (!done) return tl::unexpected(done.error());
+    if (event.child == child) event.kept = true;
+    return {};
+  });
   event_.Nudge();
-  return {};
+  return kept;
 }
 
 std::string EventKeeper::SessionText(const MeasureFlow& flow, const LiveFacts& facts) const {

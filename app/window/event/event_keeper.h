@@ -42,6 +42,7 @@ class EventKeeper : public TrialKeeper {
   std::vector<TrialEyes> eyes_;  // of the earlier trials too
   std::int64_t frames_ = 0, frames_lost_ = 0;
   std::optional<Error> error_;
+  bool finished_ = false;  // the measurement was given to be written
 };
 
 }  // namespace nearpoint

@@ -25,6 +25,7 @@ EventLink::Status TryOnce(const QString& file, ServerLink& link) {
     if (!report) status.why = words::ForError(report.error());
   }
   status.waiting = Waiting(*store).value_or(0);
+  status.locked = store->LockedEvents();
   return status;
 }
 

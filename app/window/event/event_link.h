@@ -19,6 +19,7 @@ class EventLink : public QObject {
     bool alone = true;     // no server is set
     bool reached = false;  // at the last try
     int waiting = 0;       // records that are here alone
+    int locked = 0;        // events whose key is not here yet
     QString why;           // why it was not reached
   };
 

@@ -156,6 +156,15 @@ void EventPage::ShowDeletion() {
                    : "! " + tr("%1: not yet; it deletes as soon as it connects").arg(name));
   }
   lines.prepend(everywhere ? tr("Deleted on every station.") : tr("Not deleted everywhere yet."));
+  const int unsealed = UnsealedOnServer(event_->store().database(), deletions->front()).value_or(0);
+  if (!event_->store().Setting("server").isEmpty()) {
+    lines << (unsealed == 0
+                  ? tr("The server never had a name: its copy was sealed, and the key is destroyed "
+                       "with each station's records.")
+                  : "! " + tr("An older version had handed %n record(s) to the server unsealed: "
+                              "erase the server's folder (app/event-server erase).",
+                              nullptr, unsealed));
+  }
   deletion_->setText(lines.join('\n'));
 }
 

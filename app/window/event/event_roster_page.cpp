@@ -9,6 +9,7 @@
 #include <QLineEdit>
 #include <QListWidget>
 #include <QPushButton>
+#include <QScrollArea>
 #include <QSignalBlocker>
 #include <QVBoxLayout>
 
@@ -73,14 +74,25 @@ EventRosterPage::EventRosterPage(AppContext& the_context, QWidget* parent)
   AddAside(tr("Back"), PageId::kEvent);
 }
 
+std::array<QString, kRosterFields> EventRosterPage::FieldTitles() {
+  return {tr("Number"), tr("Name or first name"), tr("Family name"), tr("Class"),
+          tr("Age"),    tr("Day of birth"),       tr("Consent")};
+}
+
 void EventRosterPage::MakeColumns() {
+  unknown_card_ = parts::Card(tr("Not understood: what is it?"));
+  parts::LayoutOf(unknown_card_)
+      ->addWidget(parts::Text(
+          tr("Nothing is taken over until each of these columns has an answer. One of them may be "
+             "the parents' answer."),
+          "quiet"));
+  unknown_card_->hide();
+  body()->addWidget(unknown_card_);
   columns_card_ = parts::Card(tr("Which column is what"));
   auto* form = new QFormLayout();
   form->setRowWrapPolicy(QFormLayout::WrapLongRows);
   form->setHorizontalSpacing(look::Px(16));
-  const std::array<QString, kRosterFields> titles{
-      tr("Number"), tr("Name or first name"), tr("Family name"), tr("Class"),
-      tr("Age"),    tr("Day of birth"),       tr("Consent")};
+  const std::array<QString, kRosterFields> titles = FieldTitles();
   for (std::size_t i = 0; i < kRosterFields; ++i) {
     columns_[i] = parts::NewComboBox(columns_card_);
     columns_[i]->setObjectName(QString("column_%1").arg(i));
@@ -97,6 +109,8 @@ void EventRosterPage::Read(const QString& file) {
   if (file.isEmpty()) return;
   file_->setText(file);
   roster_.reset();
+  not_needed_.clear();
+  unknown_card_->hide();
   next_->setEnabled(false);
   const auto event = EventContext::Of(context());
   auto bytes = ReadTextFile(file.toStdString());
@@ -116,6 +130,17 @@ void EventRosterPage::Read(const QString& file) {
   roster_ = *std::move(roster);
   ShowColumns();
   Check();
+  // Where large text leaves little room, what is to be done comes into sight.
+  QMetaObject::invokeMethod(
+      this,
+      [this] {
+        for (QWidget* above = summary_; above != nullptr; above = above->parentWidget()) {
+          if (auto* const area = qobject_cast<QScrollArea*>(above)) {
+            area->ensureWidgetVisible(summary_);
+          }
+        }
+      },
+      Qt::QueuedConnection);
 }
 
 void EventRosterPage::ShowColumns() {
@@ -140,8 +165,8 @@ void EventRosterPage::Check() {
     const int index = columns_[i]->currentIndex();
     if (index > 0) columns[i] = static_cast<std::size_t>(index - 1);
   }
-  auto roster =
-      ReadRoster(bytes_, file_->text().toStdString(), RulesOf(*(*event)->desk()), columns);
+  auto roster = ReadRoster(bytes_, file_->text().toStdString(), RulesOf(*(*event)->desk()), columns,
+                           not_needed_);
   if (!roster) return;
   roster_ = *std::move(roster);
   faults_->clear();
@@ -153,14 +178,57 @@ void EventRosterPage::Check() {
   }
   const bool fine = roster_->faults.empty();
   faults_->setVisible(!fine);
+  ShowUnknown();
   next_->setEnabled(fine);
   const int children = static_cast<int>(roster_->children.size());
   summary_->setText(
       fine ? tr("✓ %n children, nothing wrong.", nullptr, children)
-           : tr("! Nothing is taken over while something is wrong: mend these rows in the file and "
-                "read it again. Rows with mistakes: %1 of %2.")
-                 .arg(roster_->rows_with_faults)
-                 .arg(roster_->rows));
+      : (roster_->rows_with_faults == 0 && !roster_->unknown.empty())
+          ? tr("! Nothing is taken over yet: say below what each column is.")
+          : tr("! Nothing is taken over while something is wrong: mend these rows in the file and "
+               "read it again. Rows with mistakes: %1 of %2.")
+                .arg(roster_->rows_with_faults)
+                .arg(roster_->rows));
+}
+
+void EventRosterPage::ShowUnknown() {
+  // One of its own boxes may be what called.
+  if (unknown_ != nullptr) {
+    unknown_->hide();
+    unknown_->deleteLater();
+  }
+  unknown_ = new QWidget(unknown_card_);
+  auto* form = new QFormLayout(unknown_);
+  form->setContentsMargins(0, 0, 0, 0);
+  form->setRowWrapPolicy(QFormLayout::WrapLongRows);
+  form->setHorizontalSpacing(look::Px(16));
+  const auto titles = FieldTitles();
+  for (const UnknownColumn& column : roster_->unknown) {
+    QString name = column.name.empty() ? tr("column %1").arg(column.column + 1)
+                                       : QString::fromStdString(column.name);
+    if (!column.example.empty()) {
+      name = tr("%1 (such as: %2)").arg(name, QString::fromStdString(column.example));
+    }
+    QComboBox* const what = parts::NewComboBox(unknown_);
+    what->setObjectName(QString("unknown_%1").arg(column.column));
+    what->setAccessibleName(name);
+    what->addItem(tr("– choose –"));
+    what->addItem(tr("not needed"));
+    for (const QString& title : titles) what->addItem(title);
+    form->addRow(parts::Text(name), what);
+    connect(what, &QComboBox::activated, this, [this, at = column.column](int index) {
+      constexpr int kNotNeeded = 1;
+      if (index == kNotNeeded) {
+        not_needed_.insert(at);
+        Check();
+      } else if (index > kNotNeeded) {
+        columns_[static_cast<std::size_t>(index - kNotNeeded - 1)]->setCurrentIndex(
+            static_cast<int>(at) + 1);
+      }
+    });
+  }
+  parts::LayoutOf(unknown_card_)->addWidget(unknown_);
+  unknown_card_->setVisible(!roster_->unknown.empty());
 }
 
 void EventRosterPage::Import() {

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <optional>
+#include <set>
 #include <string>
 
 #include "app/event/roster.h"
@@ -29,14 +30,19 @@ class EventRosterPage : public Page {
   void Read(const QString& file);
 
  private:
+  static std::array<QString, kRosterFields> FieldTitles();
   void MakeColumns();
   void ShowColumns();
+  void ShowUnknown();
   void Check();
   void Import();
 
   QLineEdit* file_ = nullptr;
   QFrame* columns_card_ = nullptr;
   std::array<QComboBox*, kRosterFields> columns_{};
+  QFrame* unknown_card_ = nullptr;
+  QWidget* unknown_ = nullptr;  // a row for each column that was not understood
+  std::set<std::size_t> not_needed_;
   QLabel* summary_ = nullptr;
   QListWidget* faults_ = nullptr;
   QPushButton* next_ = nullptr;

@@ -19,15 +19,26 @@ constexpr const char* kSentences[] = {
                       "Number %1 (line %2) is taken in this event; nothing was imported."),
     QT_TRANSLATE_NOOP("EventSentences", "Number %1 is taken in this event."),
     QT_TRANSLATE_NOOP("EventSentences", "A number is needed."),
+    QT_TRANSLATE_NOOP("EventSentences", "\"%1\" is no number; expected %2."),
     QT_TRANSLATE_NOOP("EventSentences", "There is no consent for this child; nothing was kept."),
     QT_TRANSLATE_NOOP("EventSentences", "This station has measured nobody that could be undone."),
     QT_TRANSLATE_NOOP("EventSentences", "Neither of the two has a measurement to swap."),
     QT_TRANSLATE_NOOP("EventSentences", "Who goes on? A first name is enough."),
     QT_TRANSLATE_NOOP("EventSentences", "This measurement of the child does not stand."),
+    QT_TRANSLATE_NOOP("EventSentences", "Nobody said that this child needs looking after."),
+    QT_TRANSLATE_NOOP("EventSentences",
+                      "%1 needs looking after and is not measured; call the person in charge."),
     QT_TRANSLATE_NOOP("EventSentences",
                       "This event was deleted by its organiser; nothing more can be recorded in "
                       "it."),
     QT_TRANSLATE_NOOP("EventSentences", "This event is not on this computer."),
+    QT_TRANSLATE_NOOP("EventSentences",
+                      "This event is still locked here: its key comes as soon as another station "
+                      "that has it is connected."),
+    QT_TRANSLATE_NOOP(
+        "EventSentences",
+        "A record on the server does not go with the key of its event: it was changed "
+        "there, or the event was begun anew elsewhere. Nothing of it was taken over."),
     QT_TRANSLATE_NOOP("EventSentences", "The number %1 was given to %2 children."),
     QT_TRANSLATE_NOOP("EventSentences",
                       "A measurement of %1 belongs to a child that no station has listed yet."),
@@ -71,6 +82,9 @@ constexpr const char* kSentences[] = {
     QT_TRANSLATE_NOOP("EventSentences",
                       "No column is the number or the name; the first row must name the columns, "
                       "or choose them by hand."),
+    QT_TRANSLATE_NOOP("EventSentences",
+                      "Column %1 (\"%2\") was not understood; say what it is, or that it is not "
+                      "needed."),
     QT_TRANSLATE_NOOP("EventSentences", "There is no child below the first row."),
     QT_TRANSLATE_NOOP("EventSentences", "%1 rows; expected at most %2."),
     QT_TRANSLATE_NOOP("EventSentences", "%1: the file is damaged or cut off."),

@@ -3,6 +3,7 @@
 #include <QCoreApplication>
 #include <cmath>
 
+#include "app/window/event/event_context.h"
 #include "app/window/language.h"
 
 namespace nearpoint::words {
@@ -20,6 +21,12 @@ QString Count(double expected) { return QString::number(std::lround(expected)); 
 
 QString ForChild(const ChildState& child) {
   QString number = EventWords::tr("number %1").arg(Text(child.child.number));
+  if (child.number_shared) {
+    constexpr qsizetype kTime = 11, kMinutes = 5;
+    number += ' ' + EventWords::tr("(given twice; this one at %1 UTC, %2)")
+                        .arg(Text(child.added_at).mid(kTime, kMinutes),
+                             child.added_by.empty() ? QString("–") : Text(child.added_by));
+  }
   if (child.child.name.empty()) return number;
   QString words = Text(child.child.name);
   if (!child.child.group.empty()) words += " · " + Text(child.child.group);
@@ -28,6 +35,9 @@ QString ForChild(const ChildState& child) {
 
 QString ForStage(const ChildState& child, const Uuid& station) {
   if (child.consent && !child.consent->given) return EventWords::tr("consent refused");
+  if (child.needs_looking_after()) {
+    return EventWords::tr("not measured: the person in charge sees this child first");
+  }
   const int open = child.open_at == station ? static_cast<int>(child.open_trials.size()) : 0;
   const QString safe =
       open > 0 ? ", " + EventWords::tr("%n round(s) are safe here", nullptr, open) : QString();
@@ -65,9 +75,26 @@ QString ForDistance(std::optional<double> corneal_mm, ReferencePlane plane) {
   return {};
 }
 
+QString ForOtherPlane(ReferencePlane plane) {
+  if (plane == ReferencePlane::kCorneal) return {};
+  const double apart = MoveToPlane(Length(), plane, ReferencePlane::kCorneal).mm();
+  const QString text = Centimeters(std::abs(apart));
+  return apart > 0 ? EventWords::tr(
+                         "At home this program counts from the front of the eye; there "
+                         "the same near point reads %1 more.")
+                         .arg(text)
+                   : EventWords::tr(
+                         "At home this program counts from the front of the eye; there "
+                         "the same near point reads %1 less.")
+                         .arg(text);
+}
+
 QString ForFinding(const ChildState& child) {
+  if (child.needs_looking_after()) return EventWords::tr("needs looking after");
   if (child.conflict) return EventWords::tr("measured twice unseen");
   switch (child.finding) {
+    case Finding::kNeedsLookingAfter:
+      return EventWords::tr("needs looking after");
     case Finding::kWithin:
       return EventWords::tr("within the limit");
     case Finding::kSeeProfessional:
@@ -80,8 +107,22 @@ QString ForFinding(const ChildState& child) {
   return {};
 }
 
+QString ForUnwritten(const EventContext& event) {
+  if (!event.why_unwritten()) return {};
+  return EventWords::tr(
+             "%n entry (entries) of this station could not be written. Do not close the program: "
+             "they are kept and tried again.",
+             nullptr, event.unwritten()) +
+         ' ' + ForError(*event.why_unwritten());
+}
+
 QString ForLink(const EventLink::Status& status) {
   if (status.alone) return EventWords::tr("This station works alone.");
+  if (status.reached && status.locked > 0) {
+    return EventWords::tr(
+        "! Connected. The event is here and still locked: its key comes as soon as another station "
+        "that has it is connected.");
+  }
   if (status.reached) return EventWords::tr("✓ Connected. Everything is handed over.");
   return EventWords::tr("! No connection. Go on as usual: %n record(s) wait here and follow later.",
                         nullptr, status.waiting) +

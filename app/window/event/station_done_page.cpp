@@ -19,9 +19,14 @@ StationDonePage::StationDonePage(AppContext& the_context, QWidget* parent)
                                       : nullptr;
   SetLead(tr("That was it. Look far away for a moment, then you can go back."));
   if (child != nullptr) body()->addWidget(parts::Text(words::ForChild(*child)));
+  said_ = parts::Text(QString(), "stop");
+  said_->setObjectName("said");
+  said_->hide();
+  body()->addWidget(said_);
   if (event != nullptr && !event->kept) {
-    body()->addWidget(parts::Text(
-        tr("This measurement could not be written down. The child stays on the list."), "stop"));
+    Say(event->unwritten() > 0
+            ? words::ForUnwritten(*event)
+            : tr("This measurement could not be written down. The child stays on the list."));
   }
   body()->addWidget(parts::Text(
       tr("Do the eyes hurt, or does the child still see two? Then call the person in charge and "
@@ -58,12 +63,22 @@ StationDonePage::StationDonePage(AppContext& the_context, QWidget* parent)
   QPushButton* const caution = AddAside(tr("Needs looking after"));
   caution->setObjectName("caution");
   connect(caution, &QPushButton::clicked, this, [this, event] {
-    if (event != nullptr && event->desk() != nullptr) {
-      static_cast<void>(event->desk()->Stop(event->child, StopReason::kCaution));
-      event->Nudge();
+    if (event == nullptr || event->desk() == nullptr) return;
+    const auto noted = event->Write(
+        [child = event->child](EventDesk& desk) { return desk.Stop(child, StopReason::kCaution); });
+    event->Nudge();
+    // Where it waits in memory the station goes on saying so.
+    if (noted || event->unwritten() > 0) {
+      emit Wanted(PageId::kStation);
+    } else {
+      Say(words::ForError(noted.error()));
     }
-    emit Wanted(PageId::kStation);
   });
+}
+
+void StationDonePage::Say(const QString& sentence) {
+  said_->setText(sentence);
+  said_->show();
 }
 
 }  // namespace nearpoint

@@ -4,6 +4,8 @@
 #include "app/window/event/at_event.h"
 #include "app/window/page.h"
 
+class QLabel;
+
 namespace nearpoint {
 
 class StationDonePage : public Page {
@@ -13,6 +15,11 @@ class StationDonePage : public Page {
   explicit StationDonePage(AppContext& context, QWidget* parent = nullptr);
   [[nodiscard]] QString Who() const override { return WhereAtEvent(); }
   [[nodiscard]] PageId WayOut() const override { return PageId::kStation; }
+
+ private:
+  void Say(const QString& sentence);
+
+  QLabel* said_ = nullptr;
 };
 
 }  // namespace nearpoint

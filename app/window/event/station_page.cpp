@@ -1,6 +1,7 @@
 #include "app/window/event/station_page.h"
 
 #include <QFrame>
+#include <QHBoxLayout>
 #include <QInputDialog>
 #include <QKeyEvent>
 #include <QLineEdit>
@@ -8,8 +9,10 @@
 #include <QPushButton>
 #include <QScrollArea>
 #include <QShortcut>
+#include <QTimer>
 #include <QVBoxLayout>
 #include <algorithm>
+#include <chrono>
 
 #include "app/event_qr/wristband.h"
 #include "app/window/event/event_context.h"
@@ -28,15 +31,17 @@ constexpr int kWho = Qt::UserRole;  // of a list item: the id of a child; empty 
 
 QString Text(const std::string& text) { return QString::fromStdString(text); }
 
-// Gives it the focus, and brings it into sight where large text leaves little room.
-void Offer(QPushButton* button) {
-  button->setFocus();
+// Gives it the focus, and brings it, or the part of it that must be seen, into sight where large
+// text leaves little room.
+void Offer(QWidget* widget, QWidget* seen = nullptr) {
+  widget->setFocus();
+  if (seen == nullptr) seen = widget;
   QMetaObject::invokeMethod(
-      button,
-      [button] {
-        for (QWidget* above = button; above != nullptr; above = above->parentWidget()) {
+      seen,
+      [seen] {
+        for (QWidget* above = seen; above != nullptr; above = above->parentWidget()) {
           if (auto* const area = qobject_cast<QScrollArea*>(above)) {
-            area->ensureWidgetVisible(button);
+            area->ensureWidgetVisible(seen);
           }
         }
       },
@@ -60,19 +65,35 @@ StationPage::StationPage(AppContext& the_context, QWidget* parent) : Page(the_co
   MakeFinder();
   MakeConsent();
   MakeResume();
+  MakeToday();
   MakeAsides();
   List();
   ShowInterrupted();
   ShowLink();
+  ShowUnwritten();
+  // What could not be written is tried again while somebody looks at it.
+  constexpr std::chrono::seconds kAgain{2};
+  auto* const again = new QTimer(this);
+  connect(again, &QTimer::timeout, this, [this] {
+    if (event_->unwritten() == 0) return;
+    event_->WriteWhatIsLeft();
+    ShowUnwritten();
+    if (event_->unwritten() == 0 && !Asking()) List();
+  });
+  again->start(kAgain);
   if (EventLink* const link = event_->link()) {
     connect(link, &EventLink::Tried, this, [this] {
       ShowLink();
-      if (event_->Refresh() && !consent_->isVisible() && !resume_->isVisible()) List();
+      if (event_->Refresh() && !Asking()) List();
     });
   }
   connect(&context().live, &Live::FrameArrived, this,
           [this](const LiveFrame& frame) { Look(frame.preview); });
   typed_->setFocus();
+}
+
+bool StationPage::Asking() const {
+  return consent_->isVisible() || resume_->isVisible() || today_->isVisible();
 }
 
 StationPage::~StationPage() { context().live.Stop(); }
@@ -89,6 +110,9 @@ void StationPage::MakeFinder() {
   said_->setObjectName("said");
   said_->hide();
   body()->addWidget(said_);
+  unwritten_ = parts::Text(QString(), "stop");
+  unwritten_->setObjectName("unwritten");
+  body()->addWidget(unwritten_);
   scanner_ = new LivePicture();
   scanner_->setFixedSize(look::Art(320), look::Art(180));
   scanner_->hide();
@@ -161,6 +185,71 @@ void StationPage::MakeResume() {
   body()->insertWidget(body()->indexOf(list_), resume_);
 }
 
+// No answer is chosen beforehand and Return answers nothing: the volunteer has to read it.
+void StationPage::MakeToday() {
+  today_ = parts::Card(tr("Ask before measuring"));
+  today_->setObjectName("today");
+  today_->setFocusPolicy(Qt::StrongFocus);
+  today_->setAccessibleName(tr("Ask before measuring"));
+  today_who_ = parts::Text(QString());
+  parts::LayoutOf(today_)->addWidget(today_who_);
+  // What must be read stands next to the answers: large text leaves little more in sight.
+  parts::LayoutOf(today_)->addWidget(
+      parts::Text(tr("Yes means: not measured, call the person in charge."), "quiet"));
+  const QString question = tr(
+      "Ask: Pain in or behind the eyes? A new headache? A blow to the head? Seeing two? A squint "
+      "that is treated?");
+  today_->setAccessibleDescription(question);
+  parts::LayoutOf(today_)->addWidget(parts::Text(question));
+  const struct {
+    const char* name;
+    QString title;
+    std::vector<Qt::Key> keys;
+    bool well;
+  } answers[] = {{"today_no", tr("No (N)"), {Qt::Key_N}, true},
+                 {"today_yes", tr("Yes (Y)"), {Qt::Key_Y, Qt::Key_J}, false}};
+  // Beside each other at any size of text: neither may lie below the edge.
+  auto* const row = new QHBoxLayout();
+  for (const auto& answer : answers) {
+    QPushButton* const choice = SmallButton(answer.title, answer.name);
+    row->addWidget(choice, 1);
+    const auto act = [this, well = answer.well] {
+      if (!today_->isVisible()) return;
+      if (well) {
+        Begin(anyway_, go_on_, true);
+      } else {
+        NotToday();
+      }
+    };
+    connect(choice, &QPushButton::clicked, this, act);
+    for (const Qt::Key key : answer.keys) {
+      auto* const shortcut =
+          new QShortcut(key, today_, nullptr, nullptr, Qt::WidgetWithChildrenShortcut);
+      shortcut->setAutoRepeat(false);
+      connect(shortcut, &QShortcut::activated, this, act);
+    }
+  }
+  parts::LayoutOf(today_)->addLayout(row);
+  today_->hide();
+  body()->insertWidget(body()->indexOf(list_), today_);
+}
+
+void StationPage::NotToday() {
+  const ChildState* const child = Chosen();
+  if (child == nullptr) return;
+  const QString who = words::ForChild(*child);
+  const auto noted = event_->Write(
+      [uuid = child->uuid](EventDesk& desk) { return desk.Stop(uuid, StopReason::kCaution); });
+  event_->Nudge();
+  typed_->clear();
+  List();
+  ShowUnwritten();
+  const bool safe = noted || event_->unwritten() > 0;
+  Say(safe ? tr("%1 is not measured. Call the person in charge.").arg(who)
+           : words::ForError(noted.error()),
+      "stop");
+}
+
 void StationPage::ShowInterrupted() {
   const auto children = event_->desk()->Interrupted();
   if (children.empty()) return;
@@ -193,7 +282,9 @@ void StationPage::MakeAsides() {
   };
   connect(add(SmallButton(tr("Absent"), "absent")), &QPushButton::clicked, this,
           [this] { Leave(static_cast<int>(StopReason::kAbsent)); });
-  connect(add(SmallButton(tr("Does not want to"), "unable")), &QPushButton::clicked, this,
+  connect(add(SmallButton(tr("Does not want to"), "declined")), &QPushButton::clicked, this,
+          [this] { Leave(static_cast<int>(StopReason::kDeclined)); });
+  connect(add(SmallButton(tr("Cannot do it"), "unable")), &QPushButton::clicked, this,
           [this] { Leave(static_cast<int>(StopReason::kUnable)); });
   shortcut(add(SmallButton(tr("Hand over (Ctrl+H)"), "hand_over")),
            QKeySequence(Qt::CTRL | Qt::Key_H), &StationPage::HandOver);
@@ -204,9 +295,10 @@ void StationPage::MakeAsides() {
 void StationPage::List() {
   asked_again_ = false;
   // Before the focused button goes: the focus would wander to any other.
-  if (consent_->isVisible() || resume_->isVisible()) typed_->setFocus();
+  if (Asking()) typed_->setFocus();
   consent_->hide();
   resume_->hide();
+  today_->hide();
   said_->hide();
   list_->clear();
   const std::string typed = typed_->text().trimmed().toStdString();
@@ -286,16 +378,33 @@ void StationPage::Take() {
   Begin(asked_again_);
 }
 
-void StationPage::Begin(bool anyway, std::optional<bool> go_on) {
+void StationPage::Begin(bool anyway, std::optional<bool> go_on, bool well) {
+  // What is not on disk yet may be that this very child needs looking after.
+  if (!event_->WriteWhatIsLeft()) {
+    ShowUnwritten();
+    return;
+  }
   const ChildState* const child = Chosen();
   if (child == nullptr) return;
   const Uuid uuid = child->uuid;
   const int open = event_->desk()->OpenTrials(uuid);
-  if (open > 0 && !go_on && MayStart(*child, event_->store().station(), anyway)) {
+  const bool may = MayStart(*child, event_->store().station(), anyway).has_value();
+  if (may && open > 0 && !go_on) {
     resume_who_->setText(words::ForChild(*child) + '\n' +
                          tr("%n round(s) are safe on this computer.", nullptr, open));
     resume_->show();
     Offer(resume_->findChild<QPushButton*>("go_on"));
+    return;
+  }
+  if (may && !well) {
+    anyway_ = anyway;
+    go_on_ = go_on;
+    said_->hide();
+    resume_->hide();
+    consent_->hide();
+    today_who_->setText(words::ForChild(*child));
+    today_->show();
+    Offer(today_, today_->findChild<QPushButton*>("today_yes"));
     return;
   }
   const auto started = event_->desk()->Start(uuid, anyway, go_on.value_or(false));
@@ -321,8 +430,11 @@ void StationPage::Consent(bool given, const char* how) {
   const ChildState* const child = Chosen();
   if (child == nullptr) return;
   const int row = list_->currentRow();
-  const auto taken = event_->desk()->TakeConsent(child->uuid, given, how);
+  const auto taken = event_->Write([uuid = child->uuid, given, how](EventDesk& desk) {
+    return desk.TakeConsent(uuid, given, how);
+  });
   if (!taken) {
+    ShowUnwritten();
     Say(words::ForError(taken.error()), "stop");
     return;
   }
@@ -375,11 +487,14 @@ void StationPage::HandOver() {
 void StationPage::Leave(int reason) {
   const ChildState* const child = Chosen();
   if (child == nullptr) return;
-  const auto left = event_->desk()->Stop(child->uuid, static_cast<StopReason>(reason));
+  const auto left = event_->Write([uuid = child->uuid, reason](EventDesk& desk) {
+    return desk.Stop(uuid, static_cast<StopReason>(reason));
+  });
   event_->Nudge();
   typed_->clear();
   List();
-  if (!left) Say(words::ForError(left.error()), "stop");
+  ShowUnwritten();
+  if (!left && event_->unwritten() == 0) Say(words::ForError(left.error()), "stop");
 }
 
 void StationPage::Scan() {
@@ -409,6 +524,11 @@ void StationPage::Say(const QString& sentence, const char* role) {
   said_->setStyleSheet(said_->styleSheet());  // the role decides the colours
   said_->setText(sentence);
   said_->show();
+}
+
+void StationPage::ShowUnwritten() {
+  unwritten_->setText(words::ForUnwritten(*event_));
+  unwritten_->setVisible(event_->unwritten() > 0);
 }
 
 void StationPage::ShowLink() {

@@ -37,13 +37,16 @@ class StationPage : public Page {
   void MakeFinder();
   void MakeConsent();
   void MakeResume();
+  void MakeToday();
   void MakeAsides();
   void List();
   [[nodiscard]] const ChildState* Chosen() const;
   void Take();  // Return: the chosen child goes on
   // go_on: with the trials of this child that were not finished; absent: asked first where there
   // are any.
-  void Begin(bool anyway, std::optional<bool> go_on = std::nullopt);
+  // well: what the volunteer asks of today was answered with no; asked first otherwise.
+  void Begin(bool anyway, std::optional<bool> go_on = std::nullopt, bool well = false);
+  void NotToday();
   void ShowInterrupted();
   void Consent(bool given, const char* how);
   void UndoLast();
@@ -53,12 +56,19 @@ class StationPage : public Page {
   void Scan();
   void Say(const QString& sentence, const char* role);
   void ShowLink();
+  void ShowUnwritten();
+  [[nodiscard]] bool Asking() const;  // a question stands open; the list behind it stays
 
   EventContext* event_ = nullptr;
   QLineEdit* typed_ = nullptr;
   QListWidget* list_ = nullptr;
   QFrame* consent_ = nullptr;
   QFrame* resume_ = nullptr;
+  QFrame* today_ = nullptr;
+  QLabel* today_who_ = nullptr;
+  bool anyway_ = false;        // of the child that is asked about today
+  std::optional<bool> go_on_;  // likewise
+  QLabel* unwritten_ = nullptr;
   QLabel* resume_who_ = nullptr;
   QLabel* consent_who_ = nullptr;
   QLabel* said_ = nullptr;

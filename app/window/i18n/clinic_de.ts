@@ -562,6 +562,14 @@
         <source>Solid: left eye, dotted: right eye, dashed: asked for. Triangles: what was reported. Diamonds: when an eye was seen to leave the target (filled) and to come back (open).</source>
         <translation>Durchgezogen: linkes Auge, gepunktet: rechtes Auge, gestrichelt: verlangt. Dreiecke: was angegeben wurde. Rauten: wann ein Auge das Ziel sichtbar verließ (gefüllt) und zurückkam (offen).</translation>
     </message>
+    <message>
+        <source>A school gets this only if the person, or the parents of a child, have agreed to it. Do you have their consent? Then press once more.</source>
+        <translation>Eine Schule bekommt das nur, wenn die Person oder die Eltern eines Kindes zugestimmt haben. Haben Sie die Einwilligung? Dann drücken Sie noch einmal.</translation>
+    </message>
+    <message>
+        <source>Held against %1, the limit for the age that is known now. On its day it was held against %2: %3.</source>
+        <translation>Verglichen mit %1, der Grenze für das Alter, das jetzt bekannt ist. Am Tag der Messung war es %2: %3.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::ClinicSetupPage</name>
@@ -683,6 +691,14 @@
     <message>
         <source>sessions.csv, trials.csv and dictionary.csv are in %1.</source>
         <translation>sessions.csv, trials.csv und dictionary.csv liegen in %1.</translation>
+    </message>
+    <message>
+        <source>The system of your record numbers, as the record server names it. With it the server finds the patient, and what you send shows in the chart; without it the number alone goes along.</source>
+        <translation>Das System Ihrer Aktennummern, wie der Aktenserver es nennt. Damit findet der Server die Person, und was Sie senden, erscheint in der Akte; ohne es geht nur die Nummer mit.</translation>
+    </message>
+    <message>
+        <source>System of the record numbers</source>
+        <translation>System der Aktennummern</translation>
     </message>
 </context>
 <context>
@@ -898,10 +914,6 @@
         <translation>Punkte mit ihrem 95-%-Band: Messungen, offen, wo sie im Verlauf nicht zählen. Ein Quadrat darum: Augen und Angabe widersprechen sich. Balken unten: Übung, halb so hoch, wo Wiederholungen fehlten. Rauten: gewünschte Messung. Gestrichelt: die Grenze</translation>
     </message>
     <message>
-        <source>(that of adults, since no year of birth is known).</source>
-        <translation>(die für Erwachsene, da kein Geburtsjahr bekannt ist).</translation>
-    </message>
-    <message>
         <source>Dotted, with one standard deviation: mean of %1.</source>
         <translation>Gepunktet, mit einer Standardabweichung: Mittel von %1.</translation>
     </message>
@@ -995,6 +1007,14 @@
     <message>
         <source>&quot;%1&quot; is no year of birth; expected one like 2014.</source>
         <translation>„%1“ ist kein Geburtsjahr; erwartet wird eines wie 2014.</translation>
+    </message>
+    <message>
+        <source>(as the newest measurement has it, since no year of birth is known).</source>
+        <translation>(wie in der neuesten Messung, da kein Geburtsjahr bekannt ist).</translation>
+    </message>
+    <message>
+        <source>on its day, against %1: %2</source>
+        <translation>am Tag der Messung, gegen %1: %2</translation>
     </message>
 </context>
 <context>

@@ -72,6 +72,16 @@ TEST_F(ExportCommandsTest, PrintsAPage) {
               Refuses(HasSubstr("no/r.pdf")));
 }
 
+TEST_F(ExportCommandsTest, ASchoolsCopyNeedsConsent) {
+  const std::string file = work_.Write("s.json", Document().dump());
+  EXPECT_THAT(Nearpoint({"report", file, "--for", "school", "--out", work_ / "r.pdf"}),
+              Refuses(HasSubstr("--consent")));
+  EXPECT_EQ(work_.Count(), 1);
+  EXPECT_EQ(
+      Nearpoint({"report", file, "--for", "school", "--consent", "--out", work_ / "r.pdf"}).status,
+      0);
+}
+
 TEST_F(ExportCommandsTest, AFullDiskLeavesNothing) {
   const std::string file = work_.Write("s.json", Document().dump());
   RunOptions full;

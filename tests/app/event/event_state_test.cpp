@@ -4,6 +4,7 @@
 
 #include <random>
 
+#include "app/event/session_files.h"
 #include "tests/app/event/event_log.h"
 
 namespace nearpoint {
@@ -106,6 +107,59 @@ TEST_F(EventStateTest, TwoThatDidNotKnowOfEachOtherAreAConflictAndBothStay) {
   EXPECT_THAT(child.measurements, SizeIs(2));
   b_.Measure("c1", 0.2);
   EXPECT_TRUE(Child("c1").conflict);
+}
+
+// Pressed after a measurement that lies within the limit, and before another station measures.
+TEST_F(EventStateTest, WhoNeedsLookingAfterNeedsItWhateverIsMeasured) {
+  a_.Measure("c1", 0.1);
+  const Uuid pressed = a_.Write("c1", MeasuringStopped{StopReason::kCaution});
+  EXPECT_EQ(Child("c1").finding, Finding::kNeedsLookingAfter);
+  EXPECT_EQ(Child("c1").stage, ChildStage::kDone);
+  b_.Measure("c1", 0.05);  // merged later
+  b_.Write("c1", MeasuringStopped{StopReason::kPaused});
+  EXPECT_EQ(Child("c1").finding, Finding::kNeedsLookingAfter);
+  const auto may = MayStart(Child("c1"), "A", /*anyway=*/true);
+  ASSERT_FALSE(may);
+  EXPECT_EQ(may.error().code, ErrorCode::kInsufficient);
+  b_.Write("c2", MeasuringStopped{StopReason::kCaution});
+  EXPECT_EQ(Child("c2").finding, Finding::kNeedsLookingAfter);
+  EXPECT_EQ(Child("c2").stage, ChildStage::kLeft);
+  // Only somebody who takes it back ends it.
+  b_.Write("c1", Undone{pressed});
+  EXPECT_EQ(Child("c1").finding, Finding::kWithin);
+  EXPECT_TRUE(MayStart(Child("c1"), "A", true));
+}
+
+// Two stations that could not know of each other: two children, one number.
+TEST_F(EventStateTest, OneNumberGivenTwiceIsTwoChildrenUntilOneGetsAnother) {
+  a_.Write("w1", NewChild("W-7"));
+  b_.Write("w2", NewChild("w-7"));
+  a_.Measure("w1", 0.1);
+  b_.Measure("w2", 0.9);
+  EXPECT_TRUE(Child("w1").number_shared);
+  EXPECT_TRUE(Child("w2").number_shared);
+  EXPECT_EQ(Child("w2").added_by, "volunteer B");
+  EXPECT_FALSE(Child("c1").number_shared);
+  EXPECT_THAT(StateOf(log_).contradictions, SizeIs(1));
+  const auto files = SessionFilesOf(StateOf(log_));
+  ASSERT_THAT(files, SizeIs(2));
+  EXPECT_NE(files[0].name, files[1].name);
+  a_.Merge();
+  a_.Write("w2", NewChild("8"));
+  EXPECT_FALSE(Child("w1").number_shared);
+  EXPECT_EQ(Child("w2").child.number, "8");
+  EXPECT_EQ(Child("w2").finding, Finding::kSeeProfessional);  // its own still
+  EXPECT_THAT(StateOf(log_).contradictions, IsEmpty());
+}
+
+TEST_F(EventStateTest, BothOfAConflictHaveAFileOfTheirOwnMadeOfDigits) {
+  a_.Write("w", NewChild("../../etc"));
+  a_.Measure("w", 0.1);
+  b_.Measure("w", 0.9);
+  const EventState state = StateOf(log_);
+  std::vector<std::string> names;
+  for (const SessionFile& file : SessionFilesOf(state)) names.push_back(file.name);
+  EXPECT_THAT(names, ElementsAre("0004.json", "0004-2.json"));
 }
 
 TEST_F(EventStateTest, ARepeatIsNoConflictAndUndoingItBringsTheFirstBack) {

@@ -61,6 +61,24 @@ TEST(RecordTest, RefusesWhatIsNoRecord) {
   EXPECT_THAT(message("undo", "{}"), HasSubstr("\"of\""));
   EXPECT_THAT(message("stop", R"({"reason": "bored"})"), HasSubstr("reason"));
   EXPECT_THAT(message("consent", R"({"given": "yes", "how": ""})"), HasSubstr("given"));
+  // Numbers lead to no other place, and nothing is said in two lines or beyond what can be.
+  for (const char* number :
+       {"", ".", "..", "../../x", "A/7", "A\\\\7", "A\\n7",
+        "1234567890123456789012345678901234567890123456789012345678901234567"}) {
+    EXPECT_THAT(message("child", R"({"number": ")" + std::string(number) +
+                                     R"(", "name": "", "group": "", "age_years": null,)"
+                                     R"( "walk_up": true})"),
+                HasSubstr("number"))
+        << number;
+  }
+  EXPECT_THAT(message("child", R"({"number": "7", "name": "a\nb", "group": "",)"
+                               R"( "age_years": null, "walk_up": true})"),
+              HasSubstr("name"));
+  ChildMeasured odd;
+  odd.trials_used = 3;
+  EXPECT_THAT(message("measured", BodyToText(odd)), HasSubstr("trials_used"));
+  EXPECT_THAT(message("event", BodyToText(EventOpened{"a", "someday", EventRule()})),
+              HasSubstr("day"));
   // A rule that cannot hold is refused where it is read, not where it is used.
   std::string rule = BodyToText(EventOpened{"a", "2026-01-01", EventRule()});
   rule.replace(rule.find("hayes-1998"), 10, "hayes-2998");

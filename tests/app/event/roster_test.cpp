@@ -68,6 +68,41 @@ TEST(RosterTest, ColumnsCanBeChosenByHand) {
             FaultKind::kColumnMissing);
 }
 
+// However the office calls it, a "no" stays a "no".
+TEST(RosterTest, AParentsNoIsReadUnderItsUsualNames) {
+  for (const char* header :
+       {"Einverständnis", "Zustimmung", "OK der Eltern", "Einverständniserklärung der Eltern",
+        "EINVERSTAENDNIS", "Elterliche Zustimmung", "Kind darf teilnehmen", "Genehmigung",
+        "Parental consent", "Written permission", "May take part", "Agreed"}) {
+    const Roster roster =
+        Read("Nr;Schüler;Klasse;" + std::string(header) + "\n1;Ann;3a;nein\n2;Ben;3a;ja\n");
+    ASSERT_THAT(roster.faults, IsEmpty()) << header;
+    ASSERT_THAT(roster.children, SizeIs(2)) << header;
+    EXPECT_EQ(roster.children[0].consent, false) << header;
+    EXPECT_EQ(roster.children[1].consent, true) << header;
+  }
+}
+
+// A column that nobody understood may be the parents' answer: it is listed, and its fault keeps the
+// import from going on, until somebody says what it is.
+TEST(RosterTest, AColumnThatIsNotUnderstoodIsAFaultUntilSomebodySays) {
+  const std::string text = "Nr,Name,Rückmeldung,Kein Einverständnis\n1,Ann,nein,x\n";
+  const Roster roster = Read(text);
+  ASSERT_THAT(roster.faults, SizeIs(2));
+  EXPECT_EQ(roster.faults[0].kind, FaultKind::kColumnUnknown);
+  EXPECT_THAT(roster.faults[0].sentence, HasSubstr("Rückmeldung"));
+  ASSERT_THAT(roster.unknown, SizeIs(2));
+  EXPECT_EQ(roster.unknown[0].example, "nein");
+  EXPECT_EQ(roster.unknown[1].name, "Kein Einverständnis");  // x there is no yes
+  EXPECT_EQ(roster.rows_with_faults, 0);
+  RosterColumns columns = roster.columns;
+  columns[static_cast<std::size_t>(RosterField::kConsent)] = 2;
+  const auto told = ReadRoster(text, "f", Rules(), columns, {3});
+  ASSERT_TRUE(told);
+  EXPECT_THAT(told->faults, IsEmpty());
+  EXPECT_EQ(told->children.front().consent, false);
+}
+
 TEST(RosterTest, AFaultOfTheWholeFileLeavesNoChild) {
   const Roster nobody = Read("alpha,beta\n1,2\n");
   EXPECT_THAT(nobody.faults, ElementsAre(Field(&RosterFault::kind, FaultKind::kNoIdentity)));

@@ -70,6 +70,20 @@ TEST_F(EventCommandTest, ARosterIsNotImportedTwice) {
   EXPECT_EQ(Numbers()["listed"], 3);
 }
 
+TEST_F(EventCommandTest, AColumnThatIsNotUnderstoodHoldsTheImportBack) {
+  ASSERT_EQ(Event({"new", "--name", "Hall", "--day", "2026-03-14"}).status, 0);
+  const std::string file = folder_.Write("odd.csv", "no,name,answer,phone\n1,Ann,no,12\n");
+  const ProgramRun run = Event({"import", file});
+  EXPECT_EQ(run.status, 1);
+  EXPECT_EQ(json::parse(run.out)["columns_not_understood"][0]["name"], "answer");
+  EXPECT_EQ(Numbers()["listed"], 0);
+  EXPECT_EQ(Event({"import", file, "--column", "number=1", "--column", "name=2", "--column",
+                   "consent=3", "--ignore", "4"})
+                .status,
+            0);
+  EXPECT_EQ(Numbers()["consent_refused"], 1);
+}
+
 TEST_F(EventCommandTest, ColumnsAreChosenByHand) {
   ASSERT_EQ(Event({"new", "--name", "Hall", "--day", "2026-03-14"}).status, 0);
   const std::string file = folder_.Write("odd.csv", "alpha,beta\nAnn,3a\n");
@@ -141,6 +155,43 @@ TEST_F(EventCommandTest, AfterTheEventThereAreLettersTablesAndBulkData) {
     EXPECT_TRUE(places.contains(all.substr(begin, all.find('"', begin) - begin)))
         << all.substr(begin, 60);
   }
+}
+
+// Sessions that read alike are of as many children as there are, with all of their observations.
+TEST_F(EventCommandTest, ChildrenWhoseSessionsReadAlikeAllAreInTheBulkData) {
+  Begin();
+  json alike = Measure("1", 50);
+  for (json& trial : alike["session"]["trials"]) trial["break_mm"] = 50;
+  std::vector<json> lines;
+  for (const char* number : {"1", "2", "3"}) {
+    if (std::string(number) == "3") lines.push_back({{"do", "consent"}, {"number", "3"}});
+    alike["number"] = number;
+    lines.push_back(alike);
+  }
+  Run(lines);
+  ASSERT_EQ(Event({"export", "--out", folder_ / "out"}).status, 0);
+  const auto observations = JsonLines(folder_.Read("out/fhir/Observation.ndjson"));
+  std::set<std::string> subjects, ids;
+  for (const json& line : observations) {
+    subjects.insert(line["subject"]["identifier"]["value"].get<std::string>());
+    ids.insert(line["id"].get<std::string>());
+  }
+  EXPECT_EQ(observations.size(), 3u);
+  EXPECT_EQ(subjects, (std::set<std::string>{"1", "2", "3"}));
+  EXPECT_EQ(ids.size(), 3u);
+  std::set<std::string> files;
+  for (const auto& file : std::filesystem::directory_iterator(folder_ / "out/sessions")) {
+    files.insert(file.path().filename().string());
+  }
+  EXPECT_EQ(files, (std::set<std::string>{"0001.json", "0002.json", "0003.json"}));
+  EXPECT_THAT(folder_.Read("out/children.csv"), HasSubstr(",0003.json"));
+}
+
+TEST_F(EventCommandTest, ANumberThatLeadsElsewhereIsRefused) {
+  Begin();
+  const auto answers = Run({{{"do", "walk-up"}, {"number", "../../x"}}});
+  EXPECT_EQ(answers[0]["done"], false);
+  EXPECT_EQ(Numbers()["listed"], 3);
 }
 
 TEST_F(EventCommandTest, TheYieldIsSaidWithWhatItRestsOn) {

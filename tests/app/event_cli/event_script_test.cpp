@@ -196,6 +196,14 @@ TEST_F(EventScriptTest, NothingIsLostNobodyIsTwiceAndTheNumbersAreTheTruth) {
     const ProgramRun merge = Event(station, {"merge"});
     ASSERT_EQ(merge.status, 0) << merge.err;
     EXPECT_EQ(json::parse(merge.out)["received"], 1 + 2 * kChildren);
+    EXPECT_EQ(json::parse(merge.out)["locked_events"], 1);
+    EXPECT_THAT(Event(station, {"numbers"}).err, HasSubstr("still locked"));
+  }
+  // The key goes from the station that has it to those that have signed in.
+  for (const char* station : {"a", "b", "c"}) {
+    const ProgramRun merge = Event(station, {"merge"});
+    ASSERT_EQ(merge.status, 0) << merge.err;
+    EXPECT_EQ(json::parse(merge.out)["locked_events"], 0);
   }
 
   // b works, then its cable is pulled; only then do the others begin, and a takes a child that b
@@ -279,6 +287,56 @@ TEST_F(EventScriptTest, NothingIsLostNobodyIsTwiceAndTheNumbersAreTheTruth) {
       EXPECT_THAT(folder_.Read(std::string(station) + "/" + file.path().filename().string()),
                   testing::Not(HasSubstr("Uniquename")))
           << file.path();
+    }
+  }
+}
+
+// Byte by byte, over every file of a server and of each station: no name before the deletion on the
+// server, none anywhere after it, and none when the server has stopped, which writes its caches
+// out.
+TEST_F(EventScriptTest, NoFileOfServerOrStationHoldsANameAfterTheDeletion) {
+  const std::string roster =
+      folder_.Write("roster.csv",
+                    "number,name,class,consent\n1,Ann Uniquename,3a,yes\n2,Ben Uniquename,3a,yes\n"
+                    "3,Cid Uniquename,3b,no\n");
+  for (const char* station : {"a", "b"}) MakeStation(station, server_.port());
+  ASSERT_EQ(Event("a", {"new", "--name", "Schoolname", "--day", "2026-03-14"}).status, 0);
+  ASSERT_EQ(Event("a", {"import", roster}).status, 0);
+  for (const char* station : {"a", "b", "a", "b"}) {
+    ASSERT_EQ(Event(station, {"merge"}).status, 0);
+  }
+  Running b = Start("b", {1, 2});
+  ASSERT_EQ(b.Wait(), 0) << b.Output();
+  ASSERT_EQ(Event("a", {"merge"}).status, 0);
+  EXPECT_EQ(Numbers("a")["measured"], 2);
+  const auto holding = [](const std::string& folder) {
+    std::vector<std::string> files;
+    for (const auto& file : std::filesystem::recursive_directory_iterator(folder)) {
+      if (!file.is_regular_file()) continue;
+      std::ifstream in(file.path(), std::ios::binary);
+      const std::string bytes{std::istreambuf_iterator<char>(in), {}};
+      for (const char* name : {"Uniquename", "Schoolname", "volunteer of"}) {
+        if (bytes.find(name) != std::string::npos) files.push_back(file.path().string());
+      }
+    }
+    return files;
+  };
+  EXPECT_THAT(holding(server_.folder()), testing::IsEmpty());
+  EXPECT_THAT(holding(folder_ / "b"), testing::Not(testing::IsEmpty()));  // the search finds
+  const ProgramRun deletion = Event("a", {"delete", "--confirm", "Schoolname"});
+  ASSERT_EQ(deletion.status, 0) << deletion.err;
+  EXPECT_EQ(json::parse(deletion.out)["everywhere"], false);
+  const std::string id = deletion.err.substr(deletion.err.rfind(' ') + 1, 36);
+  ASSERT_EQ(Event("b", {"merge"}).status, 0);
+  const json where = json::parse(Event("a", {"delete", "--where", "--event", id}).out);
+  EXPECT_EQ(where["everywhere"], true);
+  EXPECT_EQ(where["unsealed_on_the_server"], 0);
+  EXPECT_THAT(where["what_was_done"].dump(), HasSubstr("never had a name"));
+  for (const bool stopped : {false, true}) {
+    if (stopped) server_.Stop();
+    EXPECT_THAT(holding(server_.folder()), testing::IsEmpty()) << stopped;
+    for (const char* station : {"a", "b"}) {
+      EXPECT_THAT(holding(folder_ / station), testing::IsEmpty()) << station;
     }
   }
 }

@@ -34,6 +34,10 @@ class EventServer {
   EventServer& operator=(const EventServer&) = delete;
 
   [[nodiscard]] bool started() const { return started_; }
+  [[nodiscard]] const std::string& folder() const { return folder_; }
+  void Stop() const {
+    EXPECT_EQ(RunProgram("/bin/sh", {NEARPOINT_EVENT_SERVER, "stop", folder_}).status, 0);
+  }
   [[nodiscard]] int port() const { return port_; }
   // The file that stations join with.
   [[nodiscard]] std::string station_file() const { return folder_ + "/station.json"; }

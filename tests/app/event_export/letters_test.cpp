@@ -49,6 +49,29 @@ TEST(LettersTest, TheNumberComesWithItsPlaneItsBandAndItsLimit) {
   EXPECT_THAT(german.title, HasSubstr("14.03.2026"));
 }
 
+// The same child, measured at home too: the two numbers are of two planes.
+TEST(LettersTest, WhatTheSameNearPointReadsAtHomeIsSaid) {
+  EXPECT_THAT(
+      LetterFor(Child("Ann Lee", Finding::kWithin), Event(), LetterLanguage::kEnglish).result,
+      HasSubstr("At home this program counts from the front of the eyes; there the same near point "
+                "reads 1.4 cm more."));
+  EXPECT_THAT(
+      LetterFor(Child("Ann Lee", Finding::kWithin), Event(), LetterLanguage::kGerman).result,
+      HasSubstr("um 1,4 cm größer"));
+  EventOpened corneal = Event();
+  corneal.rule.plane = ReferencePlane::kCorneal;
+  EXPECT_THAT(
+      LetterFor(Child("Ann Lee", Finding::kWithin), corneal, LetterLanguage::kEnglish).result,
+      Not(HasSubstr("At home")));
+}
+
+TEST(LettersTest, ALetterRoundsAsTheWindowDoes) {
+  // 63.5 mm from where spectacles sit.
+  EXPECT_THAT(
+      LetterFor(Child("Ann Lee", Finding::kWithin, 77), Event(), LetterLanguage::kEnglish).result,
+      HasSubstr("Near point: 6.4 cm"));
+}
+
 TEST(LettersTest, NoLetterDiagnosesAndEachSaysSo) {
   for (const LetterLanguage language : {LetterLanguage::kEnglish, LetterLanguage::kGerman}) {
     for (const Finding finding : {Finding::kWithin, Finding::kSeeProfessional,
@@ -74,6 +97,46 @@ TEST(LettersTest, ABoundAValueByTheEyesAndAConflictAreSaid) {
   child.conflict = true;
   EXPECT_THAT(LetterFor(child, Event(), LetterLanguage::kEnglish).result,
               HasSubstr("side by side"));
+}
+
+TEST(LettersTest, WhoNeedsLookingAfterGetsALetterOfItsOwnAndFirst) {
+  EventState state;
+  state.children = {Child("Ann Lee", Finding::kSeeProfessional),
+                    Child("Ben Roe", Finding::kNeedsLookingAfter, 50),
+                    Child("Cid", Finding::kNeedsLookingAfter)};
+  state.children[1].cautions = state.children[2].cautions = {"pressed"};
+  state.children[1].measurements[0].finding = Finding::kWithin;
+  state.children[2].counts.reset();  // not measured at all
+  for (const bool only_action : {true, false}) {
+    const auto who = WhoGetsALetter(state, only_action);
+    ASSERT_EQ(who.size(), 3u);
+    EXPECT_EQ(who[0]->child.name, "Ben Roe");
+    EXPECT_EQ(who[1]->child.name, "Cid");
+  }
+  for (std::size_t child : {1, 2}) {
+    const LetterWords english = LetterFor(state.children[child], Event(), LetterLanguage::kEnglish);
+    EXPECT_THAT(english.advice, HasSubstr("have your child examined: today"));
+    EXPECT_THAT(All(english), Not(HasSubstr("within the limit")));
+    EXPECT_THAT(All(english), Not(HasSubstr("nothing needs to be done")));
+    const LetterWords german = LetterFor(state.children[child], Event(), LetterLanguage::kGerman);
+    EXPECT_THAT(german.advice, HasSubstr("noch heute"));
+    EXPECT_THAT(All(german), Not(HasSubstr("nichts zu tun")));
+  }
+  EXPECT_THAT(LetterFor(state.children[1], Event(), LetterLanguage::kEnglish).result,
+              HasSubstr("changes nothing about the advice"));
+  EXPECT_THAT(LetterFor(state.children[2], Event(), LetterLanguage::kEnglish).result,
+              HasSubstr("No measurement"));
+}
+
+TEST(LettersTest, TwoUnderOneNumberGetLettersThatTellThemApart) {
+  ChildState one = Child("", Finding::kWithin), two = one;
+  one.number_shared = two.number_shared = true;
+  one.added_by = "Ines", one.added_at = "2026-03-14T09:26:00Z";
+  two.added_by = "Ole", two.added_at = "2026-03-14T10:02:00Z";
+  for (const LetterLanguage language : {LetterLanguage::kEnglish, LetterLanguage::kGerman}) {
+    EXPECT_THAT(LetterFor(one, Event(), language).to, HasSubstr("09:26"));
+    EXPECT_THAT(LetterFor(two, Event(), language).to, HasSubstr("Ole"));
+  }
 }
 
 TEST(LettersTest, OnePageAChildInOneFile) {

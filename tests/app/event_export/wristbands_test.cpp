@@ -59,5 +59,13 @@ TEST(WristbandsTest, WhoWasMeasuredNeedsNone) {
   EXPECT_FALSE(WristbandsPdf(state));
 }
 
+TEST(WristbandsTest, NoLabelForAChildWhoseParentsSaidNo) {
+  EventState state = Children(1);
+  state.children[0].consent = ConsentTaken{true, "form"};
+  EXPECT_TRUE(WristbandsPdf(state));
+  state.children[0].consent = ConsentTaken{false, "form"};
+  EXPECT_FALSE(WristbandsPdf(state));
+}
+
 }  // namespace
 }  // namespace nearpoint

@@ -57,6 +57,22 @@ class EventStoreTest : public testing::Test {
     return written->front().uuid;
   }
 
+  // Until each has the keys of all: a key goes over the server to who has signed in.
+  static void Meet(const EventDatabase& server, const std::vector<EventStore*>& stations) {
+    for (int round = 0; round < 2; ++round) {
+      for (EventStore* station : stations) ASSERT_TRUE(Sync(*station, server));
+    }
+  }
+  // Everything that lies on the disk under that name.
+  [[nodiscard]] QByteArray BytesOf(const char* name) const {
+    QByteArray bytes;
+    for (const char* suffix : {"", "-wal", "-shm", "-journal"}) {
+      QFile file(File(name) + suffix);
+      if (file.open(QIODevice::ReadOnly)) bytes += file.readAll();
+    }
+    return bytes;
+  }
+
   TempFolder folder_;
 };
 
@@ -93,6 +109,7 @@ TEST_F(EventStoreTest, MergingTwiceIsMergingOnce) {
   EXPECT_EQ(Sync(a, server)->sent, 4);
   EXPECT_EQ(Sync(a, server)->sent, 0);
   EXPECT_EQ(Sync(b, server)->received, 4);
+  Meet(server, {&a, &b});
   Measure(a, event, "1");
   Measure(b, event, "2");
   EXPECT_EQ(Waiting(b).value(), 1);
@@ -138,12 +155,42 @@ TEST_F(EventStoreTest, OneWristbandIsOneChild) {
   EXPECT_FALSE(desk.AddWalkUp(" A-7 "));
 }
 
+TEST_F(EventStoreTest, ANumberIsOneThatAWristbandCanHave) {
+  EventStore store = Station("a");
+  EventDesk desk = EventDesk::Open(store, NewEvent(store)).value();
+  for (const char* number : {"../x", "A/7", "Ä7", "..", "a b", "12345678901234567"}) {
+    const auto added = desk.AddWalkUp(number);
+    ASSERT_FALSE(added) << number;
+    EXPECT_EQ(added.error().code, ErrorCode::kBadValue) << number;
+    EXPECT_THAT(added.error().message, HasSubstr("is no number")) << number;
+  }
+}
+
+// The number is settled at one station; the other sees it, and both letters name their own child.
+TEST_F(EventStoreTest, OneNumberForTwoIsSettledByGivingAnother) {
+  EventStore a = Station("a"), b = Station("b");
+  const EventDatabase server = Server();
+  const Uuid event = NewEvent(a);
+  Meet(server, {&a, &b});
+  EventDesk at_a = EventDesk::Open(a, event).value(), at_b = EventDesk::Open(b, event).value();
+  ASSERT_TRUE(at_a.AddWalkUp("77"));
+  const Uuid second = at_b.AddWalkUp("77").value();
+  Meet(server, {&a, &b});
+  ASSERT_TRUE(at_a.Refresh());
+  ASSERT_THAT(at_a.state().children, SizeIs(5));
+  EXPECT_TRUE(at_a.state().Find(second)->number_shared);
+  EXPECT_FALSE(at_a.Renumber(second, "1"));  // taken
+  ASSERT_TRUE(at_a.Renumber(second, "78"));
+  Meet(server, {&a, &b});
+  EXPECT_EQ(b.State(event)->Find(second)->child.number, "78");
+  EXPECT_THAT(b.State(event)->contradictions, IsEmpty());
+}
+
 TEST_F(EventStoreTest, TwoThatMeasuredAChildApartAreSeenByBoth) {
   EventStore a = Station("a"), b = Station("b");
   const EventDatabase server = Server();
   const Uuid event = NewEvent(a);
-  ASSERT_TRUE(Sync(a, server));
-  ASSERT_TRUE(Sync(b, server));
+  Meet(server, {&a, &b});
   Measure(a, event, "1");  // the network is away
   Measure(b, event, "1");
   ASSERT_TRUE(Sync(a, server));
@@ -163,12 +210,12 @@ TEST_F(EventStoreTest, AServerThatForgotIsFilledAgain) {
   const Uuid event = NewEvent(a);
   {
     const EventDatabase server = Server();
-    ASSERT_TRUE(Sync(a, server));
-    ASSERT_TRUE(Sync(b, server));
+    Meet(server, {&a, &b});
   }
   const EventDatabase fresh = EventDatabase::OpenFile(File("fresh.db")).value();
   EXPECT_EQ(Sync(b, fresh)->sent, 4);  // a is not there
   EventStore c = Station("c");
+  Meet(fresh, {&c, &b});
   ASSERT_TRUE(Sync(c, fresh));
   EXPECT_THAT(c.State(event)->children, SizeIs(3));
 }
@@ -220,11 +267,109 @@ TEST_F(EventStoreTest, DeletingLeavesNoTraceInTheFile) {
   EXPECT_FALSE(a.Append(event, {{"", HandedOver{"Ole"}, ""}}));
 }
 
+// The station that began the event holds its key; who joins is locked out until that one has
+// connected once more, and the server never sees a name, nor who measured.
+TEST_F(EventStoreTest, TheServerNeverHasAName) {
+  EventStore a = Station("a"), b = Station("b");
+  ASSERT_TRUE(a.SetSetting("volunteer", "Ines Volunteersname"));
+  const EventDatabase server = Server();
+  const Uuid event = NewEvent(a);
+  Measure(a, event, "1");
+  ASSERT_TRUE(Sync(a, server));
+  const auto first = Sync(b, server);
+  EXPECT_EQ(first->received, 5);
+  EXPECT_EQ(first->locked, 1);
+  EXPECT_EQ(b.State(event).error().code, ErrorCode::kUnavailable);
+  EXPECT_THAT(b.Events().value(), IsEmpty());
+  ASSERT_TRUE(Sync(a, server));
+  EXPECT_EQ(Sync(b, server)->locked, 0);
+  const EventState state = b.State(event).value();
+  EXPECT_EQ(state.children[0].child.name, "Child Secretname");
+  EXPECT_EQ(state.children[0].measurements[0].volunteer, "Ines Volunteersname");
+  EXPECT_EQ(b.SessionText(state.children[0].measurements[0].uuid).value(), "{\"session\": 1}");
+  for (const char* name : {"Secretname", "Volunteersname", "Hall", "session\": 1"}) {
+    EXPECT_FALSE(BytesOf("server.db").contains(name)) << name;
+    EXPECT_TRUE(BytesOf("b").contains(name)) << name;
+  }
+}
+
+TEST_F(EventStoreTest, WhatWasChangedOnTheServerIsNotTakenOver) {
+  EventStore a = Station("a"), b = Station("b");
+  const EventDatabase server = Server();
+  const Uuid event = NewEvent(a, 0);
+  Meet(server, {&a, &b});
+  ChildAdded child;
+  child.number = "7";
+  ASSERT_TRUE(a.Append(event, {{MakeUuid(), child, ""}}));
+  ASSERT_TRUE(Sync(a, server));
+  // The same child under another id.
+  ASSERT_TRUE(server.Run("UPDATE record SET child = 'somebody else' WHERE kind = 'child'"));
+  const auto merged = Sync(b, server);
+  ASSERT_FALSE(merged);
+  EXPECT_EQ(merged.error().code, ErrorCode::kMismatch);
+  EXPECT_THAT(b.State(event)->children, IsEmpty());
+}
+
+// As an older version left a server: everything in the clear. It is read, and the deletion says
+// that the server's files may still hold it.
+TEST_F(EventStoreTest, UnsealedRecordsOfAnOlderVersionAreReadAndTheDeletionSaysSo) {
+  EventStore a = Station("a"), b = Station("b");
+  const EventDatabase server = Server();
+  const Uuid event = NewEvent(a);
+  auto rows = a.database().Run(QString("SELECT %1 FROM record").arg(kRecordColumns));
+  while (rows->next()) {
+    QVariantList row;
+    for (int i = 0; i < 10; ++i) row.push_back(rows->value(i));
+    ASSERT_TRUE(server.Run(kInsertRecord, row));
+  }
+  rows->finish();
+  ASSERT_TRUE(Sync(b, server));
+  EXPECT_THAT(b.State(event)->children, SizeIs(3));
+  Meet(server, {&a, &b});
+  Measure(b, event, "1");
+  ASSERT_TRUE(Sync(b, server));
+  auto sealed = server.Run("SELECT COUNT(*) FROM record WHERE body LIKE 'sealed:%'");
+  ASSERT_TRUE(sealed->next());
+  EXPECT_EQ(sealed->value(0).toInt(), 1);
+  sealed->finish();
+  ASSERT_TRUE(AskToDelete(a, &server, event, "a"));
+  Meet(server, {&a, &b});
+  EXPECT_EQ(UnsealedOnServer(server, event).value(), 4);
+  EXPECT_EQ(UnsealedOnServer(b.database(), event).value(), 4);
+}
+
+// What a copy of the server still holds cannot be opened with anything that is left at a station.
+TEST_F(EventStoreTest, DeletingDestroysTheKeys) {
+  EventStore a = Station("a"), b = Station("b");
+  const EventDatabase server = Server();
+  const Uuid event = NewEvent(a);
+  Meet(server, {&a, &b});
+  const auto value = [](const EventStore& store, const char* statement) {
+    auto query = store.database().Run(statement);
+    return query->next() ? query->value(0).toString() : QString();
+  };
+  const char* const key = "SELECT secret FROM event_key";
+  const QString secret = value(a, key);
+  ASSERT_FALSE(secret.isEmpty());
+  EXPECT_EQ(value(b, key), secret);
+  const QString own = b.Setting("secret_key");
+  ASSERT_TRUE(AskToDelete(a, &server, event, "a"));
+  Meet(server, {&a, &b});
+  for (const char* file : {"a", "b", "server.db"}) {
+    EXPECT_FALSE(BytesOf(file).contains(secret.toUtf8())) << file;
+    EXPECT_FALSE(BytesOf(file).contains(own.toUtf8())) << file;
+    EXPECT_FALSE(BytesOf(file).contains("Secretname")) << file;
+  }
+  EXPECT_TRUE(value(b, key).isEmpty());
+  EXPECT_NE(b.Setting("secret_key"), own);
+  EXPECT_EQ(UnsealedOnServer(b.database(), event).value(), 0);
+}
+
 TEST_F(EventStoreTest, EveryStationDeletesAndSaysSo) {
   EventStore a = Station("a"), b = Station("b"), c = Station("c");
   const EventDatabase server = Server();
   const Uuid event = NewEvent(a);
-  for (EventStore* store : {&a, &b, &c}) ASSERT_TRUE(Sync(*store, server));
+  Meet(server, {&a, &b, &c});
   Measure(c, event, "3");  // reached nobody yet
   ASSERT_TRUE(AskToDelete(a, &server, event, "Ines"));
   EXPECT_THAT(Sync(a, server)->deleted, SizeIs(1));

@@ -145,8 +145,10 @@ TEST(FhirTest, OnlyOurOwnCodesAndThoseOfTheStandard) {
       if (system == kCodeSystem) {
         EXPECT_TRUE(own.contains(node["code"].get<std::string>())) << node;
       } else {
-        EXPECT_THAT(system, testing::AnyOf("http://unitsofmeasure.org",
-                                           HasSubstr("http://terminology.hl7.org/CodeSystem/")));
+        // The last is that of a tag by which a resource without identifiers is found.
+        EXPECT_THAT(system,
+                    testing::AnyOf("http://unitsofmeasure.org", std::string(kIdentifierSystem),
+                                   HasSubstr("http://terminology.hl7.org/CodeSystem/")));
       }
     }
     if (node.is_structured()) {
@@ -170,7 +172,47 @@ TEST(FhirTest, TheSameSessionHasTheSameIdentifiers) {
     EXPECT_EQ(entry["fullUrl"], "urn:uuid:" + entry["resource"]["id"].get<std::string>());
   }
   const std::string other = SessionText({TrialJson(96), TrialJson(99)}, nullptr);
-  EXPECT_NE(BundleOf(other, options)["entry"][0]["fullUrl"], once["entry"][0]["fullUrl"]);
+  EXPECT_NE(BundleOf(other, options)["entry"][1]["fullUrl"], once["entry"][1]["fullUrl"]);
+}
+
+// A server that rewrites references rewrites everything that reads like one; an identifier must
+// not.
+TEST(FhirTest, AnIdentifierIsABareUuid) {
+  const json bundle = BundleOf(kUsual);
+  EXPECT_THAT(bundle["identifier"]["value"].get<std::string>(), testing::SizeIs(36));
+  for (const json& entry : bundle["entry"]) {
+    const json& resource = entry["resource"];
+    const std::string value = resource.contains("identifier")
+                                  ? resource["identifier"][0]["value"].get<std::string>()
+                                  : resource["meta"]["tag"][0]["code"].get<std::string>();
+    EXPECT_EQ(entry["fullUrl"], "urn:uuid:" + value) << resource["resourceType"];
+  }
+}
+
+TEST(FhirTest, OneDeviceForAnInstallationAndTheRestForEachMeasurement) {
+  FhirOptions options = Options();
+  options.transaction = true;
+  options.installation = "laptop A";
+  const std::string other = SessionText({TrialJson(96), TrialJson(99)}, nullptr);
+  const auto url = [](const json& bundle, int entry) { return bundle["entry"][entry]["fullUrl"]; };
+  const json once = BundleOf(kUsual, options);
+  const json twice = BundleOf(other, options);
+  EXPECT_EQ(url(once, 0), url(twice, 0));
+  EXPECT_EQ(ResourceOf(twice, "Observation")["device"]["reference"], url(once, 0));
+  options.installation = "laptop B";
+  EXPECT_NE(url(BundleOf(kUsual, options), 0), url(once, 0));
+  // Two children whose sessions read alike.
+  options.entry = "record 1";
+  const json first = BundleOf(kUsual, options);
+  options.entry = "record 2";
+  for (const int entry : {1, 2, 3})
+    EXPECT_NE(url(BundleOf(kUsual, options), entry), url(first, entry));
+}
+
+TEST(FhirTest, AChartCanShowWhoseItIs) {
+  const json subject = ResourceOf(BundleOf(kUsual), "Observation")["subject"];
+  EXPECT_EQ(subject["identifier"]["value"], "P01");
+  EXPECT_EQ(subject["display"], "P01");
 }
 
 TEST(FhirTest, TimesAreAsTheStandardHasThem) {

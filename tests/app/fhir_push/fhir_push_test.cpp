@@ -25,9 +25,10 @@ using testing::IsEmpty;
 using testing::SizeIs;
 using Mood = FhirServerForTests::Mood;
 
-QByteArray Transaction() {
+QByteArray Transaction(const char* subject_system = nullptr) {
   const std::string text = SessionText({});
   FhirOptions options;
+  if (subject_system != nullptr) options.subject_system = subject_system;
   options.subject = "N-2041";
   options.recorded = "2026-03-14T09:26:00Z";
   options.transaction = true;
@@ -146,6 +147,55 @@ TEST_F(FhirPushTest, HalfATransactionAndARedirectAreNoSuccess) {
   EXPECT_THAT(Push(), FailsWith(ErrorCode::kBadValue, HasSubstr("another address")));
 }
 
+TEST_F(FhirPushTest, AServerThatGivesIdsOfItsOwnHoldsEverythingOnce) {
+  server_.own_ids = true;
+  EXPECT_THAT(Push(), IsOk());
+  EXPECT_THAT(Push(), IsOk());
+  EXPECT_THAT(Leave("sealed"), IsOk());
+  EXPECT_THAT(server_.complaints, IsEmpty());
+  EXPECT_THAT(server_.kept, SizeIs(5));
+  EXPECT_THAT(Fetch().files, SizeIs(1));
+}
+
+TEST_F(FhirPushTest, APatientWhomTheServerKnowsIsReferredTo) {
+  const auto subject = [&] {
+    for (const auto& [place, resource] : server_.kept) {
+      if (resource["resourceType"] == "Observation") return resource["subject"];
+    }
+    return nlohmann::json();
+  };
+  const auto patient = [](const char* id) {
+    return nlohmann::json{{"resourceType", "Patient"},
+                          {"id", id},
+                          {"identifier", {{{"system", "urn:oid:1.2"}, {"value", "N-2041"}}}}};
+  };
+  EXPECT_THAT(Send(Transaction("urn:oid:1.2")), IsOk());
+  EXPECT_FALSE(subject().contains("reference"));  // nobody of that number
+  EXPECT_EQ(subject()["display"], "N-2041");
+  server_.patients = {patient("p7")};
+  EXPECT_THAT(Send(Transaction("urn:oid:1.2")), IsOk());
+  EXPECT_EQ(subject()["reference"], "Patient/p7");
+  EXPECT_EQ(subject()["identifier"]["value"], "N-2041");
+  server_.patients.push_back(patient("p8"));
+  EXPECT_THAT(Send(Transaction("urn:oid:1.2")), IsOk());
+  EXPECT_FALSE(subject().contains("reference"));  // two: nobody guesses
+  // A system of ours is asked of nobody.
+  const int before = server_.requests;
+  EXPECT_THAT(Push(), IsOk());
+  EXPECT_EQ(server_.requests, before + 1);
+  EXPECT_THAT(Send(Transaction("urn:oid:1.2"), "wrong"),
+              FailsWith(ErrorCode::kNotWritable, HasSubstr("token")));
+}
+
+TEST_F(FhirPushTest, AListBehindAProxyIsReadToItsEnd) {
+  for (const char* file : {"one", "two", "three", "four", "five"}) EXPECT_THAT(Leave(file), IsOk());
+  server_.behind_proxy = true;
+  const Fetched fetched = Fetch();
+  EXPECT_FALSE(fetched.error);
+  EXPECT_THAT(fetched.files, SizeIs(5));
+  EXPECT_THAT(server_.complaints, IsEmpty());
+}
+
 TEST_F(FhirPushTest, SealedFilesComeBackAsTheyWereLeft) {
   // Every byte, of every length modulo three, on more than one page.
   std::vector<std::string> left;
@@ -246,6 +296,10 @@ TEST(FhirReply, ReadsReasonsAndNothingElse) {
   EXPECT_EQ(
       ReasonOf(R"({"resourceType": "OperationOutcome", "issue": [3, {"diagnostics": "why"}]})"),
       "why");
+  EXPECT_EQ(ReasonOf(R"({"resourceType": "OperationOutcome",
+                         "issue": [{"details": {"text": "Unauthorized"}}]})"),
+            "Unauthorized");
+  EXPECT_EQ(ReasonOf(R"({"resourceType": "OperationOutcome", "issue": [{"details": 7}]})"), "");
   EXPECT_FALSE(IsCarriedOut("{}", 0));
   EXPECT_TRUE(IsCarriedOut(
       R"({"resourceType": "Bundle", "type": "transaction-response", "entry": []})", 0));

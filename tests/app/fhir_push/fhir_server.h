@@ -50,6 +50,9 @@ class FhirServerForTests : public QTcpServer {
   std::optional<QSslConfiguration> tls;
   std::deque<Mood> moods;  // kTakes when there is none left
   QByteArray token = "secret";
+  bool own_ids = false;       // refuses ids that somebody else chose, takes conditional updates
+  bool behind_proxy = false;  // the next page's address is that of a host inside
+  std::vector<nlohmann::json> patients;  // that a search by identifier finds
   int requests = 0;
   std::map<std::string, nlohmann::json> kept;  // by "Observation/id"
   std::vector<std::string> complaints;         // breaches of the standard
@@ -116,13 +119,48 @@ class FhirServerForTests : public QTcpServer {
       default:
         break;
     }
-    const std::string answer = search ? Search(head.split(' ').value(1), mood == Mood::kLures)
-                                      : Take(body, mood == Mood::kHalf);
+    const QByteArray target = head.split(' ').value(1);
+    if (search && target.startsWith("/fhir/Patient?")) {
+      Reply(socket, "200 OK", QByteArray::fromStdString(FindPatient(target)));
+      return;
+    }
+    const std::string answer =
+        search ? Search(target, mood == Mood::kLures) : Take(body, mood == Mood::kHalf);
     if (mood == Mood::kLosesAnswer) {
       socket->abort();
       return;
     }
     Reply(socket, answer.empty() ? "400 Bad Request" : "200 OK", QByteArray::fromStdString(answer));
+  }
+
+  std::string FindPatient(const QByteArray& target) {
+    const QUrlQuery query(QUrl(QString::fromUtf8(target)));
+    const QStringList asked = query.queryItemValue("identifier", QUrl::FullyDecoded).split('|');
+    nlohmann::json reply{{"resourceType", "Bundle"}, {"type", "searchset"}};
+    reply["entry"] = nlohmann::json::array();
+    for (const auto& patient : patients) {
+      const auto& identifier = patient.at("identifier").at(0);
+      if (identifier.at("system") != asked.value(0).toStdString() ||
+          identifier.at("value") != asked.value(1).toStdString()) {
+        continue;
+      }
+      reply["entry"].push_back({{"resource", patient}});
+    }
+    return reply.dump();
+  }
+
+  // As a conditional update finds it: by the identifier, or the tag, that the address asks for.
+  std::string Conditional(const std::string& url, const nlohmann::json& resource) {
+    const QUrlQuery query(QUrl(QString::fromStdString("http://h/" + url)));
+    const bool tag = query.hasQueryItem("_tag");
+    const QString condition = query.queryItemValue(tag ? "_tag" : "identifier", QUrl::FullyDecoded);
+    const auto& carried = tag ? resource["meta"]["tag"][0] : resource["identifier"][0];
+    const std::string value = carried.value(tag ? "code" : "value", "");
+    if (condition.toStdString() != carried.value("system", "") + "|" + value) {
+      complaints.push_back("condition " + url);
+    }
+    if (resource.contains("id")) complaints.emplace_back("an id in a conditional update");
+    return resource.value("resourceType", "") + "/own-" + value;
   }
 
   std::string Take(const QByteArray& body, bool half) {
@@ -137,11 +175,17 @@ class FhirServerForTests : public QTcpServer {
     reply["entry"] = nlohmann::json::array();
     for (const auto& entry : bundle.at("entry")) {
       const auto& resource = entry.at("resource");
-      const std::string url = entry.at("request").at("url");
+      std::string url = entry.at("request").at("url");
+      const bool conditional = url.find('?') != std::string::npos;
+      if (own_ids && !conditional) return {};
       const std::string expected =
           resource.value("resourceType", "") + "/" + resource.value("id", "");
       if (entry.at("request").at("method") != "PUT") complaints.emplace_back("not PUT");
-      if (!std::regex_match(url, kUrl) || url != expected) complaints.emplace_back("url " + url);
+      if (conditional) {
+        url = Conditional(url, resource);
+      } else if (!std::regex_match(url, kUrl) || url != expected) {
+        complaints.emplace_back("url " + url);
+      }
       const bool there = kept.contains(url);
       kept[url] = resource;
       kept[url]["meta"]["lastUpdated"] =
@@ -187,8 +231,10 @@ class FhirServerForTests : public QTcpServer {
       changed.removeQueryItem("from");
       changed.addQueryItem("from", QString::number(from + 2));
       next.setQuery(changed);
-      const std::string link =
-          lures ? "http://192.0.2.1/fhir?page=2" : next.toString(QUrl::FullyEncoded).toStdString();
+      const std::string link = lures          ? "http://192.0.2.1/fhir?page=2"
+                               : behind_proxy ? "https://inside.example" +
+                                                    next.toString(QUrl::FullyEncoded).toStdString()
+                                              : next.toString(QUrl::FullyEncoded).toStdString();
       reply["link"] = {{{"relation", "next"}, {"url", link}}};
     }
     return reply.dump();

@@ -18,6 +18,7 @@
 #include <map>
 #include <utility>
 
+#include "app/clinic/time_line.h"
 #include "app/keyring/keyring.h"
 #include "app/records/atomic_file.h"
 #include "app/store/exercise_store.h"
@@ -235,6 +236,61 @@ TEST(ClinicPages, AReportIsOfTheSessionAsReviewed) {
   const std::string bundle = home.folder().Read("bundle.json");
   EXPECT_THAT(bundle, testing::HasSubstr("N-2041"));
   EXPECT_THAT(bundle, testing::Not(testing::HasSubstr("Demir")));
+}
+
+TEST(ClinicPages, ASchoolsCopyAsksForConsentFirst) {
+  Home home;
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  clinic.patient = AddHistory(clinic, Improving(), 5);
+  clinic.measurement = clinic.store.Measurements(clinic.patient)->back().id;
+  window.Show(PageId::kClinicSession);
+  Find<QComboBox>(window, "reader")->setCurrentIndex(2);
+  Press(window, "report");  // a file dialog would not come back from here
+  EXPECT_THAT(Said(window).toStdString(), testing::HasSubstr("consent"));
+}
+
+// Entered after the measurement: 69 mm from the cornea is beyond the limit of adults (63.5 mm) and
+// within that of children (73.5 mm). Every place says the same, and what was said on the day stays.
+TEST(ClinicPages, AYearOfBirthThatComesLaterIsOneLimitEverywhere) {
+  Home home;
+  MainWindow& window = home.Open();
+  Clinic& clinic = OpenedClinic(home);
+  History history{"Mira Demir", "N-2041", std::nullopt, {}, {}, false};
+  SentSession sent;
+  sent.started_at = "2026-03-09T07:50:00+01:00";
+  sent.breaks_mm = {69, 69, 69, 69, 69, 69, 69, 69};
+  history.sessions.push_back(sent);
+  clinic.patient = AddHistory(clinic, history, 5);
+  Patient patient = clinic.store.FindPatient(clinic.patient).value();
+  const auto digest = [&] { return clinic.store.Measurements(clinic.patient)->back().digest; };
+  EXPECT_EQ(digest().answer, Answer::kBeyond);
+  EXPECT_FALSE(digest().said);
+  patient.birth_year = 2017;
+  ASSERT_TRUE(clinic.store.UpdatePatient(patient));
+  EXPECT_NEAR(digest().cut_off.mm(), 73.5, 0.01);
+  EXPECT_NE(digest().answer, Answer::kBeyond);
+  ASSERT_TRUE(digest().said);
+  EXPECT_EQ(digest().said->answer, Answer::kBeyond);
+  const PatientRow row = clinic.store.Patients(OnDay("2026-03-14")).value().front();
+  EXPECT_EQ(row.newest->answer, digest().answer);
+  EXPECT_FALSE(row.reasons.Has(Reason::kBeyond));
+  std::vector<SessionDigest> all{digest()};
+  EXPECT_NEAR(MakeTimeLine(all, 9).cut_off.mm(), 73.5, 0.01);
+  EXPECT_EQ(MakeTimeLine(all, 9).points[0].answer, digest().answer);
+
+  clinic.measurement = clinic.store.Measurements(clinic.patient)->back().id;
+  window.Show(PageId::kClinicSession);
+  QString page;
+  for (const QLabel* label : window.page()->findChildren<QLabel*>()) page += label->text() + "\n";
+  EXPECT_TRUE(page.contains("On its day it was held against")) << page.toStdString();
+  EXPECT_TRUE(page.contains(": within the limit.")) << page.toStdString();
+  static_cast<ClinicSessionPage*>(window.page())
+      ->SaveFhir(QString::fromStdString(home.folder() / "bundle.json"));
+  const std::string bundle = home.folder().Read("bundle.json");
+  EXPECT_THAT(bundle, testing::HasSubstr("73.5"));
+  EXPECT_THAT(bundle, testing::Not(testing::HasSubstr("beyond the cut-off of")));
+  EXPECT_THAT(bundle, testing::HasSubstr("On its day this measurement was held against 63.5 mm"));
 }
 
 TEST(ClinicPages, FindingsAreWeighedWhileTheyAreWritten) {

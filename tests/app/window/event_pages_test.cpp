@@ -1,5 +1,6 @@
 #include <gmock/gmock.h>
 
+#include <QComboBox>
 #include <QFile>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -65,13 +66,14 @@ class EventPagesTest : public testing::Test {
   EventContext* event_ = nullptr;
 };
 
-// One child from the queue to the next: three letters, Return, and Return. The child's own presses
-// are the child's.
-TEST_F(EventPagesTest, AChildTakesFiveKeysOfTheVolunteer) {
+// One child from the queue to the next: three letters, Return, the answer of today, and Return. The
+// child's own presses are the child's.
+TEST_F(EventPagesTest, AChildTakesSixKeysOfTheVolunteer) {
   GoTo(PageId::kStation);
   Typist typist(*window_);
   typist.Type("mul");
   typist.Press(Qt::Key_Return);
+  typist.Press(Qt::Key_N);
   ASSERT_TRUE(Reach(PageId::kStationChild));
   EXPECT_EQ(ChildOf(*event_, "12").stage, ChildStage::kMeasuring);
   ASSERT_TRUE(Reach(PageId::kStationDone));
@@ -82,7 +84,7 @@ TEST_F(EventPagesTest, AChildTakesFiveKeysOfTheVolunteer) {
   }
   typist.Press(Qt::Key_Return);
   ASSERT_TRUE(Reach(PageId::kStation));
-  EXPECT_LE(typist.Take(), 5);
+  EXPECT_LE(typist.Take(), 6);
   const ChildState& child = ChildOf(*event_, "12");
   EXPECT_EQ(child.stage, ChildStage::kDone);
   ASSERT_THAT(child.measurements, SizeIs(1));
@@ -133,6 +135,7 @@ TEST_F(EventPagesTest, EscapeInTheMiddlePausesTheChildAndItsRoundsAreSafe) {
   Typist typist(*window_);
   typist.Type("13");
   typist.Press(Qt::Key_Return);
+  typist.Press(Qt::Key_N);
   ASSERT_TRUE(Reach(PageId::kStationChild));
   ASSERT_TRUE(RunUntil([&] { return !ChildOf(*event_, "13").open_trials.empty(); }));
   typist.Press(Qt::Key_Escape);
@@ -147,6 +150,7 @@ TEST_F(EventPagesTest, EscapeInTheMiddlePausesTheChildAndItsRoundsAreSafe) {
   ASSERT_TRUE(go_on->isVisible());
   EXPECT_TRUE(go_on->hasFocus());
   typist.Press(Qt::Key_Return);
+  typist.Press(Qt::Key_N);
   ASSERT_TRUE(Reach(PageId::kStationChild));
   auto* measure = dynamic_cast<MeasurePage*>(window_->page());
   ASSERT_THAT(measure->flow().trials(), SizeIs(1));
@@ -178,6 +182,7 @@ TEST_F(EventPagesTest, WhoWasInterruptedComesFirstAndMayBeginAfresh) {
   typist.Press(Qt::Key_Return);
   ASSERT_TRUE(window_->page()->findChild<QPushButton*>("go_on")->isVisible());
   window_->page()->findChild<QPushButton*>("afresh")->click();
+  typist.Press(Qt::Key_N);
   ASSERT_TRUE(Reach(PageId::kStationChild));
   EXPECT_TRUE(ChildOf(*event_, "14").open_trials.empty());
 }
@@ -320,7 +325,114 @@ TEST_F(EventPagesTest, WhoHasBeenHereIsMeasuredAgainOnlyKnowingly) {
   EXPECT_TRUE(Said().contains("has been here"));
   EXPECT_EQ(window_->shown(), PageId::kStation);
   typist.Press(Qt::Key_Return);
+  typist.Press(Qt::Key_N);
   EXPECT_TRUE(Reach(PageId::kStationChild));
+}
+
+TEST_F(EventPagesTest, BeforeAChildIsMeasuredTheVolunteerAsksAboutToday) {
+  GoTo(PageId::kStation);
+  Typist typist(*window_);
+  typist.Type("13");
+  typist.Press(Qt::Key_Return);
+  auto* today = window_->page()->findChild<QFrame*>("today");
+  ASSERT_TRUE(today->isVisible());
+  for (const char* name : {"today_no", "today_yes"}) {
+    EXPECT_FALSE(window_->page()->findChild<QPushButton*>(name)->hasFocus());
+  }
+  typist.Press(Qt::Key_Return);  // answers nothing
+  QCoreApplication::processEvents();
+  EXPECT_EQ(window_->shown(), PageId::kStation);
+  ASSERT_TRUE(today->isVisible());
+  EXPECT_EQ(ChildOf(*event_, "13").stage, ChildStage::kWaiting);
+  typist.Press(Qt::Key_Y);
+  EXPECT_TRUE(Said().contains("Call the person in charge"));
+  const ChildState& child = ChildOf(*event_, "13");
+  EXPECT_EQ(child.finding, Finding::kNeedsLookingAfter);
+  EXPECT_EQ(child.stage, ChildStage::kLeft);
+  // And no insisting measures it.
+  typist.Type("13");
+  typist.Press(Qt::Key_Return);
+  typist.Press(Qt::Key_Return);
+  QCoreApplication::processEvents();
+  EXPECT_FALSE(today->isVisible());
+  EXPECT_EQ(window_->shown(), PageId::kStation);
+  EXPECT_TRUE(Said().contains("person in charge"));
+}
+
+TEST_F(EventPagesTest, WhoDoesNotWantToIsKeptAsDeclined) {
+  GoTo(PageId::kStation);
+  Typist(*window_).Type("13");
+  window_->page()->findChild<QPushButton*>("declined")->click();
+  EXPECT_EQ(ChildOf(*event_, "13").stopped, StopReason::kDeclined);
+}
+
+// The button after a measurement that was counted as within the limit.
+TEST_F(EventPagesTest, NeedsLookingAfterStandsAboveAMeasurement) {
+  Measured("12", 0.05);
+  Measured("13", 0.95);
+  event_->child = ChildOf(*event_, "12").uuid;
+  event_->kept = true;
+  GoTo(PageId::kStationDone);
+  window_->page()->findChild<QPushButton*>("caution")->click();
+  ASSERT_TRUE(Reach(PageId::kStation));
+  GoTo(PageId::kEventAfter);
+  auto* who = window_->page()->findChild<QListWidget*>("who");
+  ASSERT_EQ(who->count(), 2);
+  EXPECT_TRUE(who->item(0)->text().startsWith("needs looking after"));
+  EXPECT_TRUE(who->item(0)->text().contains("Zoë"));
+  window_->page()->findChild<QPushButton*>("take_back")->click();
+  QCoreApplication::processEvents();
+  EXPECT_EQ(ChildOf(*event_, "12").finding, Finding::kWithin);
+}
+
+// A disk that takes nothing just now: the press is said to be unwritten, kept, and written later.
+TEST_F(EventPagesTest, WhatCannotBeWrittenIsSaidKeptAndTriedAgain) {
+  Measured("12", 0.05);
+  const Uuid child = ChildOf(*event_, "12").uuid;
+  event_->child = child;
+  event_->kept = true;
+  GoTo(PageId::kStationDone);
+  const auto disk = [&](bool full) {
+    ASSERT_TRUE(event_->store().database().Run(full ? "PRAGMA query_only = ON"
+                                                    : "PRAGMA query_only = OFF"));
+  };
+  disk(true);
+  window_->page()->findChild<QPushButton*>("caution")->click();
+  ASSERT_TRUE(Reach(PageId::kStation));
+  auto* unwritten = window_->page()->findChild<QLabel*>("unwritten");
+  ASSERT_TRUE(unwritten->isVisible());
+  EXPECT_TRUE(unwritten->text().contains("1 entry"));
+  EXPECT_EQ(ChildOf(*event_, "12").finding, Finding::kWithin);
+  // Until it is on disk nobody is measured here: it may be this very child.
+  Typist(*window_).Type("13");
+  Typist(*window_).Press(Qt::Key_Return);
+  EXPECT_FALSE(window_->page()->findChild<QFrame*>("today")->isVisible());
+  EXPECT_EQ(ChildOf(*event_, "13").stage, ChildStage::kWaiting);
+  // A stop and a measurement queue up behind it, in their order.
+  event_->child = ChildOf(*event_, "13").uuid;
+  event_->since.start();
+  { EventKeeper keeper(home_.context(), *event_); }
+  EXPECT_EQ(event_->unwritten(), 2);
+  {
+    EventKeeper keeper(home_.context(), *event_);
+    const MeasureFlow flow(FlowRules(), keeper.options(), keeper.plan(),
+                           {ComputedTrial(1, 92, 121).trial, ComputedTrial(2, 95, 124).trial});
+    LiveFacts facts;
+    facts.profile = DefaultProfile();
+    EXPECT_FALSE(keeper.Finish(flow, facts));
+    EXPECT_TRUE(keeper.Finish(flow, facts));  // once
+  }
+  EXPECT_EQ(event_->unwritten(), 3);
+  // Practice would throw them away.
+  home_.context().practice = true;
+  EXPECT_FALSE(EventContext::Of(home_.context()));
+  home_.context().practice = false;
+  disk(false);
+  ASSERT_TRUE(RunUntil([&] { return event_->unwritten() == 0; }));
+  EXPECT_FALSE(unwritten->isVisible());
+  EXPECT_EQ(ChildOf(*event_, "12").finding, Finding::kNeedsLookingAfter);
+  EXPECT_EQ(ChildOf(*event_, "13").stage, ChildStage::kDone);
+  EXPECT_THAT(ChildOf(*event_, "13").measurements, SizeIs(1));
 }
 
 TEST_F(EventPagesTest, UndoSwapAndWalkUp) {
@@ -384,6 +496,7 @@ TEST_F(EventPagesTest, AWristbandFindsItsChild) {
   EXPECT_TRUE(Said().contains("another event"));
   EXPECT_EQ(window_->shown(), PageId::kStation);
   show(WristbandText(event_->desk()->state().uuid, "14"));
+  window_->page()->findChild<QPushButton*>("today_no")->click();
   ASSERT_TRUE(Reach(PageId::kStationChild));
   EXPECT_EQ(ChildOf(*event_, "14").stage, ChildStage::kMeasuring);
 }
@@ -414,6 +527,39 @@ TEST_F(EventPagesTest, ARosterWithMistakesIsNotTakenOver) {
   EXPECT_EQ(ChildOf(*event_, "22").child.name, "Ole");
 }
 
+TEST_F(EventPagesTest, AColumnThatIsNotUnderstoodHoldsTheListBack) {
+  const QString file = QString::fromStdString(home_.folder() / "roster.csv");
+  QFile out(file);
+  ASSERT_TRUE(out.open(QIODevice::WriteOnly));
+  out.write("no,pupil,answer,phone\n21,Eva,no,12\n22,Ole,yes,13\n");
+  out.close();
+  GoTo(PageId::kEventRoster);
+  auto* page = dynamic_cast<EventRosterPage*>(window_->page());
+  page->Read(file);
+  const auto next = [&] {
+    for (QPushButton* button : page->findChildren<QPushButton*>()) {
+      if (button->property("role") == "next") return button;
+    }
+    return static_cast<QPushButton*>(nullptr);
+  };
+  EXPECT_FALSE(next()->isEnabled());
+  const auto answer = [&](const char* box, int index) {
+    auto* what = page->findChild<QComboBox*>(box);
+    ASSERT_NE(what, nullptr);
+    what->setCurrentIndex(index);
+    emit what->activated(index);
+    QCoreApplication::sendPostedEvents(nullptr, QEvent::DeferredDelete);
+  };
+  answer("unknown_3", 1);  // not needed
+  EXPECT_FALSE(next()->isEnabled());
+  answer("unknown_2", 8);  // consent
+  ASSERT_TRUE(next()->isEnabled());
+  next()->click();
+  ASSERT_TRUE(Reach(PageId::kEvent));
+  EXPECT_EQ(ChildOf(*event_, "21").consent->given, false);
+  EXPECT_EQ(ChildOf(*event_, "22").consent->given, true);
+}
+
 TEST_F(EventPagesTest, AfterTheEventLettersAreWrittenAndEverythingIsDeleted) {
   Measured("12", 0.9);
   Measured("13", 0.1);
@@ -422,6 +568,9 @@ TEST_F(EventPagesTest, AfterTheEventLettersAreWrittenAndEverythingIsDeleted) {
   auto* who = page->findChild<QListWidget*>("who");
   ASSERT_EQ(who->count(), 1);
   EXPECT_TRUE(who->item(0)->text().contains("Zoë"));
+  EXPECT_TRUE(page->findChild<QLabel*>("other_plane")
+                  ->text()
+                  .contains(QString("reads 1.4%1cm more").arg(QChar(0xa0))));
   const QString file = QString::fromStdString(home_.folder() / "letters.pdf");
   page->WriteLetters(file);
   EXPECT_TRUE(QFile::exists(file));

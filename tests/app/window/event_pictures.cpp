@@ -36,6 +36,9 @@ class Photographer {
     Roster(home, dynamic_cast<EventRosterPage&>(*window.page()),
            "no,pupil,class,age\n21,Eva,3b,8\n21,Ole,3b,80\n23,=A1,3b,7\nTotal,3,,\n");
     Save(window, "64-roster-faults");
+    Roster(home, dynamic_cast<EventRosterPage&>(*window.page()),
+           "no,pupil,class,Rückmeldung,phone\n21,Eva,3b,nein,12\n22,Ole,3b,ja,13\n");
+    Save(window, "64-roster-unknown");
     Station(home, event, window);
     After(home, window);
   }
@@ -79,6 +82,16 @@ class Photographer {
     auto* typed = window.page()->findChild<QLineEdit*>("typed");
     typed->setText("ann");
     Save(window, "66-station-found");
+    window.page()->findChild<QPushButton*>("measure")->click();
+    Save(window, "66-station-today");
+    static_cast<void>(event.store().database().Run("PRAGMA query_only = ON"));
+    window.page()->findChild<QPushButton*>("today_yes")->click();
+    Save(window, "66-station-unwritten");
+    static_cast<void>(event.store().database().Run("PRAGMA query_only = OFF"));
+    event.WriteWhatIsLeft();
+    static_cast<void>(event.desk()->TakeBackCaution(ChildOf(event, "13").uuid));
+    window.Show(PageId::kStation);
+    typed = window.page()->findChild<QLineEdit*>("typed");
     typed->setText("zo");
     window.page()->findChild<QPushButton*>("measure")->click();
     Save(window, "67-station-been-here");
@@ -111,6 +124,14 @@ class Photographer {
     Measure(event, "13", 50);
     window.Show(PageId::kEventAfter);
     Save(window, "72-after");
+    static_cast<void>(event.desk()->Stop(ChildOf(event, "13").uuid, StopReason::kCaution));
+    // As another station would have written it.
+    ChildAdded twin;
+    twin.number = "12";
+    twin.walk_up = true;
+    static_cast<void>(event.store().Append(event.desk()->state().uuid, {{MakeUuid(), twin, ""}}));
+    window.Show(PageId::kEventAfter);
+    Save(window, "73-after-looked-after");
   }
 
   QString folder_, look_;

@@ -40,6 +40,7 @@ int main(int argc, char** argv) {
       typist.Type(QString::fromStdString(name.substr(0, 3)).toLower());
       typist.Press(Qt::Key_Return);
       if (number == 1) typist.Press(Qt::Key_Return);  // consent: the form is here
+      typist.Press(Qt::Key_N);                        // none of what is asked about today
       const bool done = RunUntil(
           [&] { return window.shown() == PageId::kStationDone || ToSeconds(last - first) > 400; });
       typist.Press(done && window.shown() == PageId::kStationDone ? Qt::Key_Return
