@@ -1,8 +1,6 @@
 #include "app/run/run_facts.h"
 
-#include <array>
-#include <cstdio>
-
+#include "app/measure/shown_number.h"
 #include "calibration/population.h"
 #include "calibration/print_scale.h"
 #include "vision/distance/shortest_distance.h"
@@ -13,11 +11,8 @@ std::string ShortestDistanceSentence(const Profile& profile) {
   if (profile.held_card) {
     return "The held card is measured as far as the nose, while the camera sees the brows over it.";
   }
-  std::array<char, 120> text{};
-  std::snprintf(text.data(), text.size(),
-                "This camera can measure this person down to %.1f cm from the corneal plane.",
-                ShortestMeasurableDistance(profile).cm());
-  return text.data();
+  return "This camera can measure this person down to " +
+         ShownCentimeters(ShortestMeasurableDistance(profile).mm()) + " from the corneal plane.";
 }
 
 std::vector<std::string> CautionsOfRun(const Profile& profile, const RunCounts& counts) {
