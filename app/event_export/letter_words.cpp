@@ -1,16 +1,15 @@
 #include "app/event_export/letter_words.h"
 
-#include <cstdio>
+#include "app/measure/shown_number.h"
+#include "app/safety/help_rule.h"
 
 namespace nearpoint {
 namespace {
 
 std::string Centimetres(double corneal_mm, ReferencePlane plane, LetterLanguage language) {
-  char text[32];
   const double mm =
       MoveToPlane(Length::Millimeters(corneal_mm), ReferencePlane::kCorneal, plane).mm();
-  std::snprintf(text, sizeof text, "%.1f cm", mm / 10);
-  std::string words = text;
+  std::string words = ShownCentimeters(mm);
   if (language == LetterLanguage::kGerman) words.replace(words.find('.'), 1, ",");
   return words;
 }
@@ -139,8 +138,7 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
                                           ? " Bis zu etwa eines von sieben Schulkindern liegt "
                                             "jenseits dieser Grenze (Hayes und andere, 1998)."
                                           : std::string()),
-        "Nicht warten: plötzliches oder ständiges Doppeltsehen, Schmerzen, neue Kopfschmerzen, "
-        "ungleiche Pupillen oder ein hängendes Lid gehören noch heute untersucht."};
+        HelpRule(WordsIn::kGerman)};
     words.sign = "Fragen beantwortet: ______________________________";
   } else {
     words.title = "Near point measurement: " + event.name + ", " + day;
@@ -157,8 +155,7 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
                  ? " Up to about one in seven schoolchildren lies beyond this limit (Hayes et "
                    "al. 1998)."
                  : std::string()),
-        "Do not wait with sudden or constant double vision, pain, a new headache, unequal pupils "
-        "or a drooping lid: have them looked at today."};
+        HelpRule(WordsIn::kEnglish)};
     words.sign = "Questions are answered by: ______________________________";
   }
   words.result = ResultText(child, event, language);
