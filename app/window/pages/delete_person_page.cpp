@@ -101,6 +101,9 @@ void DeletePersonPage::Delete() {
     Say(words::ForError(deleted.error()), "stop");
     return;
   }
+  // The next person may get the same number.
+  context().safety_said.erase(context().person->id);
+  context().safety_trouble.erase(context().person->id);
   context().person.reset();
   context().session = 0;
   context().profile = DefaultProfile();

@@ -13,6 +13,7 @@
 #include "app/window/look.h"
 #include "app/window/near_point_scale.h"
 #include "app/window/parts.h"
+#include "app/window/safety_words.h"
 #include "app/window/trace_view.h"
 #include "app/window/words.h"
 
@@ -42,6 +43,12 @@ QString RecoveryOf(const Trial& trial) {
 ResultPage::ResultPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
   SetHeading(tr("Your near point"));
   SetNext(tr("Back to the start"), PageId::kHome);
+  if (context().session == 0 && context().unwritten_session) {
+    ShowNothing(
+        tr("The measurement is not written down yet. It is kept in memory and tried again: "
+           "see above."));
+    return;
+  }
   if (context().session == 0) {
     ShowNothing(tr("The measurement was ended before its first trial, so there is no result."));
     return;
@@ -71,6 +78,10 @@ void ResultPage::ShowResult() {
   if (result_.estimate.break_mm) {
     body()->addWidget(new NearPointScale(result_.estimate, result_.norm != nullptr));
   }
+  // A letter from a school event may lie beside it.
+  auto* plane = parts::Text(words::PlaneNoteAtHome(), "quiet");
+  plane->setObjectName("plane");
+  body()->addWidget(plane);
   auto* next = parts::Text(NextSentence(result_), "soft");
   next->setFont(look::Large());
   body()->addWidget(next);

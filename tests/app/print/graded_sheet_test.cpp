@@ -94,8 +94,8 @@ INSTANTIATE_TEST_SUITE_P(Papers, GradedSheetTest,
 TEST(GradedSheet, SaysForWhomAndHow) {
   const std::string text = PdfText(GradedSheetPdf(Options()).value());
   EXPECT_THAT(text, HasSubstr("pupil distance of 58.0 mm"));
-  EXPECT_THAT(text, HasSubstr("Stop when it hurts"));
-  EXPECT_THAT(text, HasSubstr("common practice"));
+  EXPECT_THAT(text, HasSubstr("Stop at once when it hurts"));
+  EXPECT_THAT(text, HasSubstr("not made for you"));
   EXPECT_THAT(text, HasSubstr("100 mm long"));
 }
 

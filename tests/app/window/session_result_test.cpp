@@ -46,6 +46,7 @@ TEST_F(SessionResultTest, HoldsTheNumberAgainstTheLimit) {
   EXPECT_EQ(MeaningSentence(far).toStdString(),
             "You see two already at about 9.4\u00a0cm: farther away than the usual limit.");
   EXPECT_EQ(Of({45, 43, 46}).estimate.answer, Answer::kWithin);
+  EXPECT_FALSE(MeaningSentence(Of({45, 43, 46})).contains("should be"));
   const SessionResult between = Of({60, 66, 71});
   EXPECT_EQ(between.estimate.answer, Answer::kCannotTell);
   EXPECT_TRUE(MeaningSentence(between).contains("cannot tell"));
