@@ -9,6 +9,7 @@
 #include "app/session/estimate_options.h"
 #include "app/window/keep_calibration.h"
 #include "app/window/language.h"
+#include "app/window/safety_gate.h"
 #include "app/window/safety_words.h"
 #include "app/window/words.h"
 #include "calibration/lag_task.h"
@@ -104,6 +105,12 @@ QString MeaningSentence(const SessionResult& result) {
 QString NextSentence(const SessionResult& result) {
   if (result.session.setup.practice) {
     return Words::tr("When you feel at home with it, leave practice and measure yourself.");
+  }
+  // Whatever the number says.
+  if (IsTroubleWord(result.session.comfort)) {
+    return Words::tr(
+        "First ask somebody about your eyes, as it says here. Until then do not "
+        "measure or exercise.");
   }
   if (!result.estimate.break_mm) {
     return Words::tr(

@@ -390,6 +390,10 @@
         <source>You said that it hurts or that you feel sick. Do not measure again before you have asked an eye-care professional or a doctor.</source>
         <translation>Du hast gesagt, dass es weh tut oder dir übel ist. Miss nicht wieder, bevor du in einer Augen- oder Arztpraxis gefragt hast.</translation>
     </message>
+    <message>
+        <source>First ask somebody about your eyes, as it says here. Until then do not measure or exercise.</source>
+        <translation>Frag zuerst jemanden wegen deiner Augen, wie es hier steht. Bis dahin miss und übe nicht.</translation>
+    </message>
 </context>
 <context>
     <name>StepText</name>
@@ -1639,10 +1643,6 @@
         <source>What is removed from this computer</source>
         <translation>Was von diesem Rechner entfernt wird</translation>
     </message>
-    <message>
-        <source>The name and the year of birth</source>
-        <translation>Der Name und das Geburtsjahr</translation>
-    </message>
     <message numerus="yes">
         <source>%n measurement(s)</source>
         <translation>
@@ -1724,6 +1724,10 @@
     <message>
         <source>The keyring of this computer cannot be reached: the token of the server may still be in it.</source>
         <translation>Der Schlüsselbund dieses Rechners ist nicht erreichbar: Der Zugangsschlüssel für den Server kann noch darin sein.</translation>
+    </message>
+    <message>
+        <source>The name, the year of birth, and the answers to the questions before measuring</source>
+        <translation>Der Name, das Geburtsjahr und die Antworten auf die Fragen vor dem Messen</translation>
     </message>
 </context>
 <context>
@@ -2415,7 +2419,7 @@
     </message>
     <message>
         <source>Back to the start</source>
-        <translation>Zurück zum Anfang</translation>
+        <translation>Zur Startseite</translation>
     </message>
     <message>
         <source>Before you begin</source>
@@ -2580,12 +2584,12 @@
         <translation>Töne und eine Stimme gehen auf diesem Computer.</translation>
     </message>
     <message>
-        <source>This file holds numbers, and pictures of the eyes only where somebody agreed to them under &quot;Send to my clinic&quot;. Nothing leaves this computer unless you send it.</source>
-        <translation>Diese Datei enthält Zahlen, und Bilder der Augen nur, wo jemand unter „An meine Praxis senden“ darin eingewilligt hat. Nichts verlässt diesen Rechner, außer du sendest es.</translation>
-    </message>
-    <message>
         <source>Delete this person ...</source>
         <translation>Diese Person löschen ...</translation>
+    </message>
+    <message>
+        <source>This file holds numbers, your answers to the questions before measuring, and pictures of the eyes only where somebody agreed to them under &quot;Send to my clinic&quot;. Nothing leaves this computer unless you send it.</source>
+        <translation>Diese Datei enthält Zahlen, deine Antworten auf die Fragen vor dem Messen, und Bilder der Augen nur, wo jemand unter „An meine Praxis senden“ darin eingewilligt hat. Nichts verlässt diesen Rechner, außer du sendest es.</translation>
     </message>
 </context>
 <context>

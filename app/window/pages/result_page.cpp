@@ -74,7 +74,9 @@ void ResultPage::ShowNothing(const QString& why) {
 void ResultPage::ShowResult() {
   SetLead(MeaningSentence(result_));
   const QString comfort = ComfortSentence(result_);
-  if (!comfort.isEmpty()) body()->addWidget(parts::Text(comfort, "stop"));
+  // Above the number: it is in view whatever the size of the text.
+  constexpr int kBelowTheHeading = 2;
+  if (!comfort.isEmpty()) body()->insertWidget(kBelowTheHeading, parts::Text(comfort, "stop"));
   if (result_.estimate.break_mm) {
     body()->addWidget(new NearPointScale(result_.estimate, result_.norm != nullptr));
   }

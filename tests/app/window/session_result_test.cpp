@@ -52,6 +52,18 @@ TEST_F(SessionResultTest, HoldsTheNumberAgainstTheLimit) {
   EXPECT_TRUE(MeaningSentence(between).contains("cannot tell"));
 }
 
+// Double vision that stays, or pain, comes before the number: "nothing to do now" would be wrong.
+TEST_F(SessionResultTest, TroubleComesBeforeTheNumber) {
+  SessionResult within = Of({45, 43, 46});
+  ASSERT_TRUE(NextSentence(within).contains("Nothing to do now"));
+  for (const char* comfort : {"double", "discomfort"}) {
+    within.session.comfort = comfort;
+    EXPECT_FALSE(NextSentence(within).contains("Nothing to do"));
+    EXPECT_TRUE(NextSentence(within).contains("First ask somebody"));
+    EXPECT_FALSE(ComfortSentence(within).isEmpty());
+  }
+}
+
 TEST_F(SessionResultTest, PracticeIsNeverTakenForAMeasurement) {
   const SessionResult practice = Of({92, 96, 94}, true);
   EXPECT_TRUE(MeaningSentence(practice).contains("practice"));

@@ -4,6 +4,7 @@
 #include <QLabel>
 #include <nlohmann/json.hpp>
 
+#include "app/window/keep_calibration.h"
 #include "app/window/pending_writes.h"
 #include "app/window/session_keeper.h"
 #include "tests/app/window/answer_safety.h"
@@ -164,6 +165,15 @@ TEST_F(UnwrittenTest, ASessionThatGoesOnCountsAllItsFramesAndTrials) {
   EXPECT_EQ(json["frames"]["missing"], 3);
   EXPECT_THAT(json["agreement"]["sentences"].get<std::vector<std::string>>(),
               Contains(HasSubstr("agree in 2 of 2 trials")));
+}
+
+TEST_F(UnwrittenTest, ACalibrationIsKeptToo) {
+  Refuse("calibration");
+  EXPECT_FALSE(KeepCalibration(context(), DefaultProfile()));
+  EXPECT_FALSE(Said().isEmpty());
+  Take("calibration");
+  EXPECT_THAT(context().pending->TryAgain(), IsOk());
+  EXPECT_TRUE(home_.store().LatestCalibration(person_).value());
 }
 
 TEST_F(UnwrittenTest, OnlyRoundsThatCountAreCalledSafe) {
