@@ -56,19 +56,19 @@ std::vector<std::string> TodaySigns(WordsIn words) {
 
 std::vector<std::string> StopSigns(WordsIn words) {
   if (English(words)) {
-    return {"it hurts, or there is a headache", "somebody feels sick or dizzy",
-            "double vision stays after leaning back"};
+    return {"it hurts, or there is a headache", "you feel sick or dizzy",
+            "double vision stays after you stop"};
   }
-  return {"es weh tut oder der Kopf schmerzt", "jemandem übel oder schwindlig wird",
-          "nach dem Zurücklehnen alles doppelt bleibt"};
+  return {"es weh tut oder der Kopf schmerzt", "Übelkeit oder Schwindel kommt",
+          "danach alles doppelt bleibt"};
 }
 
 std::string StopRule(WordsIn words) {
   return English(words)
              ? "Stop at once when it hurts, with a headache, when you feel sick or dizzy, or when "
-               "double vision stays after leaning back."
+               "double vision stays after you stop."
              : "Sofort aufhören, wenn es weh tut, bei Kopfschmerzen, Übelkeit oder Schwindel, oder "
-               "wenn nach dem Zurücklehnen alles doppelt bleibt.";
+               "wenn danach alles doppelt bleibt.";
 }
 
 std::vector<std::string> OnlyWithProfessional(WordsIn words) {

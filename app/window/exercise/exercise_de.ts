@@ -495,8 +495,8 @@
         <translation>Übe nicht weiter.</translation>
     </message>
     <message>
-        <source>Tell the person who set your plan in any case. Before the next exercise you are asked whom you have asked.</source>
-        <translation>Sag es auf jeden Fall der Person, die deinen Plan gemacht hat. Vor der nächsten Übung wirst du gefragt, wen du gefragt hast.</translation>
+        <source>Tell your eye-care professional in any case. Before the next exercise you are asked whom you have asked.</source>
+        <translation>Sag es auf jeden Fall deiner Augenpraxis. Vor der nächsten Übung wirst du gefragt, wen du gefragt hast.</translation>
     </message>
 </context>
 <context>

@@ -437,7 +437,7 @@ void ExercisePage::Answer(const QString& comfort) {
     trouble_->setText(
         tr("Do not exercise on.") + ' ' +
         (comfort == "double" ? words::DoubleVision() : words::OtherSigns()) + ' ' +
-        tr("Tell the person who set your plan in any case. Before the next exercise you are asked "
+        tr("Tell your eye-care professional in any case. Before the next exercise you are asked "
            "whom you have asked."));
     trouble_->show();
     return;

@@ -97,6 +97,17 @@ TEST(GradedSheet, SaysForWhomAndHow) {
   EXPECT_THAT(text, HasSubstr("Stop at once when it hurts"));
   EXPECT_THAT(text, HasSubstr("not made for you"));
   EXPECT_THAT(text, HasSubstr("100 mm long"));
+  const auto flat = [](const std::string& lines) {
+    std::istringstream words(lines);
+    std::string all;
+    for (std::string word; words >> word;) all += word + ' ';
+    return all;
+  };
+  EXPECT_THAT(flat(text), HasSubstr(flat(HelpRule(WordsIn::kEnglish))));
+  GradedSheetOptions german = Options();
+  german.words = WordsIn::kGerman;
+  EXPECT_THAT(flat(PdfText(GradedSheetPdf(german).value())),
+              HasSubstr("sofort in die Notaufnahme"));
 }
 
 // Common practice, no source: the least separated pair becomes one first as the finger comes

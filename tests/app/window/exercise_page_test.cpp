@@ -307,6 +307,7 @@ TEST_F(ExercisePageTest, ThePlansStopRulesAndItsEndAreSaidBeforeItBegins) {
     return label->isVisible() ? label->text() : QString();
   };
   EXPECT_TRUE(shown("source").contains("this program's own choice"));
+  EXPECT_TRUE(shown("published").contains("43 of 100"));
   EXPECT_EQ(shown("stop_rules"), QString());
   EXPECT_EQ(shown("due"), QString());
   ExercisePlan plan = CommonPracticePlan();
@@ -318,6 +319,7 @@ TEST_F(ExercisePageTest, ThePlansStopRulesAndItsEndAreSaidBeforeItBegins) {
   EXPECT_TRUE(shown("stop_rules").contains("the left eye waters"));
   EXPECT_TRUE(shown("due").contains("has come to its end"));
   EXPECT_EQ(shown("source"), "Set by B.");
+  EXPECT_EQ(shown("published"), QString());
   plan.until.reset();
   ASSERT_THAT(ExerciseStore(home_.store()).SetPlan(home_.context().person->id, plan), IsOk());
   EXPECT_EQ(shown("due"), QString());
