@@ -127,14 +127,18 @@ Result<std::string> GradedSheetPdf(const GradedSheetOptions& options) {
           (options.set_by.empty()
                ? GradedSheet::tr("From a clinic's handout, not made for you.")
                : GradedSheet::tr("Set by %1.").arg(QString::fromStdString(options.set_by))),
-      QString::fromStdString(StopRule(options.words) + ' ' + HelpRule(options.words) + ' ' +
-                             OnlyWithProfessionalRule(options.words)),
+      QString::fromStdString(StopRule(options.words) + ' ' + DoubleVisionRule(options.words)),
   };
   double y = kMarginMm + 21;
   for (const QString& step : steps) {
     y = page.Text({kMarginMm, y, width, 12}, 3.4, step).bottom() + 1.6;
   }
   for (const GradedSheetRow& row : layout->rows) DrawRow(page, row, layout->figure_mm);
+  // Between the last pair and the ruler.
+  const double below = layout->rows.back().y_mm + kPairHalfHeight * layout->figure_mm + 8;
+  page.Text({kMarginMm, below, width, layout->ruler_y_mm - below - 6}, 2.8,
+            QString::fromStdString(OtherSignsRule(options.words) + ' ' +
+                                   OnlyWithProfessionalRule(options.words)));
   DrawRuler(page, *layout);
   return page.Finish();
 }

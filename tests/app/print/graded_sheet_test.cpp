@@ -12,6 +12,7 @@
 namespace nearpoint {
 namespace {
 
+using testing::AllOf;
 using testing::HasSubstr;
 using testing::SizeIs;
 
@@ -103,7 +104,9 @@ TEST(GradedSheet, SaysForWhomAndHow) {
     for (std::string word; words >> word;) all += word + ' ';
     return all;
   };
-  EXPECT_THAT(flat(text), HasSubstr(flat(HelpRule(WordsIn::kEnglish))));
+  EXPECT_THAT(flat(text), AllOf(HasSubstr(flat(StopRule(WordsIn::kEnglish))),
+                                HasSubstr(flat(DoubleVisionRule(WordsIn::kEnglish))),
+                                HasSubstr(flat(OtherSignsRule(WordsIn::kEnglish)))));
   GradedSheetOptions german = Options();
   german.words = WordsIn::kGerman;
   EXPECT_THAT(flat(PdfText(GradedSheetPdf(german).value())),
