@@ -30,7 +30,7 @@ std::string TimesCsv(const std::vector<LagPress>& presses) {
 
 Result<std::vector<LagPress>> Presses(const CalibrateLagArguments& arguments) {
   if (!arguments.times) {
-    auto presses = RunReactionTerminal(DrawForeperiods(kLagPresses, std::random_device{}()));
+    auto presses = RunReactionTerminal(ReactionTask(std::random_device{}()));
     if (!presses || !arguments.out_times) return presses;
     if (auto kept = WriteFileAtomically(*arguments.out_times, TimesCsv(*presses)); !kept) {
       return tl::unexpected(kept.error());

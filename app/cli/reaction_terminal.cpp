@@ -59,36 +59,39 @@ void HideMark() { std::fputs("\r\x1b[K", stderr); }
 
 }  // namespace
 
-Result<std::vector<LagPress>> RunReactionTerminal(const std::vector<Time>& foreperiods) {
+Result<std::vector<LagPress>> RunReactionTerminal(ReactionTask task) {
   if (isatty(STDIN_FILENO) != 1 || isatty(STDERR_FILENO) != 1) {
     return Fail(ErrorCode::kUnavailable,
                 "The reaction task needs a terminal with a keyboard; or give --times FILE.csv.");
   }
-  Say("Press any key as soon as a bright bar appears, " + std::to_string(foreperiods.size()) +
+  Say("Press any key as soon as a bright bar appears, " + std::to_string(kLagPresses) +
       " times. Press a key to begin.");
   const RawKeys keys;
   constexpr Time kPatience = std::chrono::seconds(60);
   if (!RawKeys::Wait(kPatience)) {
     return Fail(ErrorCode::kInsufficient, "The reaction task was not begun.");
   }
-  std::vector<LagPress> presses;
-  for (const Time& wait : foreperiods) {
+  while (!task.done()) {
     HideMark();
-    const std::optional<Time> early = RawKeys::Wait(wait);
+    const std::optional<Time> early = RawKeys::Wait(task.wait());
     if (StopRequested()) {
       return Fail(ErrorCode::kInsufficient, "The reaction task was broken off.");
     }
-    ShowMark();
-    const Time shown = Now();
     if (early) {
-      presses.push_back({shown, early});
-      Say(" too early");
+      task.OnPress(*early);
+      Say("Too early. Wait for the bar.");
       continue;
     }
-    presses.push_back({shown, RawKeys::Wait(std::chrono::seconds(2))});
+    ShowMark();
+    task.Shown(Now());
+    if (const auto pressed = RawKeys::Wait(ReactionTask::kPatience)) {
+      task.OnPress(*pressed);
+    } else {
+      task.Missed();
+    }
   }
   HideMark();
-  return presses;
+  return task.presses();
 }
 
 }  // namespace nearpoint

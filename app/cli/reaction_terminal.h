@@ -3,16 +3,15 @@
 
 #include <vector>
 
-#include "calibration/lag_task.h"
+#include "app/guide/reaction_task.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
 
-// One mark after each foreperiod, on standard error; keys from standard input. Each mark waits two
-// seconds for its press; a press before the mark counts for the coming mark as too early. Terminals
-// show a mark some milliseconds late, as windows do: see pipeline_delay.h. Errors: kUnavailable
-// where no person watches a terminal, kInsufficient where the task is broken off.
-[[nodiscard]] Result<std::vector<LagPress>> RunReactionTerminal(
-    const std::vector<Time>& foreperiods);
+// The marks of that task on standard error, keys from standard input (app/guide/reaction_task.h:
+// the same in the window). Terminals show a mark some milliseconds late, as windows do: see
+// pipeline_delay.h. Errors: kUnavailable where no person watches a terminal, kInsufficient where
+// the task is broken off.
+[[nodiscard]] Result<std::vector<LagPress>> RunReactionTerminal(ReactionTask task);
 
 }  // namespace nearpoint

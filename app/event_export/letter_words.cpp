@@ -1,16 +1,16 @@
 #include "app/event_export/letter_words.h"
 
 #include <cmath>
-#include <cstdio>
+
+#include "app/measure/shown_number.h"
+#include "app/safety/help_rule.h"
 
 namespace nearpoint {
 namespace {
 
-// A tenth of a centimetre, with 6.35 rounded as people do and as the window does.
+// A tenth of a centimetre, rounded as in every window.
 std::string Rounded(double mm, LetterLanguage language) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.1f cm", mm / 10 + 1e-9);
-  std::string words = text;
+  std::string words = ShownCentimeters(mm);
   if (language == LetterLanguage::kGerman) words.replace(words.find('.'), 1, ",");
   return words;
 }
@@ -195,10 +195,7 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
                                           ? " Bis zu etwa eines von sieben Schulkindern liegt "
                                             "jenseits dieser Grenze (Hayes und andere, 1998)."
                                           : std::string()),
-        "Sofort in die Notaufnahme: wenn Doppeltsehen plötzlich begann oder wenn ein hängendes "
-        "Lid, ungleiche Pupillen, Schwäche, Taubheit oder Mühe beim Sprechen dazukommen, und nach "
-        "einem Schlag auf den Kopf. Noch heute untersuchen lassen: Doppeltsehen, das bleibt, "
-        "Schmerzen, neue Kopfschmerzen."};
+        HelpRule(WordsIn::kGerman)};
     words.sign = "Fragen beantwortet: ______________________________";
   } else {
     words.title = "Near point measurement: " + event.name + ", " + day;
@@ -215,9 +212,7 @@ LetterWords LetterFor(const ChildState& child, const EventOpened& event, LetterL
                  ? " Up to about one in seven schoolchildren lies beyond this limit (Hayes et "
                    "al. 1998)."
                  : std::string()),
-        "Go to an emergency department at once if double vision came suddenly, or with a drooping "
-        "lid, unequal pupils, weakness, numbness or trouble speaking, or after a blow to the head. "
-        "Have double vision that stays, pain or a new headache looked at today."};
+        HelpRule(WordsIn::kEnglish)};
     words.sign = "Questions are answered by: ______________________________";
   }
   words.result = ResultText(child, event, language);

@@ -54,11 +54,12 @@ enum class Reminder {
   kNotBegun,  // the plan starts later
   kOver,      // the plan's last day is past
   kDoneToday,
-  kEnough,   // as many days as wanted this week
-  kDue,      // today would be good, and it is the time of day the plan names
-  kDueLate,  // today would be good; a plan for mornings, and the morning is over
+  kEnough,    // as many days as wanted this week
+  kDue,       // a day for it, and it is the time of day the plan names
+  kDueLate,   // a day for it; a plan for mornings, and the morning is over
+  kAskFirst,  // whatever the plan says: something keeps the person from exercising
 };
-// hour: of the local day, 0 to 23.
+// hour: of the local day, 0 to 23. Never kAskFirst: that is not for the plan to say.
 [[nodiscard]] Reminder RemindNow(const ExercisePlan& plan, std::span<const DiaryEntry> entries,
                                  Day today, int hour);
 

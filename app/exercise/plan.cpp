@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 
 namespace nearpoint {
 
@@ -10,6 +11,13 @@ ExercisePlan CommonPracticePlan() {
   constexpr std::array<double, 5> kDistancesMm = {200, 160, 130, 100, 80};
   for (const double mm : kDistancesMm) plan.levels.push_back(Length::Millimeters(mm));
   return plan;
+}
+
+std::vector<Length> NearerThanBreak(const ExercisePlan& plan, Length break_point) {
+  std::vector<Length> nearer;
+  std::ranges::copy_if(plan.levels, std::back_inserter(nearer),
+                       [break_point](Length level) { return level < break_point; });
+  return nearer;
 }
 
 int NextLevel(const ExercisePlan& plan, const std::vector<LevelResult>& results, int level_count) {

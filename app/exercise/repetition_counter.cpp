@@ -25,30 +25,6 @@ void Blend(double& value, double next, double weight) { value += weight * (next 
 
 }  // namespace
 
-std::string_view Sentence(CounterWarning warning) {
-  switch (warning) {
-    case CounterWarning::kEyesNotSeen:
-      return "The camera cannot see your eyes.";
-    case CounterWarning::kLeftHidden:
-      return "The camera cannot see your left eye.";
-    case CounterWarning::kRightHidden:
-      return "The camera cannot see your right eye.";
-    case CounterWarning::kLeftStopped:
-      return "Your left eye seems to have turned out. Do you still see both marks?";
-    case CounterWarning::kRightStopped:
-      return "Your right eye seems to have turned out. Do you still see both marks?";
-    case CounterWarning::kEyesDrifted:
-      return "Your eyes no longer meet at your finger. Do you still see both marks?";
-    case CounterWarning::kOnlyHand:
-      return "Your eyes are still on the screen. Look at your fingertip.";
-    case CounterWarning::kTooNear:
-      return "Your eyes meet nearer than this pair. Move your finger a little away.";
-    case CounterWarning::kNotReported:
-      return "Press the key when the two figures have become one.";
-  }
-  return "";
-}
-
 RepetitionCounter::RepetitionCounter(const CounterSetup& setup, const CounterOptions& options)
     : setup_(setup),
       options_(options),

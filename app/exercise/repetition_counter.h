@@ -102,7 +102,6 @@ enum class CounterWarning {
   kTooNear,      // the eyes cross nearer than the pair
   kNotReported,  // at the pair for a while and nothing reported
 };
-[[nodiscard]] std::string_view Sentence(CounterWarning warning);  // plain English, for the person
 
 struct CounterUpdate {
   std::optional<Attempt> finished;

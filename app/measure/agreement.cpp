@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "app/measure/robust.h"
+#include "app/measure/shown_number.h"
 
 namespace nearpoint {
 namespace {
@@ -14,7 +15,7 @@ constexpr std::size_t kEnoughForSpread = 3;
 std::string Where(const std::optional<ObjectiveEvent>& event) {
   if (!event || !event->distance) return "";
   char text[32];
-  std::snprintf(text, sizeof text, " at %.1f cm", event->distance->value.cm());
+  std::snprintf(text, sizeof text, " at %s", ShownCentimeters(event->distance->value.mm()).c_str());
   return text;
 }
 
@@ -94,8 +95,10 @@ TrialAgreement CompareReport(const Trial& trial, const ObjectiveResult& objectiv
       return out;
     }
     out.agreement = Agreement::kDriftWithoutReport;
-    out.sentence = Capitalised(ToText(objective.eye)) + " turned outward" + Where(seen) +
-                   " and no doubling was reported: the image of one eye may have been suppressed.";
+    out.sentence =
+        Capitalised(ToText(objective.eye)) + " turned outward" + Where(seen) +
+        " and no doubling was reported; whether the image of one eye was suppressed, the "
+        "camera cannot tell.";
     return out;
   }
   if (!objective.RulesOut(options.visible)) {
@@ -106,9 +109,9 @@ TrialAgreement CompareReport(const Trial& trial, const ObjectiveResult& objectiv
     out.agreement = Agreement::kReportWithoutDrift;
     char text[160];
     std::snprintf(text, sizeof text,
-                  "\"Double\" was reported at %.1f cm and no eye turned outward by as much as %.0f "
+                  "\"Double\" was reported at %s and no eye turned outward by as much as %.0f "
                   "degrees.",
-                  reported->value.value.cm(), options.visible.deg());
+                  ShownCentimeters(reported->value.value.mm()).c_str(), options.visible.deg());
     out.sentence = text;
     return out;
   }
@@ -173,8 +176,8 @@ SessionAgreement CompareSession(std::span<const TrialAgreement> trials,
   }
   if (out.drift_only > 0) {
     out.sentences.push_back("In " + Plural(out.drift_only, "trial", "trials") +
-                            " an eye turned outward and nothing was reported: the image of one eye "
-                            "may have been suppressed.");
+                            " an eye turned outward and nothing was reported; whether the image of "
+                            "one eye was suppressed, the camera cannot tell.");
   }
   if (out.report_only > 0) {
     out.sentences.push_back("In " + Plural(out.report_only, "trial", "trials") +

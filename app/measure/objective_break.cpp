@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "app/measure/local_fit.h"
+#include "app/measure/shown_number.h"
 
 namespace nearpoint {
 namespace {
@@ -57,7 +58,8 @@ std::string DriftSentence(const ObjectiveResult& result) {
   char text[200];
   char where[40] = "";
   if (result.break_point->distance) {
-    std::snprintf(where, sizeof where, " at %.1f cm", result.break_point->distance->value.cm());
+    std::snprintf(where, sizeof where, " at %s",
+                  ShownCentimeters(result.break_point->distance->value.mm()).c_str());
   }
   std::snprintf(text, sizeof text, "%s turned outward by %.0f degrees%s.",
                 result.eye == DriftingEye::kLeft    ? "The left eye"

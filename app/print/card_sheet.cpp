@@ -175,7 +175,7 @@ SheetLayout LayoutOf(PaperSize paper) {
   return l;
 }
 
-Result<std::string> CardSheetPdf(PaperSize paper) {
+Result<std::string> CardSheetPdf(PaperSize paper, WordsIn words) {
   const SheetLayout layout = LayoutOf(paper);
   TruePage page(paper, Say("Calibration sheet"));
   const double left = layout.ruler.left;
@@ -191,9 +191,8 @@ Result<std::string> CardSheetPdf(PaperSize paper) {
   const double below = layout.back.top + layout.back.height;
   DrawSteps(page, left, below + 10);
   page.Text(QRectF(left, below + 76, kUsableWidth, 20), 2.6,
-            Say("A screening measurement, not a diagnosis. Sudden or constant double vision, pain "
-                "or a new "
-                "headache: stop and see someone."));
+            Say("A screening measurement, not a diagnosis.") + ' ' +
+                QString::fromStdString(HelpRule(words)));
   return page.Finish();
 }
 

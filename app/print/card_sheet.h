@@ -5,6 +5,7 @@
 #include <string>
 
 #include "app/print/paper.h"
+#include "app/safety/help_rule.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
@@ -30,6 +31,7 @@ struct SheetLayout {
 [[nodiscard]] double LetterHeightMm(double distance_mm);
 
 // Bytes of the PDF, one page. Main thread only (fonts). Error: kNotWritable.
-[[nodiscard]] Result<std::string> CardSheetPdf(PaperSize paper);
+// words: the language of the application, for the rules that stand on every sheet.
+[[nodiscard]] Result<std::string> CardSheetPdf(PaperSize paper, WordsIn words = WordsIn::kEnglish);
 
 }  // namespace nearpoint

@@ -5,6 +5,7 @@
 #include <QPen>
 
 #include "app/measure/convergence.h"
+#include "app/measure/shown_number.h"
 #include "app/print/pair_figure.h"
 #include "app/print/true_page.h"
 
@@ -28,7 +29,8 @@ struct GradedSheet {
 };
 
 QString Cm(double mm) {
-  return QLocale().toString(mm / 10, 'f', 1) + QChar(0xa0) + QStringLiteral("cm");
+  return QLocale().toString(RoundedForShow(mm / 10, 1), 'f', 1) + QChar(0xa0) +
+         QStringLiteral("cm");
 }
 
 void DrawRuler(TruePage& page, const GradedSheetLayout& layout) {
@@ -123,19 +125,20 @@ Result<std::string> GradedSheetPdf(const GradedSheetOptions& options) {
               .arg(options.repetitions) +
           ' ' +
           (options.set_by.empty()
-               ? GradedSheet::tr("In the morning: this is common practice, not made for you.")
+               ? GradedSheet::tr("From a clinic's handout, not made for you.")
                : GradedSheet::tr("Set by %1.").arg(QString::fromStdString(options.set_by))),
-      GradedSheet::tr(
-          "Stop when it hurts, makes you dizzy or sick, or when you still see double afterwards. "
-          "Sudden or constant double vision, or a new headache: see someone today. A child only "
-          "with "
-          "an adult."),
+      QString::fromStdString(StopRule(options.words) + ' ' + DoubleVisionRule(options.words)),
   };
   double y = kMarginMm + 21;
   for (const QString& step : steps) {
     y = page.Text({kMarginMm, y, width, 12}, 3.4, step).bottom() + 1.6;
   }
   for (const GradedSheetRow& row : layout->rows) DrawRow(page, row, layout->figure_mm);
+  // Between the last pair and the ruler.
+  const double below = layout->rows.back().y_mm + kPairHalfHeight * layout->figure_mm + 8;
+  page.Text({kMarginMm, below, width, layout->ruler_y_mm - below - 6}, 2.8,
+            QString::fromStdString(OtherSignsRule(options.words) + ' ' +
+                                   OnlyWithProfessionalRule(options.words)));
   DrawRuler(page, *layout);
   return page.Finish();
 }

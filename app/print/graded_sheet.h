@@ -7,6 +7,7 @@
 
 #include "app/exercise/graded_levels.h"
 #include "app/print/paper.h"
+#include "app/safety/help_rule.h"
 #include "vision/core/result.h"
 
 namespace nearpoint {
@@ -18,8 +19,9 @@ struct GradedSheetOptions {
   std::vector<Length> distances;  // of the fingertip, from the corneal plane; empty: even steps
   int pairs = 5;                  // when `distances` is empty; 1 to 5
   int repetitions = 10;
-  double hold_s = 5;
-  std::string set_by;  // the clinician; empty: common practice
+  double hold_s = 3;
+  std::string set_by;                 // the clinician; empty: common practice
+  WordsIn words = WordsIn::kEnglish;  // of the application, for the rules that stand on every sheet
 };
 
 // Millimetres on the paper from its top left corner, y down.

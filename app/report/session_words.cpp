@@ -4,6 +4,9 @@
 #include <cmath>
 #include <cstdio>
 
+#include "app/measure/shown_number.h"
+#include "app/safety/help_rule.h"
+
 namespace nearpoint {
 namespace {
 
@@ -13,8 +16,8 @@ std::string Formatted(const char* format, double value) {
   return text;
 }
 
-std::string Mm(double mm) { return Formatted("%.0f", mm); }
-std::string Cm(double mm) { return Formatted("%.1f cm", mm / 10); }
+std::string Mm(double mm) { return ShownNumber(mm, 0); }
+std::string Cm(double mm) { return ShownCentimeters(mm); }
 
 // "78 mm (95 % band 69 to 88 mm)", or what a bound allows to say.
 std::string BandText(const std::optional<Band>& band) {
@@ -91,8 +94,9 @@ std::string MeaningText(Answer answer, Reader reader) {
   }
   switch (answer) {
     case Answer::kBeyond:
-      return "This can have several reasons, some of them harmless. It is a screening measurement "
-             "and not a diagnosis: only an examination can tell.";
+      return "This can have several reasons. It is a screening measurement and not a diagnosis: "
+             "only "
+             "an examination can tell.";
     case Answer::kWithin:
       return "That says nothing about other parts of seeing: glasses, eye health and reading are "
              "not tested here. It is a screening measurement and not a diagnosis.";
@@ -212,9 +216,7 @@ SessionWords WordsOf(const StoredSession& session, Reader reader) {
                                            std::to_string(session.data.trials.size()) + " count.");
   }
   words.facts.emplace_back("Software", session.software.value_or("not stated"));
-  words.cautions.emplace_back(
-      "Sudden or constant double vision, pain, a new headache, unequal pupils or a drooping lid: "
-      "see someone today.");
+  words.cautions.push_back(HelpRule(WordsIn::kEnglish));
   return words;
 }
 

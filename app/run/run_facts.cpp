@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <utility>
 
+#include "app/measure/shown_number.h"
 #include "app/run/glasses_facts.h"
 #include "calibration/population.h"
 #include "calibration/print_scale.h"
@@ -15,11 +16,8 @@ std::string ShortestDistanceSentence(const Profile& profile) {
   if (profile.held_card) {
     return "The held card is measured as far as the nose, while the camera sees the brows over it.";
   }
-  std::array<char, 120> text{};
-  std::snprintf(text.data(), text.size(),
-                "This camera can measure this person down to %.1f cm from the corneal plane.",
-                ShortestMeasurableDistance(profile).cm());
-  return text.data();
+  return "This camera can measure this person down to " +
+         ShownCentimeters(ShortestMeasurableDistance(profile).mm()) + " from the corneal plane.";
 }
 
 std::vector<std::string> CautionsOfRun(const Profile& profile, const RunCounts& counts) {

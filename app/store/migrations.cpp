@@ -57,6 +57,24 @@ const std::vector<Migration>& AllMigrations() {
            " moment TEXT NOT NULL, jpeg BLOB NOT NULL, PRIMARY KEY (session, trial, moment),"
            " FOREIGN KEY (session, trial) REFERENCES trial(session, number) ON DELETE CASCADE)",
        }},
+      {"answers to the questions before measuring and exercising, and who was asked after trouble",
+       {
+           "CREATE TABLE safety_answer (id INTEGER PRIMARY KEY,"
+           " person INTEGER REFERENCES person(id) ON DELETE CASCADE,"
+           " given_at TEXT NOT NULL, kind TEXT NOT NULL, answers_json TEXT NOT NULL)",
+           "CREATE INDEX safety_answer_of ON safety_answer(person, kind, id)",
+           // last_session, last_exercise: the person's newest then; what is newer was not meant.
+           "CREATE TABLE asked_whom (id INTEGER PRIMARY KEY,"
+           " person INTEGER REFERENCES person(id) ON DELETE CASCADE,"
+           " said_at TEXT NOT NULL, whom TEXT NOT NULL, last_session INTEGER NOT NULL,"
+           " last_exercise INTEGER NOT NULL)",
+           "CREATE INDEX asked_whom_of ON asked_whom(person, id)",
+       }},
+      {"what the eyes say of a trial, for a session that goes on later",
+       {
+           // NULL: written before this version.
+           "ALTER TABLE trial ADD COLUMN eyes_json TEXT",
+       }},
   };
   // NOLINTEND(bugprone-suspicious-missing-comma)
   return migrations;

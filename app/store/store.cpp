@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "app/records/events_jsonl.h"
+#include "app/records/trial_eyes_json.h"
 #include "app/records/trial_json.h"
 
 namespace nearpoint {
@@ -25,14 +26,14 @@ Person PersonOf(const QSqlQuery& row) {
   person.id = row.value(0).toLongLong();
   person.name = row.value(1).toString();
   if (!row.value(2).isNull()) person.birth_year = row.value(2).toInt();
-  person.with_adult = row.value(3).toBool();
   return person;
 }
 
-constexpr const char* kPersonColumns = "SELECT id, name, birth_year, with_adult FROM person";
+constexpr const char* kPersonColumns = "SELECT id, name, birth_year FROM person";
 constexpr const char* kSessionColumns =
     "SELECT id, person, practice, source, profile_json, norm, target, started_at, ended_at, "
-    "comfort, session_json, (SELECT COUNT(*) FROM trial WHERE trial.session = session.id) "
+    "comfort, session_json, (SELECT COUNT(*) FROM trial WHERE trial.session = session.id), "
+    "(SELECT COUNT(*) FROM trial WHERE trial.session = session.id AND set_aside IS NULL) "
     "FROM session";
 
 HomeSession SessionOf(const QSqlQuery& row) {
@@ -49,6 +50,7 @@ HomeSession SessionOf(const QSqlQuery& row) {
   session.comfort = row.value(9).toString();
   session.session_json = row.value(10).toString().toStdString();
   session.trials = row.value(11).toInt();
+  session.counted = row.value(12).toInt();
   return session;
 }
 
@@ -90,10 +92,9 @@ Result<void> Store::SetSetting(const QString& key, const QString& value) {
 }
 
 Result<Person> Store::AddPerson(const Person& person) {
-  const auto query = database_.Run(
-      "INSERT INTO person (name, birth_year, with_adult, created_at) "
-      "VALUES (?, ?, ?, ?)",
-      {person.name, YearOf(person), person.with_adult, TimeText(clock_())});
+  const auto query =
+      database_.Run("INSERT INTO person (name, birth_year, created_at) VALUES (?, ?, ?)",
+                    {person.name, YearOf(person), TimeText(clock_())});
   if (!query) return tl::unexpected(query.error());
   Person added = person;
   added.id = query->lastInsertId().toLongLong();
@@ -101,9 +102,8 @@ Result<Person> Store::AddPerson(const Person& person) {
 }
 
 Result<void> Store::UpdatePerson(const Person& person) {
-  return Done(
-      database_.Run("UPDATE person SET name = ?, birth_year = ?, with_adult = ? WHERE id = ?",
-                    {person.name, YearOf(person), person.with_adult, person.id}));
+  return Done(database_.Run("UPDATE person SET name = ?, birth_year = ? WHERE id = ?",
+                            {person.name, YearOf(person), person.id}));
 }
 
 Result<std::vector<Person>> Store::People() const {
@@ -160,9 +160,9 @@ Result<void> Store::AddTrial(RowId session, const StoredTrial& trial,
   return database_.InTransaction([&]() -> Result<void> {
     const auto added = database_.Run(
         "INSERT INTO trial (session, number, stored_at, trial_json, set_aside, events_jsonl, "
-        "track_z) VALUES (?, ?, ?, ?, ?, ?, ?)",
+        "track_z, eyes_json) VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
         {session, trial.trial.number, TimeText(clock_()), ToQt(TrialToText(trial.trial)), reason,
-         ToQt(events), track});
+         ToQt(events), track, ToQt(TrialEyesToText(trial.eyes))});
     if (!added) return tl::unexpected(added.error());
     return Done(
         database_.Run("UPDATE session SET session_json = ?, shared_relative_sd = ?, "
@@ -205,7 +205,7 @@ Result<std::optional<HomeSession>> Store::Unfinished(RowId person) const {
 
 Result<std::vector<StoredTrial>> Store::Trials(RowId session) const {
   auto query = database_.Run(
-      "SELECT number, trial_json, events_jsonl, track_z FROM trial WHERE session = ? "
+      "SELECT number, trial_json, events_jsonl, track_z, eyes_json FROM trial WHERE session = ? "
       "ORDER BY number",
       {session});
   if (!query) return tl::unexpected(query.error());
@@ -220,6 +220,11 @@ Result<std::vector<StoredTrial>> Store::Trials(RowId session) const {
     auto events = ParseEvents(query->value(2).toString().toStdString(), where);
     if (!events) return tl::unexpected(events.error());
     stored.events = *std::move(events);
+    if (!query->value(4).isNull()) {
+      auto eyes = TrialEyesFromText(query->value(4).toString().toStdString(), where);
+      if (!eyes) return tl::unexpected(eyes.error());
+      stored.eyes = *std::move(eyes);
+    }
     stored.track_jsonl = qUncompress(query->value(3).toByteArray()).toStdString();
     trials.push_back(std::move(stored));
   }

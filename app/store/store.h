@@ -25,7 +25,6 @@ struct Person {
   RowId id = 0;
   QString name;                   // as they call themselves; never leaves the machine by itself
   std::optional<int> birth_year;  // decides the published limit; may stay unsaid
-  bool with_adult = false;        // a child that measures only with an adult
 };
 
 // How a session came about; fixed when it begins.
@@ -46,12 +45,13 @@ struct HomeSession {
   QString comfort;                    // "", "fine", "tired", "discomfort", "double"
   std::string session_json;           // SESSION.json as it stands; empty before the first trial
   int trials = 0;
+  int counted = 0;  // of them, by the rules at the time
 };
 
 // One trial with all that it rests on.
 struct StoredTrial {
   Trial trial;
-  TrialEyes eyes;  // in memory only; what files need of it stands in session_json
+  TrialEyes eyes;
   std::vector<Event> events;
   std::string track_jsonl;  // schema nearpoint/track/1, a line a frame
 };

@@ -2,12 +2,17 @@
 #pragma once
 
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 
 #include "app/live/live.h"
+#include "app/safety/safety_check.h"
 #include "app/sound/sound.h"
 #include "app/store/store.h"
+#include "app/window/answer_guard.h"
+#include "app/window/page.h"
+#include "app/window/pending_writes.h"
 #include "calibration/profile.h"
 
 namespace nearpoint {
@@ -43,6 +48,27 @@ struct AppContext {
   std::optional<Length> letter_detail;
   // The session that the comfort and result pages are about.
   RowId session = 0;
+  // It waits to be begun in the store (pending): 0 until then. Absent: nothing of it waits.
+  std::shared_ptr<RowId> unwritten_session;
+  // What stands in the fields of who it is for, so that a look at the practice forgets nothing.
+  struct Typed {
+    QString name, year;
+  } typed;
+
+  // What the store did not take yet.
+  std::shared_ptr<PendingWrites> pending = std::make_shared<PendingWrites>();
+
+  // The questions before a measurement or an exercise: which of the two is wanted, what has been
+  // answered on the way to it, and what each person said since the program began (its numbers are
+  // newer than those in the file).
+  std::optional<PageId> safety_wanted;
+  SafetyNow safety_now;
+  std::map<RowId, SafetyFacts> safety_said;
+  // Pain or double vision after the last one, where that was said since the program began.
+  std::map<RowId, bool> safety_trouble;
+
+  // A clock that only goes on, for what may not be answered at once.
+  std::function<std::chrono::milliseconds()> ticks = SteadyTicks;
 
   // The school event at this computer; made by the first of its pages.
   std::shared_ptr<EventContext> event;

@@ -19,7 +19,7 @@
 namespace nearpoint {
 namespace {
 
-constexpr std::array kFirstRun{PageId::kWelcome, PageId::kAbout, PageId::kCautions, PageId::kCamera,
+constexpr std::array kFirstRun{PageId::kWelcome, PageId::kAbout, PageId::kSafety, PageId::kCamera,
                                PageId::kCard,    PageId::kLag,   PageId::kLearn};
 // What a practice needs of it: no camera, no calibration.
 constexpr std::array kFirstPractice{PageId::kWelcome, PageId::kAbout, PageId::kCautions,
@@ -61,6 +61,8 @@ void Choose(AppContext& context, const Person& person) {
   context.profile = DefaultProfile();
   context.calibrated = false;
   context.unread_calibration.reset();
+  context.safety_wanted.reset();
+  context.safety_now = {};
   // A setting that cannot be written now is asked for again the next time; nothing is lost.
   static_cast<void>(context.store.SetSetting("person", QString::number(person.id)));
   const auto calibration = context.store.LatestCalibration(person.id);

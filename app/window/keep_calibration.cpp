@@ -7,6 +7,7 @@
 #include "app/live/open_camera.h"
 #include "app/profile/profile_file.h"
 #include "app/window/exercise/days.h"
+#include "app/window/pending_writes.h"
 #include "calibration/profile_json.h"
 
 namespace nearpoint {
@@ -31,7 +32,11 @@ Result<void> KeepCalibration(AppContext& context, const Profile& profile) {
   context.calibrated = IsMeasured(profile.camera);
   context.unread_calibration.reset();
   if (!context.person) return {};
-  return context.store.AddCalibration(context.person->id, SerializeProfile(profile));
+  // It counts from now on; what the store does not take now is tried again.
+  return context.pending->Do(
+      [&store = context.store, person = context.person->id, text = SerializeProfile(profile)] {
+        return store.AddCalibration(person, text);
+      });
 }
 
 bool IsMeasured(const CameraIntrinsics& camera) {

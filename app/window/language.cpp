@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <memory>
 
+#include "app/measure/shown_number.h"
+
 namespace nearpoint {
 namespace {
 
@@ -55,9 +57,9 @@ void UseLanguage(const QString& code) {
 QString LanguageInUse() { return in_use; }
 
 QString Centimeters(double mm, int decimals) {
-  // The tiny part lets 6.35 be rounded as people do. A blank that does not break between the number
-  // and its unit.
-  return QLocale().toString(mm / 10 + 1e-9, 'f', decimals) + QChar(0xa0) + QStringLiteral("cm");
+  // A blank that does not break between the number and its unit.
+  return QLocale().toString(RoundedForShow(mm / 10, decimals), 'f', decimals) + QChar(0xa0) +
+         QStringLiteral("cm");
 }
 
 QString MomentText(const QDateTime& utc) {

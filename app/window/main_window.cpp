@@ -14,6 +14,10 @@
 #include "app/window/app_context.h"
 #include "app/window/look.h"
 #include "app/window/pages/all_pages.h"
+#include "app/window/parts.h"
+#include "app/window/pending_writes.h"
+#include "app/window/safety_gate.h"
+#include "app/window/words.h"
 
 namespace nearpoint {
 
@@ -33,6 +37,7 @@ MainWindow::MainWindow(AppContext& context, QWidget* parent)
   column->addWidget(place_, 1);
   setCentralWidget(all);
   ApplyLook();
+  connect(context_.pending.get(), &PendingWrites::Changed, this, &MainWindow::RefreshUnwritten);
   qApp->installEventFilter(this);
 }
 
@@ -44,7 +49,9 @@ MainWindow::~MainWindow() {
 
 void MainWindow::AddPage(PageId id, PageMaker maker) { makers_[id] = std::move(maker); }
 
-void MainWindow::Show(PageId page) {
+void MainWindow::Show(PageId wanted) {
+  // Whatever way leads there: nobody measures or exercises past the questions before it.
+  const PageId page = Admit(context_, wanted);
   const auto maker = makers_.find(page);
   if (maker == makers_.end()) return;
   if (page_) {
@@ -68,7 +75,9 @@ void MainWindow::Show(PageId page) {
   setWindowTitle(page_->Heading().isEmpty() ? QString("nearpoint")
                                             : QString("%1 · nearpoint").arg(page_->Heading()));
   RefreshBar();
-  if (!page_->TakesEveryPress() && (!focusWidget() || !page_->isAncestorOf(focusWidget()))) {
+  if (page_->BeginsWithoutFocus()) {
+    page_->setFocus();
+  } else if (!page_->TakesEveryPress() && (!focusWidget() || !page_->isAncestorOf(focusWidget()))) {
     page_->setFocus();
     focusNextChild();
   }
@@ -79,6 +88,44 @@ void MainWindow::ApplyLook() {
   setStyleSheet(look::StyleSheet());
   delete bar_;
   MakeBar();
+  delete unwritten_;
+  MakeUnwritten();
+}
+
+void MainWindow::MakeUnwritten() {
+  unwritten_ = new QWidget(centralWidget());
+  auto* row = new QHBoxLayout(unwritten_);
+  row->setContentsMargins(look::Px(28), look::Px(4), look::Px(20), look::Px(4));
+  row->setSpacing(look::Px(12));
+  auto* said = parts::Text(QString(), "stop", unwritten_);
+  said->setObjectName("unwritten");
+  row->addWidget(said, 1);
+  auto* again = new QPushButton(tr("Try again"), unwritten_);
+  again->setObjectName("write_again");
+  again->setFont(look::Body());
+  again->setFocusPolicy(Qt::TabFocus);
+  again->setAutoDefault(true);
+  connect(again, &QPushButton::clicked, this,
+          [this] { static_cast<void>(context_.pending->TryAgain()); });
+  row->addWidget(again);
+  static_cast<QVBoxLayout*>(centralWidget()->layout())->insertWidget(1, unwritten_);
+  RefreshUnwritten();
+}
+
+void MainWindow::RefreshUnwritten() {
+  const PendingWrites& pending = *context_.pending;
+  unwritten_->setVisible(pending.count() > 0);
+  if (pending.count() == 0) {
+    close_anyway_ = false;
+    return;
+  }
+  QString text =
+      tr("%n thing(s) could not be written down. They are kept in memory and tried "
+         "again.",
+         nullptr, pending.count());
+  if (pending.error()) text += ' ' + words::ForError(*pending.error());
+  if (close_anyway_) text += ' ' + tr("Close the window again, and they are lost.");
+  unwritten_->findChild<QLabel*>("unwritten")->setText(text);
 }
 
 void MainWindow::MakeBar() {
@@ -182,7 +229,15 @@ void MainWindow::resizeEvent(QResizeEvent* event) {
 
 void MainWindow::closeEvent(QCloseEvent* event) {
   context_.live.Stop();
-  event->accept();
+  // A measurement is over now, while what cannot be written of it can still be said.
+  if (page_ != nullptr && page_->TakesEveryPress()) Show(page_->WayOut());
+  if (context_.pending->TryAgain() || close_anyway_) {
+    event->accept();
+    return;
+  }
+  close_anyway_ = true;
+  RefreshUnwritten();
+  event->ignore();
 }
 
 }  // namespace nearpoint

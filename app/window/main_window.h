@@ -26,8 +26,9 @@ class MainWindow : public QMainWindow {
   // A page that is not the window's own (the exercise, say) joins here, before it is shown.
   void AddPage(PageId id, PageMaker maker);
 
-  // Leaves the page that is shown and makes the other.
-  void Show(PageId page);
+  // Leaves the page that is shown and makes the other; for a measurement or an exercise, the
+  // questions before it come first (safety_gate.h).
+  void Show(PageId wanted);
   [[nodiscard]] PageId shown() const { return shown_; }
   [[nodiscard]] Page* page() const { return page_; }
 
@@ -38,6 +39,8 @@ class MainWindow : public QMainWindow {
 
  private:
   void MakeBar();
+  void MakeUnwritten();
+  void RefreshUnwritten();
   void RefreshBar();
   void ApplyLook();
   bool TakePress(QEvent* event);
@@ -47,6 +50,8 @@ class MainWindow : public QMainWindow {
   PageId shown_ = PageId::kHome;
   Page* page_ = nullptr;
   QWidget* bar_ = nullptr;
+  QWidget* unwritten_ = nullptr;  // what the store did not take
+  bool close_anyway_ = false;     // that was said when the window was to be closed
   QLabel* who_ = nullptr;
   QLabel* practice_ = nullptr;
   QWidget* place_ = nullptr;

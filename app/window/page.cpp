@@ -113,6 +113,12 @@ QPushButton* Page::SetNext(const QString& text) {
   return next_;
 }
 
+void Page::HideNext() {
+  if (next_ == nullptr) return;
+  next_->hide();
+  next_->disconnect();
+}
+
 QPushButton* Page::AddAside(const QString& text) {
   auto* aside = new QPushButton(text, asides_);
   aside->setFont(look::Body());
@@ -187,7 +193,7 @@ void Page::SetStep(const QString& step) {
 
 void Page::keyPressEvent(QKeyEvent* event) {
   const bool enter = event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter;
-  if (enter && next_ != nullptr && next_->isEnabled()) {
+  if (enter && next_ != nullptr && next_->isEnabled() && !next_->isHidden()) {
     next_->click();
     return;
   }

@@ -20,6 +20,7 @@ enum class PageId {
   kWelcome,   // who is it for
   kAbout,     // what it is and is not
   kCautions,  // when not to use it, when to stop
+  kSafety,    // the questions before a measurement or an exercise
   kCamera,    // live picture, light, distance
   kCard,      // calibration by the card: what for, and the ways to
   kCardCamera,
@@ -73,6 +74,8 @@ class Page : public QWidget {
   // TakePress instead of the widgets: nobody aims at a button 6 cm from the screen.
   [[nodiscard]] virtual bool TakesEveryPress() const { return false; }
   virtual void TakePress() {}
+  // Nothing on it has the keyboard when it is shown: a question whose answers are all alike.
+  [[nodiscard]] virtual bool BeginsWithoutFocus() const { return false; }
   // Not for clinicians: on top of the window stands whether this is practice.
   [[nodiscard]] virtual bool ForPatient() const { return true; }
   // What stands on top of the window beside its name: whom this page is about, or where one is.
@@ -94,6 +97,7 @@ class Page : public QWidget {
   // The one obvious next step: large, at the end of the footer, the default of Return.
   QPushButton* SetNext(const QString& text);
   // Return anywhere on the page takes it too.
+  void HideNext();
   // A quieter way, at the beginning of the footer.
   QPushButton* AddAside(const QString& text);
   // The same with the page it leads to.

@@ -17,16 +17,19 @@ namespace {
 // A button whose height follows wrapped text: QPushButton itself knows one line only.
 class ChoiceButton : public QPushButton {
  public:
-  ChoiceButton(const QString& title, const QString& line) {
+  ChoiceButton(const QString& title, const QString& line)
+      : ChoiceButton(title, line, look::Px(14), look::Large()) {}
+  ChoiceButton(const QString& title, const QString& line, int margin, const QFont& font) {
     setProperty("role", "choice");
     setAccessibleName(title);
     setAccessibleDescription(line);
     setAutoDefault(true);
     auto* layout = new QVBoxLayout(this);
-    layout->setContentsMargins(look::Px(20), look::Px(14), look::Px(20), look::Px(14));
+    const int side = margin * 10 / 7;
+    layout->setContentsMargins(side, margin, side, margin);
     layout->setSpacing(look::Px(4));
     auto* head = Text(title);
-    head->setFont(look::Large());
+    head->setFont(font);
     layout->addWidget(head);
     // A choice that was made carries a mark, not only another ground.
     connect(this, &QPushButton::toggled, head, [head, title](bool chosen) {
@@ -140,6 +143,14 @@ QVBoxLayout* LayoutOf(QFrame* card) { return static_cast<QVBoxLayout*>(card->lay
 
 QPushButton* Choice(const QString& title, const QString& line) {
   return new ChoiceButton(title, line);
+}
+
+QPushButton* Answer(const QString& text) {
+  // All answers to one question must fit into a small window together.
+  auto* button = new ChoiceButton(text, QString(), look::Art(14),
+                                  look::IsLarge() ? look::Body() : look::Large());
+  button->setSizePolicy(QSizePolicy::Expanding, QSizePolicy::Preferred);
+  return button;
 }
 
 }  // namespace nearpoint::parts

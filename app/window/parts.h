@@ -24,6 +24,8 @@ namespace nearpoint::parts {
 [[nodiscard]] QVBoxLayout* LayoutOf(QFrame* card);
 // A large button with a title and a line of explanation, for choosing one of a few things.
 [[nodiscard]] QPushButton* Choice(const QString& title, const QString& line);
+// One of a few equal answers: a text that wraps, in a button as high as it needs.
+[[nodiscard]] QPushButton* Answer(const QString& text);
 
 // Beside each other; below each other where the text is large.
 [[nodiscard]] QBoxLayout* NewRow();

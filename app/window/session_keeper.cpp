@@ -32,6 +32,22 @@ std::string LocalMoment(const QDateTime& utc) {
   return local.toOffsetFromUtc(local.offsetFromUtc()).toString(Qt::ISODate).toStdString();
 }
 
+// What SESSION.json says of the frames so far; nothing where it cannot be read.
+struct EarlierCounts {
+  std::int64_t frames = 0, lost = 0, missing = 0;
+};
+EarlierCounts CountsOf(const std::string& text) {
+  const auto document = nlohmann::json::parse(text, nullptr, /*allow_exceptions=*/false);
+  if (!document.is_object() || !document.contains("frames")) return {};
+  const auto& frames = document["frames"];
+  const auto number = [&frames](const char* name) -> std::int64_t {
+    const bool there =
+        frames.is_object() && frames.contains(name) && frames[name].is_number_integer();
+    return there ? frames[name].get<std::int64_t>() : 0;
+  };
+  return {number("seen"), number("without_distance"), number("missing")};
+}
+
 // The objects of trials that were measured before the program was started anew hold more than the
 // store gives back: they stay as they were written.
 std::string WithEarlierTrials(const std::string& text, const std::string& earlier_text) {
@@ -57,26 +73,35 @@ std::string NormFor(const std::optional<Person>& person, const QDate& today) {
 
 SessionKeeper::SessionKeeper(AppContext& context)
     : context_(context), norm_(NormFor(context.person, context.store.Now().date())) {
-  if (context.session != 0) {
-    const auto session = context.store.FindSession(context.session);
-    auto trials = context.store.Trials(context.session);
+  id_ = context.session == 0 && context.unwritten_session
+            ? context.unwritten_session
+            : std::make_shared<RowId>(context.session);
+  if (*id_ != 0) {
+    const auto session = context.store.FindSession(*id_);
+    auto trials = context.store.Trials(*id_);
     if (!session || !trials) {
       error_ = !session ? session.error() : trials.error();
     } else {
       norm_ = session->setup.norm.toStdString();
       earlier_json_ = session->session_json;
-      for (StoredTrial& stored : *trials) earlier_.push_back(std::move(stored.trial));
+      const EarlierCounts counts = CountsOf(earlier_json_);
+      frames_ = counts.frames;
+      frames_lost_ = counts.lost;
+      frames_missing_ = counts.missing;
+      for (StoredTrial& stored : *trials) {
+        eyes_.push_back(std::move(stored.eyes));
+        earlier_.push_back(std::move(stored.trial));
+      }
     }
   }
   options_ = OptionsOf(ArgumentsOf(norm_));
 }
 
 PageId SessionKeeper::WayOut() const {
-  return context_.session != 0 ? PageId::kComfort : PageId::kHome;
+  return context_.session != 0 || context_.unwritten_session ? PageId::kComfort : PageId::kHome;
 }
 
-Result<void> SessionKeeper::BeginIfNeeded(const LiveFacts& facts) {
-  if (context_.session != 0) return {};
+SessionSetup SessionKeeper::SetupOf(const LiveFacts& facts) const {
   SessionSetup setup;
   setup.person = context_.person ? context_.person->id : 0;
   setup.practice = context_.practice;
@@ -84,17 +109,11 @@ Result<void> SessionKeeper::BeginIfNeeded(const LiveFacts& facts) {
   setup.profile_json = SerializeProfile(facts.profile);
   setup.norm = QString::fromStdString(norm_);
   setup.target = context_.store.Setting("target", "printed");
-  const auto begun = context_.store.BeginSession(setup);
-  if (!begun) return tl::unexpected(begun.error());
-  context_.session = *begun;
-  return {};
+  return setup;
 }
 
-std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts& facts) const {
+Session SessionKeeper::SessionOf(const MeasureFlow& flow, const LiveFacts& facts) const {
   Session session;
-  if (const auto stored = context_.store.FindSession(context_.session)) {
-    session.started_at = LocalMoment(stored->started_at);
-  }
   session.software = "nearpoint " NEARPOINT_VERSION;
   session.target = ToText(TargetType::kAccommodative);  // a letter, printed or on the screen
   session.target_on = context_.store.Setting("target", "printed").toStdString();
@@ -102,11 +121,10 @@ std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts&
   session.source = facts.description;
   session.frames = frames_;
   session.frames_lost = frames_lost_;
-  session.frames_missing = facts.missing;
+  session.frames_missing = frames_missing_;
   session.shared = facts.shared;
   session.trials = flow.trials();
-  session.eyes.resize(earlier_.size());
-  session.eyes.insert(session.eyes.end(), eyes_.begin(), eyes_.end());
+  session.eyes = eyes_;
   std::vector<TrialAgreement> agreements;
   for (const TrialEyes& eyes : eyes_) agreements.push_back(eyes.agreement);
   session.agreement = CompareSession(agreements);
@@ -116,7 +134,7 @@ std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts&
   if (context_.practice) {
     session.cautions.emplace_back("Practice with a simulated patient; this measured nobody.");
   }
-  const RunCounts counts{frames_, frames_lost_, facts.missing};
+  const RunCounts counts{frames_, frames_lost_, frames_missing_};
   for (std::string& caution : CautionsOfRun(facts.profile, counts)) {
     session.cautions.push_back(std::move(caution));
   }
@@ -125,7 +143,7 @@ std::string SessionKeeper::SessionText(const MeasureFlow& flow, const LiveFacts&
       session.cautions.push_back(std::move(caution));
     }
   }
-  return WithEarlierTrials(SerializeSession(session), earlier_json_);
+  return session;
 }
 
 void SessionKeeper::AddFrame(const DistanceSample& sample) {
@@ -151,10 +169,12 @@ void SessionKeeper::AddEyeStrip(Time time, const std::string& jpeg) {
 }
 
 // Of the moment that the report is about: the hand needed its time for the key.
-Result<void> SessionKeeper::KeepPictures(const Trial& trial, const LiveFacts& facts) {
+std::vector<EyePicture> SessionKeeper::PicturesOf(const Trial& trial,
+                                                  const LiveFacts& facts) const {
   constexpr Time kFarthest = FromMilliseconds(200);
   const std::pair<EyeMoment, std::optional<EventDistance>> moments[] = {
       {EyeMoment::kBreak, trial.break_point}, {EyeMoment::kRecovery, trial.recovery}};
+  std::vector<EyePicture> pictures;
   for (const auto& [moment, event] : moments) {
     if (!event) continue;
     const Time wanted = event->time - facts.profile.lag;
@@ -163,19 +183,12 @@ Result<void> SessionKeeper::KeepPictures(const Trial& trial, const LiveFacts& fa
     };
     const auto nearest = std::ranges::min_element(strips_, {}, apart);
     if (nearest == strips_.end() || apart(*nearest) > kFarthest) continue;
-    auto kept = EyePictureStore(context_.store)
-                    .Add(context_.session, {trial.number, moment, nearest->second});
-    if (!kept) return kept;
+    pictures.push_back({trial.number, moment, nearest->second});
   }
-  return {};
+  return pictures;
 }
 
-Result<void> SessionKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow,
-                                 const LiveFacts& facts) {
-  if (auto begun = BeginIfNeeded(facts); !begun) return begun;
-  StoredTrial stored;
-  stored.trial = trial.trial;
-  stored.events = trial.events;
+void SessionKeeper::CountFrames(StoredTrial& stored, const FlowTrial& trial) {
   if (!trial.samples.empty()) {
     const Time first = trial.samples.front().time;
     const Time last = trial.samples.back().time;
@@ -187,12 +200,67 @@ Result<void> SessionKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow
     }
   }
   lines_.clear();
+}
+
+// A source that was opened again counts from zero.
+void SessionKeeper::CountMissing(std::int64_t missing) {
+  frames_missing_ += missing >= missing_of_source_ ? missing - missing_of_source_ : missing;
+  missing_of_source_ = missing;
+}
+
+Result<void> SessionKeeper::Keep(const FlowTrial& trial, const MeasureFlow& flow,
+                                 const LiveFacts& facts) {
+  StoredTrial stored;
+  stored.trial = trial.trial;
+  stored.events = trial.events;
+  stored.eyes = trial.eyes;
+  CountFrames(stored, trial);
+  CountMissing(facts.missing);
   eyes_.push_back(trial.eyes);
-  auto kept =
-      context_.store.AddTrial(context_.session, stored, facts.shared, SessionText(flow, facts));
-  if (kept) kept = KeepPictures(stored.trial, facts);
+  // All that is written, so that it can be tried again when this page is gone.
+  struct Writing {
+    SessionSetup setup;
+    StoredTrial trial;
+    Session session;
+    SharedCalibration shared;
+    std::vector<EyePicture> pictures;
+    std::string earlier_json;
+    bool trial_is_there = false;
+  };
+  auto writing = std::make_shared<Writing>(Writing{SetupOf(facts), stored, SessionOf(flow, facts),
+                                                   facts.shared, PicturesOf(stored.trial, facts),
+                                                   earlier_json_});
   strips_.clear();
-  return kept;
+  if (*id_ == 0) context_.unwritten_session = id_;
+  return context_.pending->Do([writing, id = id_, &context = context_]() -> Result<void> {
+    Store& store = context.store;
+    if (*id == 0) {
+      const auto begun = store.BeginSession(writing->setup);
+      if (!begun) return tl::unexpected(begun.error());
+      *id = *begun;
+    }
+    if (!writing->trial_is_there) {
+      if (const auto found = store.FindSession(*id)) {
+        writing->session.started_at = LocalMoment(found->started_at);
+      }
+      const std::string text =
+          WithEarlierTrials(SerializeSession(writing->session), writing->earlier_json);
+      auto added = store.AddTrial(*id, writing->trial, writing->shared, text);
+      if (!added) return added;
+      writing->trial_is_there = true;
+    }
+    while (!writing->pictures.empty()) {
+      auto kept = EyePictureStore(store).Add(*id, writing->pictures.back());
+      if (!kept) return kept;
+      writing->pictures.pop_back();
+    }
+    // Whoever still looks at this session knows it by its number from now on.
+    if (context.unwritten_session == id) {
+      context.session = *id;
+      context.unwritten_session.reset();
+    }
+    return {};
+  });
 }
 
 }  // namespace nearpoint

@@ -1,8 +1,9 @@
 // Writes a session to the store as it goes: begun with the first trial, each trial the moment it
-// ends, SESSION.json always as it stands.
+// ends, SESSION.json always as it stands. What the store does not take now waits (PendingWrites).
 #pragma once
 
 #include <deque>
+#include <memory>
 #include <optional>
 #include <string>
 #include <utility>
@@ -10,6 +11,7 @@
 
 #include "app/guide/measure_flow.h"
 #include "app/live/live.h"
+#include "app/records/eye_picture.h"
 #include "app/store/store.h"
 #include "app/window/app_context.h"
 #include "app/window/trial_keeper.h"
@@ -36,16 +38,19 @@ class SessionKeeper : public TrialKeeper {
                                   const LiveFacts& facts) override;
 
  private:
-  [[nodiscard]] Result<void> BeginIfNeeded(const LiveFacts& facts);
-  [[nodiscard]] Result<void> KeepPictures(const Trial& trial, const LiveFacts& facts);
-  [[nodiscard]] std::string SessionText(const MeasureFlow& flow, const LiveFacts& facts) const;
+  [[nodiscard]] SessionSetup SetupOf(const LiveFacts& facts) const;
+  [[nodiscard]] std::vector<EyePicture> PicturesOf(const Trial& trial,
+                                                   const LiveFacts& facts) const;
+  [[nodiscard]] Session SessionOf(const MeasureFlow& flow, const LiveFacts& facts) const;
+  void CountFrames(StoredTrial& stored, const FlowTrial& trial);
+  void CountMissing(std::int64_t missing);
 
   AppContext& context_;
   std::string norm_;
   EstimateOptions options_;
   std::vector<Trial> earlier_;
   std::string earlier_json_;     // SESSION.json as it was when this part began
-  std::vector<TrialEyes> eyes_;  // of the trials since
+  std::vector<TrialEyes> eyes_;  // trial by trial, those before this part began among them
   struct Line {
     Time time;
     std::string text;
@@ -53,8 +58,13 @@ class SessionKeeper : public TrialKeeper {
   };
   std::deque<Line> lines_;                           // of the track; from the trial that ends next
   std::deque<std::pair<Time, std::string>> strips_;  // likewise
+  // Of the whole session.
   std::int64_t frames_ = 0;
   std::int64_t frames_lost_ = 0;
+  std::int64_t frames_missing_ = 0;
+  std::int64_t missing_of_source_ = 0;  // as the source that runs has counted so far
+  // The session in the store; 0 until it was begun there. What waits to be written shares it.
+  std::shared_ptr<RowId> id_;
   std::optional<Error> error_;
 };
 

@@ -9,6 +9,8 @@
 #include "app/session/estimate_options.h"
 #include "app/window/keep_calibration.h"
 #include "app/window/language.h"
+#include "app/window/safety_gate.h"
+#include "app/window/safety_words.h"
 #include "app/window/words.h"
 #include "calibration/lag_task.h"
 #include "calibration/population.h"
@@ -83,13 +85,10 @@ QString MeaningSentence(const SessionResult& result) {
   switch (estimate.answer) {
     case Answer::kWithin:
       return estimate.break_mm->value
-                 ? Words::tr(
-                       "You see two only at about %1: nearer than the usual limit, as it "
-                       "should be.")
+                 ? Words::tr("You see two only at about %1: nearer than the usual limit.")
                        .arg(Centimeters(*estimate.break_mm->value))
                  : Words::tr(
-                       "You saw one all the way: your near point is nearer than the usual "
-                       "limit, as it should be.");
+                       "You saw one all the way: your near point is nearer than the usual limit.");
     case Answer::kBeyond:
       return estimate.break_mm->value
                  ? Words::tr("You see two already at about %1: farther away than the usual limit.")
@@ -106,6 +105,12 @@ QString MeaningSentence(const SessionResult& result) {
 QString NextSentence(const SessionResult& result) {
   if (result.session.setup.practice) {
     return Words::tr("When you feel at home with it, leave practice and measure yourself.");
+  }
+  // Whatever the number says.
+  if (IsTroubleWord(result.session.comfort)) {
+    return Words::tr(
+        "First ask somebody about your eyes, as it says here. Until then do not "
+        "measure or exercise.");
   }
   if (!result.estimate.break_mm) {
     return Words::tr(
@@ -129,14 +134,14 @@ QString NextSentence(const SessionResult& result) {
 
 QString ComfortSentence(const SessionResult& result) {
   if (result.session.comfort == "double") {
-    return Words::tr(
-        "You said that you still see two. Rest and look far away. If it does not go "
-        "within some minutes, see a doctor today.");
+    return Words::tr("You said that you still see two. Rest and look far away.") + ' ' +
+           words::DoubleVision();
   }
   if (result.session.comfort == "discomfort") {
     return Words::tr(
-        "You said that it hurts or that you feel sick. Do not measure again before "
-        "you have asked an eye professional; with strong pain see a doctor today.");
+               "You said that it hurts or that you feel sick. Do not measure again before you have "
+               "asked an eye-care professional or a doctor.") +
+           ' ' + words::OtherSigns();
   }
   return {};
 }

@@ -4,6 +4,7 @@
 #include <QDateTime>
 #include <cmath>
 
+#include "app/measure/shown_number.h"
 #include "app/window/exercise/days.h"
 #include "app/window/language.h"
 
@@ -27,7 +28,7 @@ class ClinicWords {
 };
 
 // The number alone; the unit stands once at the end.
-QString Cm(double mm) { return QLocale().toString(mm / 10, 'f', 1); }
+QString Cm(double mm) { return QLocale().toString(RoundedForShow(mm / 10, 1), 'f', 1); }
 
 QString WeekText(const Band& band) {
   return ClinicWords::tr("%1 a week, 95 % band %2 to %3")

@@ -6,6 +6,7 @@
 #include <QFileDialog>
 #include <QFormLayout>
 #include <QFrame>
+#include <QLabel>
 #include <QLineEdit>
 #include <QPlainTextEdit>
 #include <QPushButton>
@@ -19,6 +20,7 @@
 #include "app/records/exercise_plan_json.h"
 #include "app/window/clinic/clinic_parts.h"
 #include "app/window/exercise/days.h"
+#include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 
@@ -77,6 +79,17 @@ PlanPage::PlanPage(AppContext& the_context, QWidget* parent) : ClinicPage(the_co
     form->addRow(parts::Text(label), field);
   };
   levels_ = Line(form, "levels", tr("Distances, mm from the cornea, far to near"));
+  nearer_ = parts::Text(QString(), "warm");
+  nearer_->setObjectName("nearer");
+  form->addRow(nearer_);
+  connect(levels_, &QLineEdit::textChanged, this, &PlanPage::SayWhatIsNearer);
+  if (const auto measured = clinic()->store.Measurements(clinic()->patient)) {
+    for (const KeptMeasurement& one : *measured) {
+      if (one.digest.simulated || !one.digest.break_mm) continue;
+      const Band& band = *one.digest.break_mm;
+      break_ = Length::Millimeters(band.value.value_or(band.low));
+    }
+  }
   repetitions_ = Number(1, 100);
   row("repetitions", tr("Repetitions in one session"), repetitions_);
   hold_ = Number(1, 60);
@@ -137,6 +150,23 @@ QLineEdit* PlanPage::Line(QFormLayout* form, const char* name, const QString& la
   line->setAccessibleName(label);
   form->addRow(parts::Text(label), line);
   return line;
+}
+
+void PlanPage::SayWhatIsNearer() {
+  static const QRegularExpression kBetween("[,;\\s]+");
+  ExercisePlan plan;
+  for (const QString& word : levels_->text().split(kBetween, Qt::SkipEmptyParts)) {
+    bool good = false;
+    const double mm = word.toDouble(&good);
+    if (good) plan.levels.push_back(Length::Millimeters(mm));
+  }
+  const auto nearer = break_ ? NearerThanBreak(plan, *break_) : std::vector<Length>();
+  nearer_->setVisible(!nearer.empty());
+  if (nearer.empty()) return;
+  QStringList distances;
+  for (const Length distance : nearer) distances << Centimeters(distance.mm());
+  nearer_->setText(tr("Nearer than the measured break of %1: %2. Is that meant?")
+                       .arg(Centimeters(break_->mm()), distances.join(", ")));
 }
 
 void PlanPage::Fill(const ExercisePlan& plan) {

@@ -26,8 +26,12 @@ class PlanPage : public ClinicPage {
   [[nodiscard]] std::optional<ExercisePlan> Read(const QString& by);
   bool Keep(const QString& by, const ExercisePlan& plan);
   QLineEdit* Line(QFormLayout* form, const char* name, const QString& label);
+  // Says which of the distances lie nearer than where this person saw two.
+  void SayWhatIsNearer();
 
   Patient patient_;
+  std::optional<Length> break_;  // of the newest measurement with one, from the cornea
+  QLabel* nearer_ = nullptr;
   QLineEdit *levels_ = nullptr, *starts_ = nullptr, *until_ = nullptr, *measure_on_ = nullptr;
   QSpinBox *repetitions_ = nullptr, *hold_ = nullptr, *first_level_ = nullptr, *days_ = nullptr;
   QCheckBox* mornings_ = nullptr;

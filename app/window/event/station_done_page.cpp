@@ -7,6 +7,7 @@
 #include "app/window/event/event_context.h"
 #include "app/window/event/event_words.h"
 #include "app/window/parts.h"
+#include "app/window/safety_words.h"
 
 namespace nearpoint {
 
@@ -30,7 +31,8 @@ StationDonePage::StationDonePage(AppContext& the_context, QWidget* parent)
   }
   body()->addWidget(parts::Text(
       tr("Do the eyes hurt, or does the child still see two? Then call the person in charge and "
-         "choose \"Needs looking after\"."),
+         "choose \"Needs looking after\".") +
+          ' ' + words::DoubleVision(),
       "warm"));
   body()->addStretch(1);
   SetNext(tr("Next child"), PageId::kStation)->setObjectName("next_child");

@@ -6,7 +6,7 @@
 namespace nearpoint {
 namespace {
 
-constexpr double kStatedRelativeSd = 0.05;
+constexpr double kStatedRelativeSd = kStatedPercent / 100.0;
 // As ScaleFromOutline (calibration/screen.h) takes a matched edge.
 constexpr double kCardRelativeSd = 0.3 / 85.60;
 constexpr double kLeastMm = 0.03;  // of a dot

@@ -15,8 +15,12 @@ struct DotSize {
   bool measured = false;  // by the card
 };
 
+// What a screen says of itself is off by this much on many (no source): what it costs not to hold a
+// card against it.
+inline constexpr int kStatedPercent = 5;
+
 // The card's, if it was held against this screen (same name and size in dots), else what the screen
-// says of itself, which is off by a few per cent on many (taken as 5 %, no source).
+// says of itself.
 [[nodiscard]] DotSize DotSizeOf(const QWidget& widget, const Store& store);
 
 // Keeps what the card said. The match is good to 0.3 mm of 85.60 mm.

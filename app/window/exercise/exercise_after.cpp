@@ -3,10 +3,10 @@
 #include <QFrame>
 #include <QLabel>
 #include <QLocale>
-#include <QPushButton>
 #include <QVBoxLayout>
 #include <algorithm>
 
+#include "app/window/comfort_answers.h"
 #include "app/window/exercise/exercise_words.h"
 #include "app/window/language.h"
 #include "app/window/look.h"
@@ -19,6 +19,13 @@ ExerciseAfter::ExerciseAfter(const ExerciseSummary& summary, bool practice, QWid
   auto* column = new QVBoxLayout(this);
   column->setContentsMargins(0, 0, 0, 0);
   column->setSpacing(look::Px(12));
+  // The question first: all of its answers are in view, whatever the size of the text.
+  question_ = parts::BigText(ComfortQuestion(), look::IsLarge() ? look::Body() : look::Large());
+  question_->setObjectName("question");
+  column->addWidget(question_);
+  answers_ = NewComfortAnswers();
+  connect(answers_, &Answers::Given, this, &ExerciseAfter::Answered);
+  column->addWidget(answers_);
   column->addWidget(parts::BigText(
       tr("%1 of %2 repetitions counted").arg(summary.counted).arg(summary.asked), look::Heading()));
   QFrame* const card = parts::Card(QString());
@@ -63,35 +70,11 @@ ExerciseAfter::ExerciseAfter(const ExerciseSummary& summary, bool practice, QWid
     lines->addWidget(parts::Text(tr("This was practice with a simulated person."), "quiet"));
   }
   column->addWidget(card);
-  question_ =
-      parts::BigText(tr("Look far away for a moment. How do your eyes feel now?"), look::Large());
-  question_->setObjectName("question");
-  column->addWidget(question_);
-  const struct {
-    const char* name;
-    QString title;
-    QString line;
-  } answers[] = {
-      {"fine", tr("Fine"), QString()},
-      {"tired", tr("A little tired or blurred"), tr("Usual. It should pass within minutes.")},
-      {"discomfort", tr("They hurt, or I feel sick or dizzy"), QString()},
-      {"double", tr("I still see two"), QString()},
-  };
-  for (const auto& answer : answers) {
-    QPushButton* const choice = parts::Choice(answer.title, answer.line);
-    choice->setObjectName(answer.name);
-    connect(choice, &QPushButton::clicked, this,
-            [this, name = QString(answer.name)] { emit Answered(name); });
-    column->addWidget(choice);
-    choices_.push_back(choice);
-  }
   column->addStretch(1);
 }
 
-void ExerciseAfter::Ask() { choices_.front()->setFocus(); }
-
 void ExerciseAfter::HideQuestion() {
-  for (QPushButton* choice : choices_) choice->hide();
+  answers_->hide();
   question_->hide();
 }
 

@@ -1,23 +1,21 @@
-// The numbers of an exercise that is over, and how the eyes feel.
+// How the eyes feel after an exercise, and its numbers.
 #pragma once
 
 #include <QWidget>
-#include <vector>
 
 #include "app/exercise/summary.h"
 
 class QLabel;
-class QPushButton;
 
 namespace nearpoint {
+
+class Answers;
 
 class ExerciseAfter : public QWidget {
   Q_OBJECT
 
  public:
   ExerciseAfter(const ExerciseSummary& summary, bool practice, QWidget* parent = nullptr);
-  // The first answer has the keyboard.
-  void Ask();
   // The question has been answered and something else is to be read.
   void HideQuestion();
 
@@ -26,7 +24,7 @@ class ExerciseAfter : public QWidget {
 
  private:
   QLabel* question_;
-  std::vector<QPushButton*> choices_;
+  Answers* answers_;
 };
 
 }  // namespace nearpoint

@@ -11,6 +11,7 @@
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/safety_words.h"
 
 namespace nearpoint {
 
@@ -25,6 +26,9 @@ ExerciseBefore::ExerciseBefore(QWidget* parent) : QWidget(parent) {
   source_ = parts::Text(QString(), "quiet");
   source_->setObjectName("source");
   column->addWidget(source_);
+  published_ = parts::Text(words::PublishedOnExercise(), "soft");
+  published_->setObjectName("published");
+  column->addWidget(published_);
   due_ = parts::Text(QString(), "warm");
   due_->setObjectName("due");
   column->addWidget(due_);
@@ -39,7 +43,8 @@ ExerciseBefore::ExerciseBefore(QWidget* parent) : QWidget(parent) {
          "The two figures behind it become double, and a third appears in the middle."),
       tr("It is right when the one in the middle shows both marks, the disc above and the bar "
          "below. "
-         "Then press the space bar and hold it. The camera counts only when both eyes turn in."),
+         "Then press the space bar and hold it. The camera looks whether both eyes turn in; it can "
+         "be wrong."),
   };
   int number = 0;
   for (const QString& step : steps) {
@@ -48,16 +53,10 @@ ExerciseBefore::ExerciseBefore(QWidget* parent) : QWidget(parent) {
   column->addWidget(how);
   QFrame* const stop = parts::Card(tr("Stop with the Escape key when"));
   const QString dot = QStringLiteral("•");
-  for (const QString& line :
-       {tr("it hurts, or you feel sick or dizzy, or get a headache"),
-        tr("you go on seeing double after you looked away from your finger")}) {
+  for (const QString& line : words::Lines(StopSigns)) {
     parts::LayoutOf(stop)->addWidget(parts::Point(line, dot));
   }
-  parts::LayoutOf(stop)->addWidget(
-      parts::Text(tr("Sudden or constant double vision, pain or a new headache: do not exercise, "
-                     "see someone today. With a squint, a weak eye, after surgery or a concussion, "
-                     "only as your professional says. A young child only with an adult."),
-                  "stop"));
+  parts::LayoutOf(stop)->addWidget(parts::Text(words::Help() + ' ' + words::OnlyAsSaid(), "stop"));
   stop_rules_ = parts::Text(QString());
   stop_rules_->setObjectName("stop_rules");
   parts::LayoutOf(stop)->addWidget(stop_rules_);
@@ -86,6 +85,7 @@ void ExerciseBefore::AddActions(QVBoxLayout* column, std::initializer_list<Actio
 void ExerciseBefore::SetPlan(const ExercisePlan& plan, int level, std::optional<Reminder> today) {
   const Length distance = plan.levels[static_cast<std::size_t>(level - 1)];
   source_->setText(words::ForPlanSource(plan));
+  published_->setVisible(plan.source != PlanSource::kClinician);
   QString text = words::ForPlan(plan) + ". " +
                  tr("Today: level %1 of %2, the fingertip at about %3 from your eyes.")
                      .arg(level)

@@ -38,6 +38,7 @@ class ExerciseBefore : public QWidget {
 
   QLabel* today_;
   QLabel* source_;      // of the plan
+  QLabel* published_;   // what is known of exercising alone; where no clinician set the plan
   QLabel* due_;         // where nothing is: the plan is over, or has not begun
   QLabel* stop_rules_;  // of the plan
   QLabel* scale_;

@@ -64,40 +64,8 @@
         <translation>Fertig. Schau kurz in die Ferne.</translation>
     </message>
     <message>
-        <source>Not counted: your left eye did not take part to the end.</source>
-        <translation>Nicht gezählt: Dein linkes Auge war nicht bis zum Ende dabei.</translation>
-    </message>
-    <message>
-        <source>Not counted: your right eye did not take part to the end.</source>
-        <translation>Nicht gezählt: Dein rechtes Auge war nicht bis zum Ende dabei.</translation>
-    </message>
-    <message>
-        <source>Not counted: only the hand moved, your eyes stayed on the screen.</source>
-        <translation>Nicht gezählt: Nur die Hand bewegte sich, deine Augen blieben beim Bildschirm.</translation>
-    </message>
-    <message>
-        <source>Not counted: your eyes turned in, but not far enough for the two to become one.</source>
-        <translation>Nicht gezählt: Deine Augen gingen nach innen, aber nicht weit genug, damit aus zwei eines wird.</translation>
-    </message>
-    <message>
-        <source>Not counted: your eyes looked at something nearer than this pair.</source>
-        <translation>Nicht gezählt: Deine Augen schauten auf etwas, das näher ist als dieses Paar.</translation>
-    </message>
-    <message>
-        <source>Not counted: one eye did not take part to the end.</source>
-        <translation>Nicht gezählt: Ein Auge war nicht bis zum Ende dabei.</translation>
-    </message>
-    <message>
         <source>Not counted: the camera could see only one eye.</source>
         <translation>Nicht gezählt: Die Kamera konnte nur ein Auge sehen.</translation>
-    </message>
-    <message>
-        <source>Not counted: you saw only one of the marks, so one eye was not taking part.</source>
-        <translation>Nicht gezählt: Du sahst nur eines der Zeichen, also war ein Auge nicht dabei.</translation>
-    </message>
-    <message>
-        <source>Not counted: your eyes were there, but no key was pressed.</source>
-        <translation>Nicht gezählt: Deine Augen waren da, aber es wurde keine Taste gedrückt.</translation>
     </message>
     <message>
         <source>Not counted: it was not held as one for long enough.</source>
@@ -114,34 +82,6 @@
     <message>
         <source>The camera cannot see your eyes.</source>
         <translation>Die Kamera sieht deine Augen nicht.</translation>
-    </message>
-    <message>
-        <source>The camera cannot see your left eye.</source>
-        <translation>Die Kamera sieht dein linkes Auge nicht.</translation>
-    </message>
-    <message>
-        <source>The camera cannot see your right eye.</source>
-        <translation>Die Kamera sieht dein rechtes Auge nicht.</translation>
-    </message>
-    <message>
-        <source>Your left eye seems to have turned out. Do you still see both marks?</source>
-        <translation>Dein linkes Auge scheint nach außen gegangen zu sein. Siehst du noch beide Zeichen?</translation>
-    </message>
-    <message>
-        <source>Your right eye seems to have turned out. Do you still see both marks?</source>
-        <translation>Dein rechtes Auge scheint nach außen gegangen zu sein. Siehst du noch beide Zeichen?</translation>
-    </message>
-    <message>
-        <source>Your eyes no longer meet at your finger. Do you still see both marks?</source>
-        <translation>Deine Augen treffen sich nicht mehr beim Finger. Siehst du noch beide Zeichen?</translation>
-    </message>
-    <message>
-        <source>Your eyes are still on the screen. Look at your fingertip.</source>
-        <translation>Deine Augen sind noch beim Bildschirm. Schau auf die Fingerspitze.</translation>
-    </message>
-    <message>
-        <source>Your eyes meet nearer than this pair. Move your finger a little away.</source>
-        <translation>Deine Augen treffen sich näher als dieses Paar. Führ den Finger etwas weg.</translation>
     </message>
     <message>
         <source>Press the space bar when the two figures have become one.</source>
@@ -166,10 +106,6 @@
     <message>
         <source>Today would be a good day for it.</source>
         <translation>Heute wäre ein guter Tag dafür.</translation>
-    </message>
-    <message>
-        <source>Today would be a good day for it. Mornings are better, since eyes tire by evening.</source>
-        <translation>Heute wäre ein guter Tag dafür. Morgens ist es besser, weil Augen bis zum Abend ermüden.</translation>
     </message>
     <message numerus="yes">
         <source>%n time(s)</source>
@@ -202,8 +138,56 @@
         <translation>Festgelegt von %1.</translation>
     </message>
     <message>
-        <source>The number, the seconds and the morning are common practice; the distances and the days are this program&apos;s own choice. None of it was made for you: what your professional tells you comes first.</source>
-        <translation>Anzahl, Sekunden und der Morgen sind allgemein üblich; die Abstände und die Tage hat dieses Programm selbst gewählt. Nichts davon ist für dich gemacht: Was deine Fachleute sagen, geht vor.</translation>
+        <source>Not counted: the camera did not see your eyes turn in. Look at your fingertip.</source>
+        <translation>Zählt nicht: Die Kamera hat nicht gesehen, dass sich deine Augen nach innen drehen. Schau auf die Fingerspitze.</translation>
+    </message>
+    <message>
+        <source>Not counted: the camera saw your eyes turn in less than this pair needs.</source>
+        <translation>Zählt nicht: Die Kamera hat gesehen, dass sich deine Augen weniger nach innen drehen, als dieses Paar braucht.</translation>
+    </message>
+    <message>
+        <source>Not counted: the camera saw your eyes turn in more than this pair needs.</source>
+        <translation>Zählt nicht: Die Kamera hat gesehen, dass sich deine Augen mehr nach innen drehen, als dieses Paar braucht.</translation>
+    </message>
+    <message>
+        <source>Not counted: your eyes did not stay on it together to the end.</source>
+        <translation>Zählt nicht: Deine Augen blieben nicht gemeinsam bis zum Ende dabei.</translation>
+    </message>
+    <message>
+        <source>Not counted: you saw only one of the marks. Blink, look far away, and try again.</source>
+        <translation>Zählt nicht: Du hast nur eines der Zeichen gesehen. Blinzle, schau in die Ferne und versuch es noch einmal.</translation>
+    </message>
+    <message>
+        <source>Not counted: no key was pressed.</source>
+        <translation>Zählt nicht: Es wurde keine Taste gedrückt.</translation>
+    </message>
+    <message>
+        <source>The camera sees only one of your eyes. Face it straight.</source>
+        <translation>Die Kamera sieht nur eines deiner Augen. Dreh das Gesicht gerade zu ihr.</translation>
+    </message>
+    <message>
+        <source>Do you still see both marks? If not, look far away and try again.</source>
+        <translation>Siehst du noch beide Zeichen? Wenn nicht, schau in die Ferne und versuch es noch einmal.</translation>
+    </message>
+    <message>
+        <source>Look at your fingertip, not at the screen.</source>
+        <translation>Schau auf die Fingerspitze, nicht auf den Bildschirm.</translation>
+    </message>
+    <message>
+        <source>A little too near. Move your finger a little away.</source>
+        <translation>Etwas zu nah. Nimm den Finger ein wenig weg.</translation>
+    </message>
+    <message>
+        <source>Today would be a good day for it. Your plan says: in the morning.</source>
+        <translation>Heute wäre ein guter Tag dafür. In deinem Plan steht: morgens.</translation>
+    </message>
+    <message>
+        <source>Do not exercise now: the start page says why.</source>
+        <translation>Übe jetzt nicht: Auf der Startseite steht, warum.</translation>
+    </message>
+    <message>
+        <source>Five days a week is what a published trial asked of children, 15 minutes a day for 12 weeks (CITT 2008); ten times with a count of three stands in a clinic&apos;s handout. The distances are this program&apos;s own choice. None of it was made for you: what your professional tells you comes first.</source>
+        <translation>Fünf Tage in der Woche hat eine veröffentlichte Studie von Kindern verlangt, 15 Minuten am Tag über 12 Wochen (CITT 2008); zehnmal und bis drei zählen steht im Merkblatt einer Klinik. Die Abstände hat dieses Programm selbst gewählt. Nichts davon ist für dich gemacht: Was deine Augenpraxis sagt, geht vor.</translation>
     </message>
 </context>
 <context>
@@ -233,20 +217,16 @@
         <translation>2. Führ die Fingerspitze langsam näher, knapp unter dem Paar. Dahinter ist alles doppelt; bei dem Abstand, der unter dem Paar steht, erscheint in der Mitte eine dritte Figur.</translation>
     </message>
     <message>
-        <source>Stop when it hurts, makes you dizzy or sick, or when you still see double afterwards. Sudden or constant double vision, or a new headache: see someone today. A child only with an adult.</source>
-        <translation>Hör auf, wenn es weh tut, schwindlig oder übel macht oder wenn du danach noch doppelt siehst. Plötzliches oder ständiges Doppeltsehen oder neuartige Kopfschmerzen: heute noch untersuchen lassen. Ein Kind nur mit einem Erwachsenen.</translation>
-    </message>
-    <message>
         <source>3. It must show both marks: the disc above and the bar below. Hold it for %1 s, look at something far away, and repeat: %2 times in all.</source>
         <translation>3. Sie muss beide Zeichen zeigen: die Scheibe oben und den Balken unten. Halte sie %1 s, schau in die Ferne und wiederhole es: insgesamt %2-mal.</translation>
     </message>
     <message>
-        <source>In the morning: this is common practice, not made for you.</source>
-        <translation>Morgens: Das ist allgemein üblich, nicht für dich gemacht.</translation>
-    </message>
-    <message>
         <source>Set by %1.</source>
         <translation>Festgelegt von %1.</translation>
+    </message>
+    <message>
+        <source>From a clinic&apos;s handout, not made for you.</source>
+        <translation>Aus dem Merkblatt einer Klinik, nicht für dich gemacht.</translation>
     </message>
 </context>
 <context>
@@ -372,30 +352,6 @@
         <source>This was practice with a simulated person.</source>
         <translation>Das war ein Probelauf mit einer simulierten Person.</translation>
     </message>
-    <message>
-        <source>Look far away for a moment. How do your eyes feel now?</source>
-        <translation>Schau kurz in die Ferne. Wie fühlen sich deine Augen jetzt an?</translation>
-    </message>
-    <message>
-        <source>Fine</source>
-        <translation>Gut</translation>
-    </message>
-    <message>
-        <source>A little tired or blurred</source>
-        <translation>Etwas müde oder unscharf</translation>
-    </message>
-    <message>
-        <source>Usual. It should pass within minutes.</source>
-        <translation>Üblich. Es sollte in wenigen Minuten vergehen.</translation>
-    </message>
-    <message>
-        <source>They hurt, or I feel sick or dizzy</source>
-        <translation>Sie tun weh, oder mir ist übel oder schwindlig</translation>
-    </message>
-    <message>
-        <source>I still see two</source>
-        <translation>Ich sehe noch doppelt</translation>
-    </message>
 </context>
 <context>
     <name>nearpoint::ExerciseBefore</name>
@@ -424,24 +380,8 @@
         <translation>Schau zuerst auf das Kreuz. Nach dem Ton schau auf deine Fingerspitze und führ sie langsam näher. Die beiden Figuren dahinter werden doppelt, und in der Mitte erscheint eine dritte.</translation>
     </message>
     <message>
-        <source>It is right when the one in the middle shows both marks, the disc above and the bar below. Then press the space bar and hold it. The camera counts only when both eyes turn in.</source>
-        <translation>Richtig ist es, wenn die mittlere beide Zeichen zeigt, die Scheibe oben und den Balken unten. Drück dann die Leertaste und halte das Bild. Die Kamera zählt nur, wenn beide Augen nach innen gehen.</translation>
-    </message>
-    <message>
         <source>Stop with the Escape key when</source>
         <translation>Hör mit der Escape-Taste auf, wenn</translation>
-    </message>
-    <message>
-        <source>it hurts, or you feel sick or dizzy, or get a headache</source>
-        <translation>es weh tut, dir übel oder schwindlig wird oder du Kopfschmerzen bekommst</translation>
-    </message>
-    <message>
-        <source>you go on seeing double after you looked away from your finger</source>
-        <translation>du weiter doppelt siehst, nachdem du vom Finger weggeschaut hast</translation>
-    </message>
-    <message>
-        <source>Sudden or constant double vision, pain or a new headache: do not exercise, see someone today. With a squint, a weak eye, after surgery or a concussion, only as your professional says. A young child only with an adult.</source>
-        <translation>Plötzliches oder ständiges Doppeltsehen, Schmerzen oder neuartige Kopfschmerzen: nicht üben, heute noch untersuchen lassen. Bei Schielen, einem schwachen Auge, nach einer Operation oder Gehirnerschütterung nur so, wie deine Fachperson es sagt. Ein kleines Kind nur mit einem Erwachsenen.</translation>
     </message>
     <message>
         <source>Size of the screen</source>
@@ -471,6 +411,10 @@
         <source>The distance of your pupils was not measured with the card, so that of an average face is used: the place of the fingertip may be 5 % off.</source>
         <translation>Der Abstand deiner Pupillen wurde nicht mit der Karte gemessen, darum gilt der eines durchschnittlichen Gesichts: Die Stelle der Fingerspitze kann um 5 % danebenliegen.</translation>
     </message>
+    <message>
+        <source>It is right when the one in the middle shows both marks, the disc above and the bar below. Then press the space bar and hold it. The camera looks whether both eyes turn in; it can be wrong.</source>
+        <translation>Es ist richtig, wenn die mittlere beide Zeichen zeigt, oben die Scheibe und unten den Balken. Dann drück die Leertaste und halte es. Die Kamera schaut, ob sich beide Augen nach innen drehen; sie kann sich irren.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::ExercisePage</name>
@@ -485,10 +429,6 @@
     <message>
         <source>Back</source>
         <translation>Zurück</translation>
-    </message>
-    <message>
-        <source>Skip: distances off by up to 10 %</source>
-        <translation>Überspringen: Abstände bis zu 10 % ungenau</translation>
     </message>
     <message>
         <source>Stop (Esc)</source>
@@ -543,16 +483,20 @@
         <translation>Was gezählt ist, ist sicher. Steck die Kamera ein und wähle „Weiter“.</translation>
     </message>
     <message>
-        <source>Do not exercise on. If you still see two in an hour, or if it began suddenly, see someone today. Tell the person who set your plan in any case.</source>
-        <translation>Übe nicht weiter. Wenn du in einer Stunde noch doppelt siehst oder wenn es plötzlich begann, lass dich heute untersuchen. Sag es in jedem Fall der Person, von der dein Plan stammt.</translation>
-    </message>
-    <message>
-        <source>Do not exercise on today. If it does not pass, or if there is pain or a new headache, see someone. Tell the person who set your plan before you go on.</source>
-        <translation>Übe heute nicht weiter. Wenn es nicht vergeht oder wenn Schmerzen oder neuartige Kopfschmerzen da sind, lass dich untersuchen. Sag es der Person, von der dein Plan stammt, bevor du weitermachst.</translation>
-    </message>
-    <message>
         <source>Your eyes seem to tire. A rest is better than more of it: Escape ends it for today.</source>
         <translation>Deine Augen scheinen müde zu werden. Eine Pause ist besser als mehr davon: Escape beendet es für heute.</translation>
+    </message>
+    <message>
+        <source>Skip: it may be %1 % too large or too small</source>
+        <translation>Überspringen: kann %1 % zu groß oder zu klein sein</translation>
+    </message>
+    <message>
+        <source>Do not exercise on.</source>
+        <translation>Übe nicht weiter.</translation>
+    </message>
+    <message>
+        <source>Tell your eye-care professional in any case. Before the next exercise you are asked whom you have asked.</source>
+        <translation>Sag es auf jeden Fall deiner Augenpraxis. Vor der nächsten Übung wirst du gefragt, wen du gefragt hast.</translation>
     </message>
 </context>
 <context>

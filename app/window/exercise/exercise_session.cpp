@@ -185,29 +185,34 @@ CounterUpdate ExerciseSession::Interrupt() {
 CounterUpdate ExerciseSession::Keep(CounterUpdate update) {
   if (!update.finished) return update;
   attempts_.push_back(*update.finished);
-  if (id_ == 0) {
-    ExerciseSetup setup;
-    setup.person = context_.person ? context_.person->id : 0;
-    setup.practice = context_.practice;
-    setup.day = day_;
-    setup.plan = plan_;
-    setup.level = level_;
-    setup.view = view();
-    setup.mm_per_dot = surface_.mm_per_dot;
-    const auto begun = store_.Begin(setup);
-    if (!begun) {
-      error_ = begun.error();
-      return update;
-    }
-    id_ = *begun;
-  }
-  if (const auto kept = store_.AddAttempt(id_, *update.finished); !kept) error_ = kept.error();
+  ExerciseSetup setup;
+  setup.person = context_.person ? context_.person->id : 0;
+  setup.practice = context_.practice;
+  setup.day = day_;
+  setup.plan = plan_;
+  setup.level = level_;
+  setup.view = view();
+  setup.mm_per_dot = surface_.mm_per_dot;
+  begun_ = true;
+  // What the store does not take now is said above the page, kept and tried again.
+  static_cast<void>(context_.pending->Do(
+      [id = id_, setup, attempt = *update.finished, &store = context_.store]() -> Result<void> {
+        ExerciseStore exercises(store);
+        if (*id == 0) {
+          const auto begun = exercises.Begin(setup);
+          if (!begun) return tl::unexpected(begun.error());
+          *id = *begun;
+        }
+        return exercises.AddAttempt(*id, attempt);
+      }));
   return update;
 }
 
 void ExerciseSession::End(const QString& comfort) {
-  if (id_ == 0) return;
-  if (const auto ended = store_.End(id_, comfort); !ended) error_ = ended.error();
+  if (!begun_) return;
+  static_cast<void>(context_.pending->Do([id = id_, comfort, &store = context_.store] {
+    return ExerciseStore(store).End(*id, comfort);
+  }));
 }
 
 ExerciseSummary ExerciseSession::summary() const {

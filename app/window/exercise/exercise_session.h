@@ -3,6 +3,7 @@
 // widgets.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -26,7 +27,7 @@ class ExerciseSession {
   [[nodiscard]] int level() const { return level_; }
   // Another level of the plan, for today. False when there is none.
   bool ChangeLevel(int level);
-  // What the store could not give or take; the exercise goes on without it.
+  // What the store could not give; the exercise goes on without it.
   [[nodiscard]] const std::optional<Error>& error() const { return error_; }
 
   // What the figures are shown on. The width may change with the window.
@@ -54,7 +55,8 @@ class ExerciseSession {
   [[nodiscard]] const std::string& trouble() const { return trouble_; }
   [[nodiscard]] ExerciseSummary summary() const;
   [[nodiscard]] const std::vector<Attempt>& attempts() const { return attempts_; }
-  [[nodiscard]] RowId id() const { return id_; }
+  // 0 until the store has it.
+  [[nodiscard]] RowId id() const { return *id_; }
   [[nodiscard]] PairView view() const;
 
  private:
@@ -80,9 +82,10 @@ class ExerciseSession {
   std::vector<Attempt> attempts_;
   std::string trouble_;
   std::optional<Error> error_;
-  RowId id_ = 0;
-  Time last_{};   // of the session's own clock
-  Time shift_{};  // from the source's clock to it
+  bool begun_ = false;                                      // an attempt was made
+  std::shared_ptr<RowId> id_ = std::make_shared<RowId>(0);  // shared by what waits to be written
+  Time last_{};                                             // of the session's own clock
+  Time shift_{};                                            // from the source's clock to it
 };
 
 }  // namespace nearpoint

@@ -48,32 +48,25 @@ ExercisePrompt ForExercise(std::optional<CounterPhase> phase, bool reported) {
 
 QString ForNotCounted(const Attempt& attempt) {
   if (!attempt.why) return {};
-  if (attempt.why == NotCounted::kOneEyeStayed && attempt.eye) {
-    return *attempt.eye == DriftingEye::kLeft
-               ? ExerciseWords::tr(
-                     "Not counted: your left eye did not take part to the "
-                     "end.")
-               : ExerciseWords::tr(
-                     "Not counted: your right eye did not take part to the "
-                     "end.");
-  }
   switch (*attempt.why) {
     case NotCounted::kOnlyHandMoved:
-      return ExerciseWords::tr("Not counted: only the hand moved, your eyes stayed on the screen.");
+      return ExerciseWords::tr(
+          "Not counted: the camera did not see your eyes turn in. Look at your fingertip.");
     case NotCounted::kNotFarEnough:
       return ExerciseWords::tr(
-          "Not counted: your eyes turned in, but not far enough for the two to become one.");
+          "Not counted: the camera saw your eyes turn in less than this pair needs.");
     case NotCounted::kTooNear:
-      return ExerciseWords::tr("Not counted: your eyes looked at something nearer than this pair.");
+      return ExerciseWords::tr(
+          "Not counted: the camera saw your eyes turn in more than this pair needs.");
     case NotCounted::kOneEyeStayed:
-      return ExerciseWords::tr("Not counted: one eye did not take part to the end.");
+      return ExerciseWords::tr("Not counted: your eyes did not stay on it together to the end.");
     case NotCounted::kOneEyeHidden:
       return ExerciseWords::tr("Not counted: the camera could see only one eye.");
     case NotCounted::kMarkMissing:
       return ExerciseWords::tr(
-          "Not counted: you saw only one of the marks, so one eye was not taking part.");
+          "Not counted: you saw only one of the marks. Blink, look far away, and try again.");
     case NotCounted::kNotReported:
-      return ExerciseWords::tr("Not counted: your eyes were there, but no key was pressed.");
+      return ExerciseWords::tr("Not counted: no key was pressed.");
     case NotCounted::kNotHeld:
       return ExerciseWords::tr("Not counted: it was not held as one for long enough.");
     case NotCounted::kNotSeen:
@@ -88,24 +81,18 @@ QString ForWarning(CounterWarning warning) {
   switch (warning) {
     case CounterWarning::kEyesNotSeen:
       return ExerciseWords::tr("The camera cannot see your eyes.");
+    // Which eye is for the clinician: here it would only frighten.
     case CounterWarning::kLeftHidden:
-      return ExerciseWords::tr("The camera cannot see your left eye.");
     case CounterWarning::kRightHidden:
-      return ExerciseWords::tr("The camera cannot see your right eye.");
+      return ExerciseWords::tr("The camera sees only one of your eyes. Face it straight.");
     case CounterWarning::kLeftStopped:
-      return ExerciseWords::tr(
-          "Your left eye seems to have turned out. Do you still see both marks?");
     case CounterWarning::kRightStopped:
-      return ExerciseWords::tr(
-          "Your right eye seems to have turned out. Do you still see both marks?");
     case CounterWarning::kEyesDrifted:
-      return ExerciseWords::tr(
-          "Your eyes no longer meet at your finger. Do you still see both marks?");
+      return ExerciseWords::tr("Do you still see both marks? If not, look far away and try again.");
     case CounterWarning::kOnlyHand:
-      return ExerciseWords::tr("Your eyes are still on the screen. Look at your fingertip.");
+      return ExerciseWords::tr("Look at your fingertip, not at the screen.");
     case CounterWarning::kTooNear:
-      return ExerciseWords::tr(
-          "Your eyes meet nearer than this pair. Move your finger a little away.");
+      return ExerciseWords::tr("A little too near. Move your finger a little away.");
     case CounterWarning::kNotReported:
       return ExerciseWords::tr("Press the space bar when the two figures have become one.");
   }
@@ -126,8 +113,9 @@ QString ForReminder(Reminder reminder) {
     case Reminder::kDue:
       return ExerciseWords::tr("Today would be a good day for it.");
     case Reminder::kDueLate:
-      return ExerciseWords::tr(
-          "Today would be a good day for it. Mornings are better, since eyes tire by evening.");
+      return ExerciseWords::tr("Today would be a good day for it. Your plan says: in the morning.");
+    case Reminder::kAskFirst:
+      return ExerciseWords::tr("Do not exercise now: the start page says why.");
   }
   return {};
 }
@@ -152,7 +140,9 @@ QString ForPlanSource(const ExercisePlan& plan) {
     return ExerciseWords::tr("Set by %1.").arg(QString::fromStdString(plan.set_by));
   }
   return ExerciseWords::tr(
-      "The number, the seconds and the morning are common practice; the distances and the days are "
+      "Five days a week is what a published trial asked of children, 15 minutes a day for 12 weeks "
+      "(CITT 2008); ten times with a count of three stands in a clinic's handout. The distances "
+      "are "
       "this program's own choice. None of it was made for you: what your professional tells you "
       "comes first.");
 }

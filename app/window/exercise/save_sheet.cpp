@@ -5,6 +5,7 @@
 
 #include "app/print/graded_sheet.h"
 #include "app/records/atomic_file.h"
+#include "app/window/safety_words.h"
 
 namespace nearpoint {
 namespace {
@@ -29,6 +30,7 @@ Result<void> SaveExerciseSheet(QWidget* over, const ExercisePlan& plan,
   options.repetitions = plan.repetitions;
   options.hold_s = plan.hold_s;
   options.set_by = plan.set_by;
+  options.words = words::WordsInUse();
   const auto pdf = GradedSheetPdf(options);
   if (!pdf) return tl::unexpected(pdf.error());
   return WriteFileAtomically(file.toStdString(), *pdf);

@@ -1239,6 +1239,10 @@
         <source>In the morning</source>
         <translation>Am Morgen</translation>
     </message>
+    <message>
+        <source>Nearer than the measured break of %1: %2. Is that meant?</source>
+        <translation>Näher als der gemessene Abreißpunkt von %1: %2. Ist das so gewollt?</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::ReceivePage</name>

@@ -177,10 +177,92 @@
     </message>
 </context>
 <context>
+    <name>ComfortAnswers</name>
+    <message>
+        <source>Look far away for a moment. How do your eyes feel now?</source>
+        <translation>Schau einen Moment in die Ferne. Wie fühlen sich deine Augen jetzt an?</translation>
+    </message>
+    <message>
+        <source>Fine</source>
+        <translation>Gut</translation>
+    </message>
+    <message>
+        <source>A little tired or blurred</source>
+        <translation>Etwas müde oder unscharf</translation>
+    </message>
+    <message>
+        <source>They hurt, or I feel sick or dizzy</source>
+        <translation>Sie tun weh, oder mir ist übel oder schwindlig</translation>
+    </message>
+    <message>
+        <source>I still see two</source>
+        <translation>Ich sehe immer noch doppelt</translation>
+    </message>
+</context>
+<context>
     <name>KeepCalibration</name>
     <message>
         <source>Measured on %1.</source>
         <translation>Gemessen am %1.</translation>
+    </message>
+</context>
+<context>
+    <name>SafetyWords</name>
+    <message>
+        <source>Did double vision begin suddenly, or is it there all the time?</source>
+        <translation>Haben Doppelbilder plötzlich angefangen, oder sind sie ständig da?</translation>
+    </message>
+    <message>
+        <source>Do you have a drooping lid, unequal pupils, weakness, numbness or trouble speaking, or did your sight suddenly get worse?</source>
+        <translation>Hast du ein hängendes Lid, ungleiche Pupillen, Schwäche, Taubheit oder Mühe beim Sprechen, oder siehst du plötzlich schlechter?</translation>
+    </message>
+    <message>
+        <source>Does an eye hurt, or do you have a new kind of headache?</source>
+        <translation>Tut ein Auge weh, oder hast du neuartige Kopfschmerzen?</translation>
+    </message>
+    <message>
+        <source>Did you have a blow to the head or a concussion in the last weeks?</source>
+        <translation>Hattest du in den letzten Wochen einen Schlag auf den Kopf oder eine Gehirnerschütterung?</translation>
+    </message>
+    <message>
+        <source>Do you have a squint, a weak (&quot;lazy&quot;) eye, or eyes that tremble?</source>
+        <translation>Schielst du, hast du ein schwaches („faules“) Auge, oder zittern deine Augen?</translation>
+    </message>
+    <message>
+        <source>Did you have an operation on an eye, or do you have a disease of the nerves?</source>
+        <translation>Wurdest du an einem Auge operiert, oder hast du eine Krankheit der Nerven?</translation>
+    </message>
+    <message>
+        <source>Did an eye-care professional who knows about it say that you may do this?</source>
+        <translation>Hat deine Augenpraxis, die davon weiß, gesagt, dass du das machen darfst?</translation>
+    </message>
+    <message>
+        <source>Is anything new: pain, a headache, double vision, a blow to the head, or another sign?</source>
+        <translation>Ist etwas neu: Schmerzen, Kopfschmerzen, Doppelbilder, ein Schlag auf den Kopf oder etwas anderes?</translation>
+    </message>
+    <message>
+        <source>Does an adult sit beside you now, and stay?</source>
+        <translation>Sitzt jetzt ein Erwachsener neben dir und bleibt?</translation>
+    </message>
+    <message>
+        <source>Did your eye-care professional tell you to exercise?</source>
+        <translation>Hat deine Augenpraxis gesagt, dass du üben sollst?</translation>
+    </message>
+    <message>
+        <source>Please do not measure or exercise now. Ask your eye-care professional first whether you may.</source>
+        <translation>Bitte miss und übe jetzt nicht. Frag zuerst in deiner Augenpraxis, ob du darfst.</translation>
+    </message>
+    <message>
+        <source>Please do not measure or exercise now.</source>
+        <translation>Bitte miss und übe jetzt nicht.</translation>
+    </message>
+    <message>
+        <source>Last time your eyes hurt, you felt sick or dizzy, or you still saw two. Please do not go on before you have asked somebody.</source>
+        <translation>Beim letzten Mal taten deine Augen weh, dir war übel oder schwindlig, oder du hast danach noch doppelt gesehen. Bitte mach nicht weiter, bevor du jemanden gefragt hast.</translation>
+    </message>
+    <message>
+        <source>What is published: in the largest trial, with children, 43 of 100 were better after 12 weeks of push-ups at home, 35 of 100 after exercises made to do nothing, and 73 of 100 after training with a professional (CITT 2008).</source>
+        <translation>Veröffentlicht ist: In der größten Studie, mit Kindern, ging es nach 12 Wochen solcher Übungen zu Hause 43 von 100 besser, nach Übungen ohne Wirkung 35 von 100, nach Training bei Fachleuten 73 von 100 (CITT 2008).</translation>
     </message>
 </context>
 <context>
@@ -208,14 +290,6 @@
     <message>
         <source>No trial counts today, so nothing can be said about your near point.</source>
         <translation>Heute zählt kein Durchgang, also lässt sich über deinen Nahpunkt nichts sagen.</translation>
-    </message>
-    <message>
-        <source>You see two only at about %1: nearer than the usual limit, as it should be.</source>
-        <translation>Du siehst erst bei etwa %1 doppelt: näher als die übliche Grenze, wie es sein soll.</translation>
-    </message>
-    <message>
-        <source>You saw one all the way: your near point is nearer than the usual limit, as it should be.</source>
-        <translation>Du hast durchgehend einen gesehen: Dein Nahpunkt liegt näher als die übliche Grenze, wie es sein soll.</translation>
     </message>
     <message>
         <source>You see two already at about %1: farther away than the usual limit.</source>
@@ -248,14 +322,6 @@
     <message>
         <source>Measure again on another day at the same hour, with rested eyes.</source>
         <translation>Miss an einem anderen Tag zur selben Zeit noch einmal, mit ausgeruhten Augen.</translation>
-    </message>
-    <message>
-        <source>You said that you still see two. Rest and look far away. If it does not go within some minutes, see a doctor today.</source>
-        <translation>Du hast gesagt, dass du immer noch doppelt siehst. Ruh dich aus und schau in die Ferne. Wenn es nicht in einigen Minuten vergeht, geh heute noch zum Arzt.</translation>
-    </message>
-    <message>
-        <source>You said that it hurts or that you feel sick. Do not measure again before you have asked an eye professional; with strong pain see a doctor today.</source>
-        <translation>Du hast gesagt, dass es weh tut oder dir übel ist. Miss nicht wieder, bevor du Augenfachleute gefragt hast; bei starken Schmerzen geh heute noch zum Arzt.</translation>
     </message>
     <message numerus="yes">
         <source>%n trial(s) count.</source>
@@ -307,6 +373,26 @@
     <message>
         <source>What was stored with this measurement about your camera, face and hand cannot be read, so nobody knows how they were measured. The band holds the speed of a hand that was not measured.</source>
         <translation>Was mit dieser Messung über deine Kamera, dein Gesicht und deine Hand gespeichert wurde, lässt sich nicht lesen; darum weiß niemand, wie sie gemessen wurden. Das Band rechnet mit einer Hand, deren Schnelligkeit niemand gemessen hat.</translation>
+    </message>
+    <message>
+        <source>You see two only at about %1: nearer than the usual limit.</source>
+        <translation>Du siehst erst bei etwa %1 doppelt: näher als der übliche Grenzwert.</translation>
+    </message>
+    <message>
+        <source>You saw one all the way: your near point is nearer than the usual limit.</source>
+        <translation>Du hast es die ganze Zeit einfach gesehen: Dein Nahpunkt ist näher als der übliche Grenzwert.</translation>
+    </message>
+    <message>
+        <source>You said that you still see two. Rest and look far away.</source>
+        <translation>Du hast gesagt, dass du immer noch doppelt siehst. Ruh dich aus und schau in die Ferne.</translation>
+    </message>
+    <message>
+        <source>You said that it hurts or that you feel sick. Do not measure again before you have asked an eye-care professional or a doctor.</source>
+        <translation>Du hast gesagt, dass es weh tut oder dir übel ist. Miss nicht wieder, bevor du in einer Augen- oder Arztpraxis gefragt hast.</translation>
+    </message>
+    <message>
+        <source>First ask somebody about your eyes, as it says here. Until then do not measure or exercise.</source>
+        <translation>Frag zuerst jemanden wegen deiner Augen, wie es hier steht. Bis dahin miss und übe nicht.</translation>
     </message>
 </context>
 <context>
@@ -1094,10 +1180,6 @@
         <translation>✓ Gemessen. Die Übung und ein Buchstabe auf dem Bildschirm richten sich danach.</translation>
     </message>
     <message>
-        <source>→ Not measured. Only the exercise and a letter on the screen need it; without it they may be 5 % too large or too small.</source>
-        <translation>→ Nicht gemessen. Nur die Übung und ein Buchstabe auf dem Bildschirm brauchen es; ohne das können sie 5 % zu groß oder zu klein sein.</translation>
-    </message>
-    <message>
         <source>5. The touch of the nose</source>
         <translation>5. Die Berührung der Nase</translation>
     </message>
@@ -1132,6 +1214,10 @@
     <message>
         <source>✓ Measured. A distance to the card is known to %1 mm and 4 %: the print was not measured.</source>
         <translation>✓ Gemessen. Ein Abstand zur Karte ist auf %1 mm und 4 % bekannt: Der Druck wurde nicht gemessen.</translation>
+    </message>
+    <message>
+        <source>→ Not measured. Only the exercise and a letter on the screen need it; without it they may be %1 % too large or too small.</source>
+        <translation>→ Nicht gemessen. Nur die Übung und ein Buchstabe auf dem Bildschirm brauchen das; ohne können sie %1 % zu groß oder zu klein sein.</translation>
     </message>
 </context>
 <context>
@@ -1256,10 +1342,6 @@
         <translation>Halte eine Bankkarte an den Bildschirm und mach den Umriss mit den Pfeiltasten so groß wie die Karte, mit der Umschalttaste in größeren Schritten. Drück dann die Eingabetaste.</translation>
     </message>
     <message>
-        <source>Skipped, figures and letters on the screen may be 5 % too large or too small.</source>
-        <translation>Ohne diesen Schritt können Figuren und Buchstaben auf dem Bildschirm 5 % zu groß oder zu klein sein.</translation>
-    </message>
-    <message>
         <source>It fits</source>
         <translation>Passt</translation>
     </message>
@@ -1274,6 +1356,10 @@
     <message>
         <source>✓ Kept. By the card this screen is %1 wide; the system says %2. The card is believed. If it was not a bank card, do it once more.</source>
         <translation>✓ Übernommen. Nach der Karte ist dieser Bildschirm %1 breit; das System sagt %2. Die Karte gilt. War es keine Bankkarte, bitte noch einmal.</translation>
+    </message>
+    <message>
+        <source>Skipped, figures and letters on the screen may be %1 % too large or too small.</source>
+        <translation>Übersprungen können Figuren und Buchstaben auf dem Bildschirm %1 % zu groß oder zu klein sein.</translation>
     </message>
 </context>
 <context>
@@ -1488,68 +1574,8 @@
 <context>
     <name>nearpoint::CautionsPage</name>
     <message>
-        <source>Before you begin</source>
-        <translation>Bevor du anfängst</translation>
-    </message>
-    <message>
-        <source>Please read this once. It takes a minute.</source>
-        <translation>Bitte lies das einmal. Es dauert eine Minute.</translation>
-    </message>
-    <message>
-        <source>See a doctor today, and do not measure, if you have</source>
-        <translation>Geh heute noch zum Arzt und miss nicht, wenn du dies hast:</translation>
-    </message>
-    <message>
-        <source>double vision that began suddenly or is always there</source>
-        <translation>Doppeltsehen, das plötzlich begann oder immer da ist</translation>
-    </message>
-    <message>
-        <source>pain in or behind an eye, or a new kind of headache</source>
-        <translation>Schmerzen in oder hinter einem Auge oder neuartige Kopfschmerzen</translation>
-    </message>
-    <message>
-        <source>pupils of unequal size, a drooping lid, or sight that suddenly got worse</source>
-        <translation>ungleich große Pupillen, ein hängendes Lid oder plötzlich schlechteres Sehen</translation>
-    </message>
-    <message>
-        <source>Only together with your eye professional, if you have</source>
-        <translation>Nur zusammen mit deinen Augenfachleuten bei:</translation>
-    </message>
-    <message>
-        <source>a squint, a weak (&quot;lazy&quot;) eye, or eyes that tremble</source>
-        <translation>Schielen, einem schwachsichtigen Auge oder Augenzittern</translation>
-    </message>
-    <message>
-        <source>had surgery on an eye or its muscles</source>
-        <translation>einer früheren Operation am Auge oder an seinen Muskeln</translation>
-    </message>
-    <message>
-        <source>a disease of the nerves, or a concussion not long ago</source>
-        <translation>einer Nervenkrankheit oder einer Gehirnerschütterung in letzter Zeit</translation>
-    </message>
-    <message>
         <source>Stop at once, with the Escape key, when</source>
         <translation>Hör sofort auf, mit der Escape-Taste, wenn</translation>
-    </message>
-    <message>
-        <source>it hurts, or you feel sick or dizzy</source>
-        <translation>es weh tut oder dir übel oder schwindlig wird</translation>
-    </message>
-    <message>
-        <source>you go on seeing two after you leaned back</source>
-        <translation>du nach dem Zurücklehnen weiter doppelt siehst</translation>
-    </message>
-    <message>
-        <source>Tired eyes and a little blur for some minutes are usual. A young child measures only with an adult. What your professional told you comes first.</source>
-        <translation>Müde Augen und etwas Unschärfe für einige Minuten sind üblich. Kleine Kinder messen nur mit einem Erwachsenen. Was deine Fachleute gesagt haben, gilt zuerst.</translation>
-    </message>
-    <message>
-        <source>None of this applies to me</source>
-        <translation>Nichts davon trifft zu</translation>
-    </message>
-    <message>
-        <source>Something here applies</source>
-        <translation>Etwas davon trifft zu</translation>
     </message>
     <message>
         <source>Back</source>
@@ -1560,43 +1586,39 @@
         <translation>Zur Startseite</translation>
     </message>
     <message>
-        <source>Then please do not measure alone. Ask your eye professional first; with signs from the first list, see a doctor today. You can still look around with the simulated person.</source>
-        <translation>Dann miss bitte nicht allein. Frag zuerst deine Augenfachleute; mit Zeichen aus der ersten Liste geh heute noch zum Arzt. Mit der simulierten Person kannst du dich trotzdem umsehen.</translation>
+        <source>When not to measure, and when to stop</source>
+        <translation>Wann du nicht misst, und wann du aufhörst</translation>
     </message>
     <message>
-        <source>Practise with a simulated person</source>
-        <translation>Mit einer simulierten Person üben</translation>
+        <source>Go to an emergency department at once with</source>
+        <translation>Geh sofort in die Notaufnahme mit</translation>
+    </message>
+    <message>
+        <source>See a doctor today, and do not measure, with</source>
+        <translation>Geh noch heute in eine Arztpraxis und miss nicht mit</translation>
+    </message>
+    <message>
+        <source>Only as your eye-care professional says, with</source>
+        <translation>Nur so, wie deine Augenpraxis es sagt, bei</translation>
+    </message>
+    <message>
+        <source>Tired eyes and a little blur for some minutes are usual. A child under twelve measures only with an adult. What your professional told you comes first.</source>
+        <translation>Müde Augen und ein wenig Unschärfe für ein paar Minuten sind üblich. Ein Kind unter zwölf misst nur mit einem Erwachsenen. Was deine Augenpraxis dir gesagt hat, geht vor.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>Answer the questions again</source>
+        <translation>Die Fragen noch einmal beantworten</translation>
     </message>
 </context>
 <context>
     <name>nearpoint::ComfortPage</name>
     <message>
-        <source>How do your eyes feel now?</source>
-        <translation>Wie fühlen sich deine Augen jetzt an?</translation>
-    </message>
-    <message>
-        <source>Look far away for a moment before you answer.</source>
-        <translation>Schau einen Moment in die Ferne, bevor du antwortest.</translation>
-    </message>
-    <message>
-        <source>Fine</source>
-        <translation>Gut</translation>
-    </message>
-    <message>
-        <source>A little tired or blurred</source>
-        <translation>Etwas müde oder unscharf</translation>
-    </message>
-    <message>
-        <source>Usual. It should pass within minutes.</source>
-        <translation>Das ist üblich und sollte in wenigen Minuten vergehen.</translation>
-    </message>
-    <message>
-        <source>They hurt, or I feel sick or dizzy</source>
-        <translation>Sie tun weh, oder mir ist übel oder schwindlig</translation>
-    </message>
-    <message>
-        <source>I still see two</source>
-        <translation>Ich sehe immer noch doppelt</translation>
+        <source>A little tired or blurred is usual. It should pass within minutes.</source>
+        <translation>Etwas müde oder unscharf ist üblich. Es sollte in Minuten vergehen.</translation>
     </message>
 </context>
 <context>
@@ -1620,10 +1642,6 @@
     <message>
         <source>What is removed from this computer</source>
         <translation>Was von diesem Rechner entfernt wird</translation>
-    </message>
-    <message>
-        <source>The name and the year of birth</source>
-        <translation>Der Name und das Geburtsjahr</translation>
     </message>
     <message numerus="yes">
         <source>%n measurement(s)</source>
@@ -1707,6 +1725,10 @@
         <source>The keyring of this computer cannot be reached: the token of the server may still be in it.</source>
         <translation>Der Schlüsselbund dieses Rechners ist nicht erreichbar: Der Zugangsschlüssel für den Server kann noch darin sein.</translation>
     </message>
+    <message>
+        <source>The name, the year of birth, and the answers to the questions before measuring</source>
+        <translation>Der Name, das Geburtsjahr und die Antworten auf die Fragen vor dem Messen</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::HomePage</name>
@@ -1786,13 +1808,6 @@
         <source>Go on with the measurement that was interrupted</source>
         <translation>Mit der unterbrochenen Messung weitermachen</translation>
     </message>
-    <message numerus="yes">
-        <source>%n trial(s) are safe and need not be repeated.</source>
-        <translation>
-            <numerusform>%n Durchgang ist gesichert und muss nicht wiederholt werden.</numerusform>
-            <numerusform>%n Durchgänge sind gesichert und müssen nicht wiederholt werden.</numerusform>
-        </translation>
-    </message>
     <message>
         <source>School event</source>
         <translation>Reihenmessung an einer Schule</translation>
@@ -1820,6 +1835,33 @@
     <message>
         <source>What was measured of your camera, your face and your hand cannot be read from the file any more, so ordinary values are used, as if nobody had measured them. Measure them again with the card.</source>
         <translation>Was von deiner Kamera, deinem Gesicht und deiner Hand gemessen wurde, lässt sich nicht mehr aus der Datei lesen; darum gelten übliche Werte, als hätte niemand sie gemessen. Miss sie mit der Karte noch einmal.</translation>
+    </message>
+    <message>
+        <source>Answer the questions again</source>
+        <translation>Die Fragen noch einmal beantworten</translation>
+    </message>
+    <message>
+        <source>When it has passed, or when somebody has said that you may.</source>
+        <translation>Wenn es vorbei ist, oder wenn jemand gesagt hat, dass du darfst.</translation>
+    </message>
+    <message>
+        <source>I have asked somebody</source>
+        <translation>Ich habe jemanden gefragt</translation>
+    </message>
+    <message>
+        <source>Say whom, and you can go on.</source>
+        <translation>Sag, wen, dann geht es weiter.</translation>
+    </message>
+    <message>
+        <source>No round counts so far.</source>
+        <translation>Bisher zählt kein Durchgang.</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n round(s) that count are safe and need not be repeated.</source>
+        <translation>
+            <numerusform>%n Durchgang, der zählt, ist gesichert und muss nicht wiederholt werden.</numerusform>
+            <numerusform>%n Durchgänge, die zählen, sind gesichert und müssen nicht wiederholt werden.</numerusform>
+        </translation>
     </message>
 </context>
 <context>
@@ -1883,6 +1925,10 @@
     <message>
         <source>✓ About %1 seconds. This is practice, so nothing of it is stored.</source>
         <translation>✓ Etwa %1 Sekunden. Das ist Übung, darum wird nichts davon gespeichert.</translation>
+    </message>
+    <message>
+        <source>Too late. Press as soon as it is two.</source>
+        <translation>Zu spät. Drück, sobald es doppelt ist.</translation>
     </message>
 </context>
 <context>
@@ -2001,6 +2047,21 @@
         <source>Practice</source>
         <translation>Übung</translation>
     </message>
+    <message>
+        <source>Try again</source>
+        <translation>Noch einmal versuchen</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n thing(s) could not be written down. They are kept in memory and tried again.</source>
+        <translation>
+            <numerusform>Etwas konnte nicht gespeichert werden. Es bleibt im Arbeitsspeicher und wird noch einmal versucht.</numerusform>
+            <numerusform>%n Dinge konnten nicht gespeichert werden. Sie bleiben im Arbeitsspeicher und werden noch einmal versucht.</numerusform>
+        </translation>
+    </message>
+    <message>
+        <source>Close the window again, and they are lost.</source>
+        <translation>Schließ das Fenster noch einmal, und es ist verloren.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::MeasurePage</name>
@@ -2024,13 +2085,6 @@
         <source>The camera stopped</source>
         <translation>Die Kamera hat aufgehört</translation>
     </message>
-    <message numerus="yes">
-        <source>%n trial(s) are safe.</source>
-        <translation>
-            <numerusform>%n Durchgang ist gesichert.</numerusform>
-            <numerusform>%n Durchgänge sind gesichert.</numerusform>
-        </translation>
-    </message>
     <message>
         <source>Plug it in and press any key to go on.</source>
         <translation>Steck sie ein und drück irgendeine Taste, um weiterzumachen.</translation>
@@ -2042,6 +2096,17 @@
     <message>
         <source>The simulated person presses the key.</source>
         <translation>Die simulierte Person drückt die Taste.</translation>
+    </message>
+    <message>
+        <source>No round counts so far.</source>
+        <translation>Bisher zählt kein Durchgang.</translation>
+    </message>
+    <message numerus="yes">
+        <source>%n round(s) that count are safe.</source>
+        <translation>
+            <numerusform>%n Durchgang, der zählt, ist gesichert.</numerusform>
+            <numerusform>%n Durchgänge, die zählen, sind gesichert.</numerusform>
+        </translation>
     </message>
 </context>
 <context>
@@ -2341,6 +2406,121 @@
         <source>Save for my professional ...</source>
         <translation>Für meine Fachleute speichern ...</translation>
     </message>
+    <message>
+        <source>The measurement is not written down yet. It is kept in memory and tried again: see above.</source>
+        <translation>Die Messung ist noch nicht gespeichert. Sie bleibt im Arbeitsspeicher und wird noch einmal versucht: siehe oben.</translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::SafetyPage</name>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>Back to the start</source>
+        <translation>Zur Startseite</translation>
+    </message>
+    <message>
+        <source>Before you begin</source>
+        <translation>Bevor du anfängst</translation>
+    </message>
+    <message>
+        <source>Since the last time</source>
+        <translation>Seit dem letzten Mal</translation>
+    </message>
+    <message>
+        <source>A child under twelve does this only with an adult.</source>
+        <translation>Ein Kind unter zwölf macht das nur mit einem Erwachsenen.</translation>
+    </message>
+    <message>
+        <source>Question %1 of %2</source>
+        <translation>Frage %1 von %2</translation>
+    </message>
+    <message>
+        <source>Yes</source>
+        <translation>Ja</translation>
+    </message>
+    <message>
+        <source>No</source>
+        <translation>Nein</translation>
+    </message>
+    <message>
+        <source>Whom did you ask whether you may go on?</source>
+        <translation>Wen hast du gefragt, ob du weitermachen darfst?</translation>
+    </message>
+    <message>
+        <source>My eye-care professional</source>
+        <translation>Meine Augenpraxis</translation>
+    </message>
+    <message>
+        <source>A doctor</source>
+        <translation>Eine Arztpraxis</translation>
+    </message>
+    <message>
+        <source>An emergency department</source>
+        <translation>Eine Notaufnahme</translation>
+    </message>
+    <message>
+        <source>Nobody yet</source>
+        <translation>Noch niemanden</translation>
+    </message>
+    <message>
+        <source>Nothing of this applies</source>
+        <translation>Nichts davon trifft zu</translation>
+    </message>
+    <message>
+        <source>Stop at once, with the Escape key, when</source>
+        <translation>Hör sofort auf, mit der Escape-Taste, wenn</translation>
+    </message>
+    <message>
+        <source>Tired eyes and a little blur for some minutes are usual.</source>
+        <translation>Müde Augen und ein wenig Unschärfe für ein paar Minuten sind üblich.</translation>
+    </message>
+    <message>
+        <source>Continue</source>
+        <translation>Weiter</translation>
+    </message>
+    <message>
+        <source>Not now, please</source>
+        <translation>Jetzt bitte nicht</translation>
+    </message>
+    <message>
+        <source>Answer the questions again</source>
+        <translation>Die Fragen noch einmal beantworten</translation>
+    </message>
+    <message>
+        <source>When it has passed, or when somebody has said that you may.</source>
+        <translation>Wenn es vorbei ist, oder wenn jemand gesagt hat, dass du darfst.</translation>
+    </message>
+    <message>
+        <source>Practise with a simulated person</source>
+        <translation>Probelauf mit einer simulierten Person</translation>
+    </message>
+    <message>
+        <source>You can look around; nobody is measured.</source>
+        <translation>Du kannst dich umsehen; niemand wird gemessen.</translation>
+    </message>
+    <message>
+        <source>Please ask first</source>
+        <translation>Bitte frag zuerst</translation>
+    </message>
+    <message>
+        <source>Please fetch an adult first</source>
+        <translation>Bitte hol zuerst einen Erwachsenen</translation>
+    </message>
+    <message>
+        <source>A child under twelve measures and exercises only while an adult sits beside it.</source>
+        <translation>Ein Kind unter zwölf misst und übt nur, während ein Erwachsener danebensitzt.</translation>
+    </message>
+    <message>
+        <source>Exercises are for people whose eye-care professional told them to exercise. Ask there whether they are right for you.</source>
+        <translation>Übungen sind für Menschen, denen ihre Augenpraxis dazu geraten hat. Frag dort, ob sie für dich richtig sind.</translation>
+    </message>
+    <message>
+        <source>Before an exercise</source>
+        <translation>Vor einer Übung</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::ScreenLetter</name>
@@ -2404,12 +2584,12 @@
         <translation>Töne und eine Stimme gehen auf diesem Computer.</translation>
     </message>
     <message>
-        <source>This file holds numbers, and pictures of the eyes only where somebody agreed to them under &quot;Send to my clinic&quot;. Nothing leaves this computer unless you send it.</source>
-        <translation>Diese Datei enthält Zahlen, und Bilder der Augen nur, wo jemand unter „An meine Praxis senden“ darin eingewilligt hat. Nichts verlässt diesen Rechner, außer du sendest es.</translation>
-    </message>
-    <message>
         <source>Delete this person ...</source>
         <translation>Diese Person löschen ...</translation>
+    </message>
+    <message>
+        <source>This file holds numbers, your answers to the questions before measuring, and pictures of the eyes only where somebody agreed to them under &quot;Send to my clinic&quot;. Nothing leaves this computer unless you send it.</source>
+        <translation>Diese Datei enthält Zahlen, deine Antworten auf die Fragen vor dem Messen, und Bilder der Augen nur, wo jemand unter „An meine Praxis senden“ darin eingewilligt hat. Nichts verlässt diesen Rechner, außer du sendest es.</translation>
     </message>
 </context>
 <context>
@@ -2543,10 +2723,6 @@
         <translation>Das Jahr bestimmt, mit welcher üblichen Grenze dein Ergebnis verglichen wird. Ohne Jahr gilt die für Erwachsene.</translation>
     </message>
     <message>
-        <source>An adult sits beside the child</source>
-        <translation>Ein Erwachsener ist dabei</translation>
-    </message>
-    <message>
         <source>Continue</source>
         <translation>Weiter</translation>
     </message>
@@ -2559,12 +2735,20 @@
         <translation>bitte hier einen Namen eintragen</translation>
     </message>
     <message>
-        <source>four digits, or empty</source>
-        <translation>vier Ziffern oder leer</translation>
-    </message>
-    <message>
         <source>School event</source>
         <translation>Reihenmessung an einer Schule</translation>
+    </message>
+    <message>
+        <source>A child under twelve measures and exercises only with an adult beside it. That is asked each time.</source>
+        <translation>Ein Kind unter zwölf misst und übt nur mit einem Erwachsenen daneben. Danach wird jedes Mal gefragt.</translation>
+    </message>
+    <message>
+        <source>This year of birth cannot be right: four digits, such as 1990, or nothing.</source>
+        <translation>Dieses Geburtsjahr kann nicht stimmen: vier Ziffern, etwa 1990, oder nichts.</translation>
+    </message>
+    <message>
+        <source>Leave practice and continue</source>
+        <translation>Probelauf verlassen und weiter</translation>
     </message>
 </context>
 </TS>

@@ -59,20 +59,30 @@
 <context>
     <name>nearpoint::HomePage</name>
     <message numerus="yes">
-        <source>%n trial(s) are safe and need not be repeated.</source>
+        <source>%n round(s) that count are safe and need not be repeated.</source>
         <translation>
-            <numerusform>%n trial is safe and need not be repeated.</numerusform>
-            <numerusform>%n trials are safe and need not be repeated.</numerusform>
+            <numerusform>%n round that counts is safe and need not be repeated.</numerusform>
+            <numerusform>%n rounds that count are safe and need not be repeated.</numerusform>
+        </translation>
+    </message>
+</context>
+<context>
+    <name>nearpoint::MainWindow</name>
+    <message numerus="yes">
+        <source>%n thing(s) could not be written down. They are kept in memory and tried again.</source>
+        <translation>
+            <numerusform>Something could not be written down. It is kept in memory and tried again.</numerusform>
+            <numerusform>%n things could not be written down. They are kept in memory and tried again.</numerusform>
         </translation>
     </message>
 </context>
 <context>
     <name>nearpoint::MeasurePage</name>
     <message numerus="yes">
-        <source>%n trial(s) are safe.</source>
+        <source>%n round(s) that count are safe.</source>
         <translation>
-            <numerusform>%n trial is safe.</numerusform>
-            <numerusform>%n trials are safe.</numerusform>
+            <numerusform>%n round that counts is safe.</numerusform>
+            <numerusform>%n rounds that count are safe.</numerusform>
         </translation>
     </message>
 </context>

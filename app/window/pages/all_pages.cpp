@@ -37,6 +37,7 @@
 #include "app/window/pages/past_page.h"
 #include "app/window/pages/practice_card_page.h"
 #include "app/window/pages/result_page.h"
+#include "app/window/pages/safety_page.h"
 #include "app/window/pages/settings_page.h"
 #include "app/window/pages/welcome_page.h"
 #include "app/window/practice_card.h"
@@ -85,6 +86,7 @@ std::map<PageId, PageMaker> AllPages() {
       {PageId::kWelcome, MakeWelcomePage},
       {PageId::kAbout, Maker<AboutPage>()},
       {PageId::kCautions, Maker<CautionsPage>()},
+      {PageId::kSafety, Maker<SafetyPage>()},
       {PageId::kCamera, Maker<CameraPage>()},
       {PageId::kCard, MakeCardPage},
       {PageId::kLag, Maker<LagPage>()},

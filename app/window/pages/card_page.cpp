@@ -18,6 +18,7 @@
 #include "app/window/keep_calibration.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/safety_words.h"
 #include "app/window/words.h"
 #include "calibration/print_scale.h"
 
@@ -77,7 +78,8 @@ CardPage::CardPage(AppContext& the_context, QWidget* parent) : Page(the_context,
       DotSizeOf(*this, context().store).measured
           ? tr("✓ Measured. The exercise and a letter on the screen use it.")
           : tr("→ Not measured. Only the exercise and a letter on the screen need it; without "
-               "it they may be 5 % too large or too small."),
+               "it they may be %1 % too large or too small.")
+                .arg(kStatedPercent),
       PageId::kCardScreen, true);
   const auto& held = profile.held_card;
   AddChoice(parts_, "touch", tr("5. The touch of the nose"),
@@ -149,7 +151,8 @@ void CardPage::SaveSheet() {
                                    QDir(folder).filePath("nearpoint-card.pdf"), "PDF (*.pdf)");
   if (file.isEmpty()) return;
   const bool american = QLocale().territory() == QLocale::UnitedStates;
-  const auto pdf = CardSheetPdf(american ? PaperSize::kLetter : PaperSize::kA4);
+  const auto pdf =
+      CardSheetPdf(american ? PaperSize::kLetter : PaperSize::kA4, words::WordsInUse());
   auto written = pdf ? WriteFileAtomically(file.toStdString(), *pdf) : tl::unexpected(pdf.error());
   if (!written) {
     Say(tr("The sheet could not be written there. Choose another folder."));

@@ -1,7 +1,6 @@
 #include "app/window/pages/card_print_page.h"
 
 #include <QBoxLayout>
-#include <QDoubleSpinBox>
 #include <QFrame>
 #include <QKeyEvent>
 #include <QLabel>
@@ -18,6 +17,7 @@
 #include "app/window/begin.h"
 #include "app/window/card_words.h"
 #include "app/window/keep_calibration.h"
+#include "app/window/length_box.h"
 #include "app/window/live_picture.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
@@ -31,16 +31,12 @@ constexpr double kStepMm = 0.5;  // as a ruler is read
 constexpr double kFirstMm = 100 - kStepMm;
 
 // Empty until somebody types: 100 mm must come from the ruler, not from this program.
-class RulerBox : public QDoubleSpinBox {
+class RulerBox : public LengthBox {
  public:
   explicit RulerBox(std::function<void()> take) : take_(std::move(take)) {
     setRange(0, 200);
-    setDecimals(1);
     setSingleStep(kStepMm);
-    setSuffix(QStringLiteral(" mm"));
     setSpecialValueText(QStringLiteral(" "));
-    setButtonSymbols(QAbstractSpinBox::NoButtons);  // typed, or by the arrow keys
-    setFont(look::Body());
   }
 
   void stepBy(int steps) override {

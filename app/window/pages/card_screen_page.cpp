@@ -26,7 +26,9 @@ CardScreenPage::CardScreenPage(AppContext& the_context, QWidget* parent)
   card_ = new ScreenCard(DotSizeOf(*this, context().store).mm_per_dot);
   body()->addWidget(card_, 1);
   says_ = parts::Text(
-      tr("Skipped, figures and letters on the screen may be 5 % too large or too small."), "quiet");
+      tr("Skipped, figures and letters on the screen may be %1 % too large or too small.")
+          .arg(kStatedPercent),
+      "quiet");
   body()->addWidget(says_);
   auto* const keep = SetNext(tr("It fits"));
   keep->setObjectName("keep");

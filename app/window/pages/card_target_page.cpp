@@ -1,6 +1,5 @@
 #include "app/window/pages/card_target_page.h"
 
-#include <QDoubleSpinBox>
 #include <QFormLayout>
 #include <QFrame>
 #include <QLabel>
@@ -11,6 +10,7 @@
 #include "app/window/app_context.h"
 #include "app/window/begin.h"
 #include "app/window/keep_calibration.h"
+#include "app/window/length_box.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
 #include "app/window/words.h"
@@ -23,13 +23,9 @@ namespace {
 constexpr double kWindowSdMm = 5;
 
 QDoubleSpinBox* Millimetres(const QString& name, double least, double most, double value) {
-  auto* box = new QDoubleSpinBox();
+  auto* box = new LengthBox();
   box->setRange(least, most);
-  box->setDecimals(0);
   box->setValue(value);
-  box->setSuffix(QStringLiteral(" mm"));
-  box->setFont(look::Body());
-  box->setButtonSymbols(QAbstractSpinBox::NoButtons);  // typed, or by the arrow keys
   box->setAccessibleName(name);
   return box;
 }

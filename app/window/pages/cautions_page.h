@@ -1,7 +1,11 @@
 // When not to measure, and when to stop.
 #pragma once
 
+#include <QStringList>
+
 #include "app/window/page.h"
+
+class QFrame;
 
 namespace nearpoint {
 
@@ -13,7 +17,7 @@ class CautionsPage : public Page {
   [[nodiscard]] PageId WayOut() const override;
 
  private:
-  void ShowApplies();
+  QFrame* AddList(const QString& title, const QStringList& lines, const QString& mark);
 };
 
 }  // namespace nearpoint

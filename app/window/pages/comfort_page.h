@@ -1,6 +1,7 @@
 // How the person feels after a measurement. The answer ends the session.
 #pragma once
 
+#include "app/window/answer_guard.h"
 #include "app/window/page.h"
 
 namespace nearpoint {
@@ -11,9 +12,12 @@ class ComfortPage : public Page {
  public:
   explicit ComfortPage(AppContext& context, QWidget* parent = nullptr);
   [[nodiscard]] PageId WayOut() const override { return PageId::kResult; }
+  [[nodiscard]] bool BeginsWithoutFocus() const override { return true; }
 
  private:
   void Answer(const QString& comfort);
+
+  AnswerGuard guard_;  // the last key of the measurement is no answer
 };
 
 }  // namespace nearpoint

@@ -48,13 +48,14 @@ DeletePersonPage::DeletePersonPage(AppContext& the_context, QWidget* parent)
 
 void DeletePersonPage::ShowHoldings(const PersonHoldings& holdings) {
   QFrame* const goes = parts::Card(tr("What is removed from this computer"));
-  QStringList lines{tr("The name and the year of birth"),
-                    tr("%n measurement(s)", nullptr, holdings.measurements) + ", " +
-                        tr("%n trial(s) in them", nullptr, holdings.trials),
-                    tr("%n exercise session(s)", nullptr, holdings.exercises) + ", " +
-                        tr("%n plan(s)", nullptr, holdings.plans),
-                    tr("%n calibration(s)", nullptr, holdings.calibrations),
-                    tr("%n picture(s) of the eyes", nullptr, holdings.eye_pictures)};
+  QStringList lines{
+      tr("The name, the year of birth, and the answers to the questions before measuring"),
+      tr("%n measurement(s)", nullptr, holdings.measurements) + ", " +
+          tr("%n trial(s) in them", nullptr, holdings.trials),
+      tr("%n exercise session(s)", nullptr, holdings.exercises) + ", " +
+          tr("%n plan(s)", nullptr, holdings.plans),
+      tr("%n calibration(s)", nullptr, holdings.calibrations),
+      tr("%n picture(s) of the eyes", nullptr, holdings.eye_pictures)};
   if (last_ && !HomeServer(context().store).isEmpty()) {
     lines << tr(
         "The address of your clinic's server, and its token in the keyring of this "
@@ -101,6 +102,9 @@ void DeletePersonPage::Delete() {
     Say(words::ForError(deleted.error()), "stop");
     return;
   }
+  // The next person may get the same number.
+  context().safety_said.erase(context().person->id);
+  context().safety_trouble.erase(context().person->id);
   context().person.reset();
   context().session = 0;
   context().profile = DefaultProfile();

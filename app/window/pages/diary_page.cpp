@@ -13,6 +13,7 @@
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/safety_gate.h"
 #include "app/window/words.h"
 
 namespace nearpoint {
@@ -38,7 +39,9 @@ DiaryPage::DiaryPage(AppContext& the_context, QWidget* parent) : Page(the_contex
   const auto entries = DiaryEntries(*sessions);
   const QDateTime now = context().store.Now().toLocalTime();
   const Day today = ToDay(now.date());
-  SetLead(words::ForReminder(RemindNow(*plan, entries, today, now.time().hour())));
+  SetLead(words::ForReminder(IsBlocked(context())
+                                 ? Reminder::kAskFirst
+                                 : RemindNow(*plan, entries, today, now.time().hour())));
 
   QFrame* const plan_card = parts::Card(tr("My plan"));
   parts::LayoutOf(plan_card)->addWidget(parts::Text(words::ForPlan(*plan) + '.'));

@@ -22,6 +22,8 @@
 #include "app/window/exercise/todays_reminder.h"
 #include "app/window/look.h"
 #include "app/window/parts.h"
+#include "app/window/safety_gate.h"
+#include "app/window/safety_words.h"
 #include "app/window/words.h"
 
 namespace nearpoint {
@@ -35,7 +37,10 @@ Day Today(const Store& store) { return ToDay(store.Now().toLocalTime().date()); 
 }  // namespace
 
 ExercisePage::ExercisePage(AppContext& the_context, QWidget* parent, Feed feed)
-    : Page(the_context, parent), feed_(feed), session_(context(), Today(context().store)) {
+    : Page(the_context, parent),
+      feed_(feed),
+      session_(context(), Today(context().store)),
+      guard_(this, context().ticks) {
   SetHeading(tr("Exercise"));
   FillWindow();
   trouble_ = parts::Text(QString(), "stop");
@@ -50,7 +55,8 @@ ExercisePage::ExercisePage(AppContext& the_context, QWidget* parent, Feed feed)
   next_->setObjectName("next");
   connect(next_, &QPushButton::clicked, this, &ExercisePage::Next);
   AddStageAside(Stage::kBefore, "back", tr("Back"), &ExercisePage::Leave);
-  AddStageAside(Stage::kScreen, "skip", tr("Skip: distances off by up to 10 %"),
+  AddStageAside(Stage::kScreen, "skip",
+                tr("Skip: it may be %1 % too large or too small").arg(kStatedPercent),
                 &ExercisePage::SkipScreen);
   AddStageAside(Stage::kRunning, "stop", tr("Stop (Esc)"), &ExercisePage::StopEarly);
   AddStageAside(Stage::kRunning, "mark", tr("A mark is missing (M)"), &ExercisePage::MarkMissing);
@@ -168,8 +174,12 @@ void ExercisePage::Go(Stage stage) {
       break;
   }
   next_->setAccessibleName(next_->text());
+  // All answers are to be in view, whatever the size of the text; leaving without one is Escape.
+  ShowFooter(stage != Stage::kAfter);
   ScrollToTop();
 }
+
+void ExercisePage::ShowFooter(bool shown) { findChild<QWidget*>("footer")->setVisible(shown); }
 
 void ExercisePage::ScrollToTop() {
   // Once everything has its new place.
@@ -408,30 +418,27 @@ void ExercisePage::Finish() {
   after_ = new ExerciseAfter(session_.summary(), context().practice);
   connect(after_, &ExerciseAfter::Answered, this, &ExercisePage::Answer);
   body()->addWidget(after_, 1);
-  after_->Ask();
+  // The last key of the exercise is no answer, and none is chosen beforehand.
+  setFocus();
+  guard_.Begin(AnswerGuard::kAfterKeys);
 }
 
 void ExercisePage::Leave() { emit Wanted(PageId::kHome); }
 
 void ExercisePage::Answer(const QString& comfort) {
+  HeedComfort(context(), comfort);
   session_.End(comfort);
-  if (session_.error()) {
-    trouble_->setText(words::ForError(*session_.error()));
-    trouble_->show();
-    return;
-  }
   ended_ = true;
-  if (comfort == "double" || comfort == "discomfort") {
+  if (IsTroubleWord(comfort)) {
     after_->HideQuestion();
+    ShowFooter(true);
     findChild<QPushButton*>("leave")->setFocus();
     ScrollToTop();
     trouble_->setText(
-        comfort == "double"
-            ? tr("Do not exercise on. If you still see two in an hour, or if it began suddenly, "
-                 "see "
-                 "someone today. Tell the person who set your plan in any case.")
-            : tr("Do not exercise on today. If it does not pass, or if there is pain or a new "
-                 "headache, see someone. Tell the person who set your plan before you go on."));
+        tr("Do not exercise on.") + ' ' +
+        (comfort == "double" ? words::DoubleVision() : words::OtherSigns()) + ' ' +
+        tr("Tell your eye-care professional in any case. Before the next exercise you are asked "
+           "whom you have asked."));
     trouble_->show();
     return;
   }

@@ -10,6 +10,7 @@
 
 #include "app/exercise/practice_eyes.h"
 #include "app/live/live.h"
+#include "app/window/answer_guard.h"
 #include "app/window/exercise/exercise_session.h"
 #include "app/window/page.h"
 
@@ -58,6 +59,7 @@ class ExercisePage : public Page {
   void Next();
   void SkipScreen();
   void Go(Stage stage);
+  void ShowFooter(bool shown);
   void ScrollToTop();
   void Begin();
   void Run();
@@ -77,6 +79,7 @@ class ExercisePage : public Page {
   Feed feed_;
   Stage stage_ = Stage::kBefore;
   ExerciseSession session_;
+  AnswerGuard guard_;
   bool ended_ = false;  // with an answer to how the eyes feel
   ExerciseBefore* before_ = nullptr;
   QWidget* screen_ = nullptr;

@@ -9,6 +9,8 @@
 #include "app/window/exercise/todays_reminder.h"
 #include "app/window/pages/all_pages.h"
 #include "app/window/parts.h"
+#include "app/window/safety_gate.h"
+#include "app/window/safety_words.h"
 #include "app/window/words.h"
 
 namespace nearpoint {
@@ -16,15 +18,19 @@ namespace nearpoint {
 HomePage::HomePage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
   context().first_run = false;
   context().session = 0;
+  context().unwritten_session.reset();
   SetHeading(context().person ? tr("Hello, %1").arg(context().person->name) : tr("Hello"));
   SetLead(tr("What would you like to do?"));
   SayWhatIsUnread();
-  OfferToGoOn();
+  // Practice measures nobody.
+  const bool stopped = SayWhatStops() && !context().practice;
+  if (!stopped) OfferToGoOn();
   const auto pages = AllPages();
-  Lead("measure", context().practice ? tr("Practise a measurement") : tr("Measure my near point"),
-       tr("About five minutes. Eyes should be rested, glasses on if you read with them."),
-       PageId::kMeasure);
-  if (pages.contains(PageId::kExercise)) {
+  if (!stopped)
+    Lead("measure", context().practice ? tr("Practise a measurement") : tr("Measure my near point"),
+         tr("About five minutes. Eyes should be rested, glasses on if you read with them."),
+         PageId::kMeasure);
+  if (pages.contains(PageId::kExercise) && !stopped) {
     const auto reminder = TodaysReminder(context());
     Lead("exercise", tr("Do my exercise"),
          reminder ? words::ForReminder(*reminder)
@@ -67,6 +73,25 @@ void HomePage::Lead(const QString& name, const QString& title, const QString& li
   body()->addWidget(choice);
 }
 
+bool HomePage::SayWhatStops() {
+  const auto facts = FactsOf(context());
+  if (!facts) return false;  // said when something is to begin
+  const Stop stop = StopOf(*facts);
+  if (stop == Stop::kNone && !facts->trouble) return false;
+  auto* said =
+      parts::Text(stop != Stop::kNone ? words::ForStop(stop) : words::ForTrouble(), "stop");
+  said->setObjectName("stopped");
+  body()->addWidget(said);
+  if (stop != Stop::kNone) {
+    Lead("safety", tr("Answer the questions again"),
+         tr("When it has passed, or when somebody has said that you may."), PageId::kSafety);
+  } else {
+    Lead("safety", tr("I have asked somebody"), tr("Say whom, and you can go on."),
+         PageId::kSafety);
+  }
+  return true;
+}
+
 void HomePage::SayWhatIsUnread() {
   if (!context().unread_calibration || context().practice) return;
   QLabel* const said = parts::Text(
@@ -87,9 +112,11 @@ void HomePage::OfferToGoOn() {
   }
   if (!*unfinished || (*unfinished)->setup.practice != context().practice) return;
   const HomeSession& session = **unfinished;
-  QPushButton* const go_on =
-      parts::Choice(tr("Go on with the measurement that was interrupted"),
-                    tr("%n trial(s) are safe and need not be repeated.", nullptr, session.trials));
+  QPushButton* const go_on = parts::Choice(
+      tr("Go on with the measurement that was interrupted"),
+      session.counted == 0 ? tr("No round counts so far.")
+                           : tr("%n round(s) that count are safe and need not be repeated.",
+                                nullptr, session.counted));
   go_on->setObjectName("go_on");
   connect(go_on, &QPushButton::clicked, this, [this, id = session.id] {
     context().session = id;

@@ -13,6 +13,8 @@ class HomePage : public Page {
 
  private:
   void OfferToGoOn();
+  // Whether something keeps this person from measuring and exercising.
+  bool SayWhatStops();
   void SayWhatIsUnread();
   void Lead(const QString& name, const QString& title, const QString& line, PageId page);
 };

@@ -22,7 +22,6 @@ namespace {
 
 constexpr int kRounds = kLagPresses;
 // A webcam's usual rate: the lag is measured before a camera need be there.
-constexpr int kMostWaits = 64;  // those after a press that came too early among them
 constexpr double kFramesPerSecond = 30;
 
 double SteadyMs() {
@@ -36,7 +35,7 @@ double SteadyMs() {
 LagPage::LagPage(AppContext& the_context, QWidget* parent, std::function<double()> clock_ms)
     : Page(the_context, parent),
       clock_ms_(clock_ms ? std::move(clock_ms) : SteadyMs),
-      waits_(DrawForeperiods(kMostWaits, static_cast<std::uint64_t>(clock_ms_()))) {
+      task_(static_cast<std::uint64_t>(clock_ms_())) {
   SetStep(StepText(context(), PageId::kLag));
   SetHeading(tr("How fast is your hand?"));
   SetLead(
@@ -60,7 +59,13 @@ LagPage::LagPage(AppContext& the_context, QWidget* parent, std::function<double(
   connect(begin_, &QPushButton::clicked, this, &LagPage::Begin);
   timer_.setSingleShot(true);
   timer_.setTimerType(Qt::PreciseTimer);
-  connect(&timer_, &QTimer::timeout, this, &LagPage::Show);
+  connect(&timer_, &QTimer::timeout, this, [this] {
+    if (task_.shown()) {
+      Miss();
+    } else {
+      Show();
+    }
+  });
 
   next_ = SetNext(tr("Skip"), After(context(), PageId::kLag));
   delays_ =
@@ -75,7 +80,7 @@ LagPage::LagPage(AppContext& the_context, QWidget* parent, std::function<double(
 PageId LagPage::WayOut() const { return Before(context(), PageId::kLag); }
 
 void LagPage::Begin() {
-  presses_.clear();
+  task_ = ReactionTask(static_cast<std::uint64_t>(clock_ms_()));
   running_ = true;
   begin_->setEnabled(false);
   next_->setEnabled(false);
@@ -83,32 +88,39 @@ void LagPage::Begin() {
 }
 
 void LagPage::Wait() {
-  shown_ = false;
   picture_->SetKind(percept::Kind::kOne);
-  timer_.start(static_cast<int>(ToMilliseconds(waits_[next_wait_++ % waits_.size()])));
+  timer_.start(static_cast<int>(ToMilliseconds(task_.wait())));
 }
 
-void LagPage::Show() {
-  shown_ = true;
-  picture_->SetKind(percept::Kind::kTwo);
-  picture_->repaint();  // seen from now on, not from the next round of events
-  shown_at_ms_ = clock_ms_();
-}
-
-void LagPage::TakePress() {
-  if (!running_) return;
-  if (!shown_) {
-    says_->setText(tr("Too early. Wait for two."));
-    Wait();
-    return;
-  }
-  presses_.push_back({FromMilliseconds(shown_at_ms_), FromMilliseconds(clock_ms_())});
-  says_->setText(tr("%1 of %2").arg(presses_.size()).arg(kRounds));
-  if (static_cast<int>(presses_.size()) >= kRounds) {
+void LagPage::Next() {
+  if (task_.done()) {
     Finish();
   } else {
     Wait();
   }
+}
+
+void LagPage::Show() {
+  picture_->SetKind(percept::Kind::kTwo);
+  picture_->repaint();  // seen from now on, not from the next round of events
+  task_.Shown(FromMilliseconds(clock_ms_()));
+  timer_.start(static_cast<int>(ToMilliseconds(ReactionTask::kPatience)));
+}
+
+void LagPage::Miss() {
+  task_.Missed();
+  says_->setText(tr("Too late. Press as soon as it is two."));
+  Next();
+}
+
+void LagPage::TakePress() {
+  if (!running_) return;
+  if (task_.OnPress(FromMilliseconds(clock_ms_()))) {
+    says_->setText(tr("%1 of %2").arg(task_.marks()).arg(kRounds));
+  } else {
+    says_->setText(tr("Too early. Wait for two."));
+  }
+  Next();
 }
 
 void LagPage::Finish() {
@@ -120,7 +132,8 @@ void LagPage::Finish() {
   next_->setText(context().first_run ? tr("Continue") : tr("Done"));
   const double refreshes = screen() != nullptr ? screen()->refreshRate() : 60;
   const auto pipeline = BoundPipelineDelay(std::clamp(refreshes, 10.0, 1000.0), kFramesPerSecond);
-  const auto lag = pipeline ? EvaluateLag(presses_, *pipeline) : tl::unexpected(pipeline.error());
+  const auto lag =
+      pipeline ? EvaluateLag(task_.presses(), *pipeline) : tl::unexpected(pipeline.error());
   if (!lag) {
     says_->setText(
         tr("These times are too different from each other. Please try once more, or "

@@ -5,8 +5,8 @@
 #include <functional>
 #include <vector>
 
+#include "app/guide/reaction_task.h"
 #include "app/window/page.h"
-#include "calibration/lag_task.h"
 
 class QLabel;
 class QPushButton;
@@ -27,15 +27,17 @@ class LagPage : public Page {
   void TakePress() override;
 
   void Begin();
-  void Show();  // the letter becomes two; the timer's business, and a test's
+  // The letter becomes two, and nobody pressed; the timer's business, and a test's.
+  void Show();
+  void Miss();
 
  private:
   void Wait();
+  void Next();
   void Finish();
 
   std::function<double()> clock_ms_;
-  std::vector<Time> waits_;
-  std::size_t next_wait_ = 0;
+  ReactionTask task_;
   QTimer timer_;
   PerceptPicture* picture_;
   QLabel* says_;
@@ -43,9 +45,6 @@ class LagPage : public Page {
   QPushButton* begin_;
   QPushButton* next_;
   bool running_ = false;
-  bool shown_ = false;
-  double shown_at_ms_ = 0;
-  std::vector<LagPress> presses_;
 };
 
 }  // namespace nearpoint

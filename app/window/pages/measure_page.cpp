@@ -214,7 +214,8 @@ void MeasurePage::TrialEnded() {
   if (!trial) return;
   const auto kept = keeper_->Keep(*trial, flow_, context().live.facts());
   view_->SetTrials(flow_.trials());
-  if (!kept) view_->ShowTrouble(words::ForError(kept.error()));
+  // What waits to be written is said above the page, for as long as it waits.
+  if (!kept && context().pending->count() == 0) view_->ShowTrouble(words::ForError(kept.error()));
 }
 
 void MeasurePage::OnFailed(const Error& error) {
@@ -222,12 +223,14 @@ void MeasurePage::OnFailed(const Error& error) {
   stage_ = Stage::kBroken;
   flow_.Interrupt();
   context().sound.SetPace(PaceTone::kSilent, 0);
-  const int safe = static_cast<int>(flow_.trials().size());
+  const int safe = flow_.state().counted;
   const QString what = words::SourceError(error);
   // What to do comes first: below a message that the disk is full, the rest may need scrolling.
   view_->ShowBroken({tr("The camera stopped"),
                      tr("Plug it in and press any key to go on.") + ' ' +
-                         tr("%n trial(s) are safe.", nullptr, safe) + ' ' + what,
+                         (safe == 0 ? tr("No round counts so far.")
+                                    : tr("%n round(s) that count are safe.", nullptr, safe)) +
+                         ' ' + what,
                      what},
                     words::Detail(error));
   context().sound.Say(what);

@@ -6,6 +6,7 @@
 #include "app/window/app_context.h"
 #include "app/window/language.h"
 #include "app/window/parts.h"
+#include "app/window/safety_words.h"
 #include "app/window/session_result.h"
 #include "app/window/words.h"
 
@@ -33,6 +34,7 @@ PastPage::PastPage(AppContext& the_context, QWidget* parent) : Page(the_context,
     });
     body()->addWidget(choice);
   }
+  if (any) body()->addWidget(parts::Text(words::PlaneNoteAtHome(), "quiet"));
   if (!any) SetLead(tr("Nothing has been measured yet. Your results will be listed here."));
   body()->addStretch(1);
 }

@@ -13,6 +13,7 @@
 #include "app/window/look.h"
 #include "app/window/near_point_scale.h"
 #include "app/window/parts.h"
+#include "app/window/safety_words.h"
 #include "app/window/trace_view.h"
 #include "app/window/words.h"
 
@@ -42,6 +43,12 @@ QString RecoveryOf(const Trial& trial) {
 ResultPage::ResultPage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
   SetHeading(tr("Your near point"));
   SetNext(tr("Back to the start"), PageId::kHome);
+  if (context().session == 0 && context().unwritten_session) {
+    ShowNothing(
+        tr("The measurement is not written down yet. It is kept in memory and tried again: "
+           "see above."));
+    return;
+  }
   if (context().session == 0) {
     ShowNothing(tr("The measurement was ended before its first trial, so there is no result."));
     return;
@@ -67,10 +74,16 @@ void ResultPage::ShowNothing(const QString& why) {
 void ResultPage::ShowResult() {
   SetLead(MeaningSentence(result_));
   const QString comfort = ComfortSentence(result_);
-  if (!comfort.isEmpty()) body()->addWidget(parts::Text(comfort, "stop"));
+  // Above the number: it is in view whatever the size of the text.
+  constexpr int kBelowTheHeading = 2;
+  if (!comfort.isEmpty()) body()->insertWidget(kBelowTheHeading, parts::Text(comfort, "stop"));
   if (result_.estimate.break_mm) {
     body()->addWidget(new NearPointScale(result_.estimate, result_.norm != nullptr));
   }
+  // A letter from a school event may lie beside it.
+  auto* plane = parts::Text(words::PlaneNoteAtHome(), "quiet");
+  plane->setObjectName("plane");
+  body()->addWidget(plane);
   auto* next = parts::Text(NextSentence(result_), "soft");
   next->setFont(look::Large());
   body()->addWidget(next);

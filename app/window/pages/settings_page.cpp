@@ -52,9 +52,9 @@ SettingsPage::SettingsPage(AppContext& the_context, QWidget* parent) : Page(the_
   place->setTextInteractionFlags(Qt::TextSelectableByMouse | Qt::TextSelectableByKeyboard);
   parts::LayoutOf(kept)->addWidget(place);
   parts::LayoutOf(kept)->addWidget(parts::Text(
-      tr("This file holds numbers, and pictures of the eyes only where somebody agreed to "
-         "them under \"Send to my clinic\". Nothing leaves this computer unless you "
-         "send it."),
+      tr("This file holds numbers, your answers to the questions before measuring, and pictures of "
+         "the eyes only where somebody agreed to them under \"Send to my clinic\". Nothing leaves "
+         "this computer unless you send it."),
       "quiet"));
   body()->addWidget(kept);
   body()->addStretch(1);

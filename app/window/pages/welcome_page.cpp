@@ -1,6 +1,5 @@
 #include "app/window/pages/welcome_page.h"
 
-#include <QCheckBox>
 #include <QFormLayout>
 #include <QFrame>
 #include <QLineEdit>
@@ -16,7 +15,6 @@
 namespace nearpoint {
 namespace {
 constexpr int kOldest = 110;
-constexpr int kChild = 12;
 }  // namespace
 
 WelcomePage::WelcomePage(AppContext& the_context, QWidget* parent) : Page(the_context, parent) {
@@ -49,18 +47,33 @@ WelcomePage::WelcomePage(AppContext& the_context, QWidget* parent) : Page(the_co
       parts::Text(tr("The year decides which usual limit your result is held against. Without it "
                      "the one for adults is used."),
                   "quiet"));
-  adult_ = new QCheckBox(tr("An adult sits beside the child"), card);
-  adult_->setFont(look::Body());
+  adult_ = parts::Text(tr("A child under twelve measures and exercises only with an adult beside "
+                          "it. That is asked each time."),
+                       "soft");
+  adult_->setObjectName("adult");
   parts::LayoutOf(card)->addWidget(adult_);
   adult_->hide();
+  wrong_year_ = parts::Text(
+      tr("This year of birth cannot be right: four digits, such as 1990, or nothing."), "warm");
+  wrong_year_->setObjectName("wrong_year");
+  parts::LayoutOf(card)->addWidget(wrong_year_);
+  wrong_year_->hide();
   body()->addWidget(card);
   body()->addStretch(1);
-  connect(year_, &QLineEdit::textChanged, this, [this] {
-    const auto year = Year();
-    adult_->setVisible(year && context().store.Now().date().year() - *year < kChild);
+  connect(name_, &QLineEdit::textChanged, this,
+          [this](const QString& text) { context().typed.name = text; });
+  connect(year_, &QLineEdit::textChanged, this, [this](const QString& text) {
+    context().typed.year = text;
+    wrong_year_->hide();
+    adult_->setVisible(MayBeUnderTwelve(Year(), context().store.Now().date().year()));
   });
+  // What was typed before a look at the practice.
+  const AppContext::Typed typed = context().typed;
+  name_->setText(typed.name);
+  year_->setText(typed.year);
 
-  QPushButton* const next = SetNext(tr("Continue"));
+  QPushButton* const next =
+      SetNext(context().practice ? tr("Leave practice and continue") : tr("Continue"));
   connect(next, &QPushButton::clicked, this, &WelcomePage::Continue);
   QPushButton* const practice = AddAside(tr("Practise with a simulated person first"));
   practice->setObjectName("practice");
@@ -108,18 +121,18 @@ void WelcomePage::Continue() {
     return;
   }
   if (!year_->text().isEmpty() && !Year()) {
-    year_->clear();
-    year_->setPlaceholderText(tr("four digits, or empty"));
+    wrong_year_->show();
     year_->setFocus();
+    year_->selectAll();
     return;
   }
   person.birth_year = Year();
-  person.with_adult = adult_->isVisible() && adult_->isChecked();
   const auto added = context().store.AddPerson(person);
   if (!added) {
     body()->insertWidget(0, parts::Text(words::ForError(added.error()), "stop"));
     return;
   }
+  context().typed = {};
   Choose(context(), *added);
   context().first_run = true;
   context().practice = false;

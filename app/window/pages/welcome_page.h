@@ -5,7 +5,7 @@
 
 #include "app/window/page.h"
 
-class QCheckBox;
+class QLabel;
 class QLineEdit;
 
 namespace nearpoint {
@@ -25,7 +25,8 @@ class WelcomePage : public Page {
   [[nodiscard]] std::optional<int> Year() const;
 
   QLineEdit* year_;
-  QCheckBox* adult_;
+  QLabel* adult_;  // what a child needs
+  QLabel* wrong_year_;
 };
 
 }  // namespace nearpoint

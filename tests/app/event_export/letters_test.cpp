@@ -1,6 +1,7 @@
 #include <gmock/gmock.h>
 
 #include "app/event_export/letters_pdf.h"
+#include "app/safety/help_rule.h"
 #include "tests/support/run_program.h"
 
 namespace nearpoint {
@@ -83,6 +84,15 @@ TEST(LettersTest, NoLetterDiagnosesAndEachSaysSo) {
       EXPECT_THAT(all, Not(HasSubstr("healthy")));
     }
   }
+}
+
+// One rule for double vision that stays, here as at home.
+TEST(LettersTest, EachSaysTheRuleForDoubleVisionThatStays) {
+  const ChildState child = Child("Ann Lee", Finding::kWithin);
+  EXPECT_EQ(LetterFor(child, Event(), LetterLanguage::kEnglish).cautions.back(),
+            HelpRule(WordsIn::kEnglish));
+  EXPECT_EQ(LetterFor(child, Event(), LetterLanguage::kGerman).cautions.back(),
+            HelpRule(WordsIn::kGerman));
 }
 
 TEST(LettersTest, ABoundAValueByTheEyesAndAConflictAreSaid) {

@@ -28,6 +28,7 @@ DiaryEntry Done(Day day, int counted = 10, std::optional<double> reach = std::nu
 ExercisePlan FiveDays() {
   ExercisePlan plan = CommonPracticePlan();
   plan.days_per_week = 5;
+  plan.mornings = true;
   plan.starts = On(8, 3);  // a Monday
   plan.until = On(8, 26);  // a Wednesday
   return plan;

@@ -78,7 +78,7 @@ TEST(Agreement, FarApartIsNotTheSameEvent) {
 TEST(Agreement, ADriftWithoutAReportMayBeSuppression) {
   const auto a = CompareReport(Silent(), Drifted(10000));
   EXPECT_EQ(a.agreement, Agreement::kDriftWithoutReport);
-  EXPECT_THAT(a.sentence, HasSubstr("may have been suppressed"));
+  EXPECT_THAT(a.sentence, HasSubstr("was suppressed, the camera cannot tell"));
   Trial none;
   none.set_aside = SetAside::kNoResponse;
   EXPECT_EQ(CompareReport(none, Drifted(10000)).agreement, Agreement::kDriftWithoutReport);

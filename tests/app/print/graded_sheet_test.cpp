@@ -12,6 +12,7 @@
 namespace nearpoint {
 namespace {
 
+using testing::AllOf;
 using testing::HasSubstr;
 using testing::SizeIs;
 
@@ -94,9 +95,22 @@ INSTANTIATE_TEST_SUITE_P(Papers, GradedSheetTest,
 TEST(GradedSheet, SaysForWhomAndHow) {
   const std::string text = PdfText(GradedSheetPdf(Options()).value());
   EXPECT_THAT(text, HasSubstr("pupil distance of 58.0 mm"));
-  EXPECT_THAT(text, HasSubstr("Stop when it hurts"));
-  EXPECT_THAT(text, HasSubstr("common practice"));
+  EXPECT_THAT(text, HasSubstr("Stop at once when it hurts"));
+  EXPECT_THAT(text, HasSubstr("not made for you"));
   EXPECT_THAT(text, HasSubstr("100 mm long"));
+  const auto flat = [](const std::string& lines) {
+    std::istringstream words(lines);
+    std::string all;
+    for (std::string word; words >> word;) all += word + ' ';
+    return all;
+  };
+  EXPECT_THAT(flat(text), AllOf(HasSubstr(flat(StopRule(WordsIn::kEnglish))),
+                                HasSubstr(flat(DoubleVisionRule(WordsIn::kEnglish))),
+                                HasSubstr(flat(OtherSignsRule(WordsIn::kEnglish)))));
+  GradedSheetOptions german = Options();
+  german.words = WordsIn::kGerman;
+  EXPECT_THAT(flat(PdfText(GradedSheetPdf(german).value())),
+              HasSubstr("sofort in die Notaufnahme"));
 }
 
 // Common practice, no source: the least separated pair becomes one first as the finger comes

@@ -4,6 +4,7 @@
 
 #include <cstdlib>
 
+#include "app/safety/help_rule.h"
 #include "tests/support/result_matchers.h"
 #include "tests/support/temp_folder.h"
 
@@ -61,6 +62,21 @@ TEST(SessionWordsTest, TheRecordHasEverything) {
   EXPECT_THAT(words.facts, Contains(Pair("Calibration", HasSubstr("0.4 %"))));
   EXPECT_THAT(words.facts, Contains(Pair("Software", "nearpoint 0.1.0")));
   EXPECT_THAT(words.cautions, Contains("Population values were used."));
+}
+
+// The one rule, for whoever reads it; and nothing that soothes or frightens beside it.
+TEST(SessionWordsTest, EachReaderGetsTheRuleForDoubleVisionThatStays) {
+  for (const Reader reader : {Reader::kRecord, Reader::kParent, Reader::kSchool}) {
+    const SessionWords words = WordsOf(Stored(), reader);
+    EXPECT_THAT(words.cautions, Contains(HelpRule(WordsIn::kEnglish)));
+    EXPECT_THAT(words.meaning, Not(HasSubstr("harmless")));
+  }
+}
+
+// 63.5 mm is the limit of adults from the cornea: 6.4 cm here as in the window.
+TEST(SessionWordsTest, TheLimitIsRoundedAsEverywhere) {
+  EXPECT_THAT(WordsOf(Stored(), Reader::kParent).facts,
+              Contains(Pair("Limit", HasSubstr("6.4 cm from"))));
 }
 
 TEST(SessionWordsTest, ParentsGetPlainWordsAndTheNextStep) {

@@ -133,7 +133,7 @@ TEST(MakeSession, FlagsAnEyeThatDriftsWithoutAReport) {
   }
   EXPECT_EQ(session["agreement"]["flagged"], true);
   EXPECT_THAT(session["agreement"]["sentences"].get<std::vector<std::string>>(),
-              Contains(HasSubstr("may have been suppressed")));
+              Contains(HasSubstr("was suppressed, the camera cannot tell")));
 }
 
 TEST(MakeSession, FlagsReportsWithoutADrift) {

@@ -28,7 +28,7 @@ class DeletePersonTest : public testing::Test {
   }
   // Somebody with one of everything that the file can hold of a person.
   RowId Somebody(const QString& name) {
-    const RowId id = store_.AddPerson({0, name, 1990, false}).value().id;
+    const RowId id = store_.AddPerson({0, name, 1990}).value().id;
     const RowId session =
         AddSession(store_, id, {ComputedTrial(1, 92, 121), ComputedTrial(2, 95, 124)});
     EXPECT_THAT(store_.AddCalibration(id, "{\"note\": \"" + name.toStdString() + "\"}"), IsOk());

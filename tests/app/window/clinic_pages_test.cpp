@@ -127,6 +127,13 @@ TEST(ClinicPages, AMeasurementGoesToTheClinicAndAPlanComesBack) {
 
   // A plan for the same device.
   window.Show(PageId::kClinicPlan);
+  // Distances nearer than the measured break are said; the clinician decides.
+  const auto* nearer = Find<QLabel>(window, "nearer");
+  Find<QLineEdit>(window, "levels")->setText("200, 160, 130");
+  EXPECT_FALSE(nearer->isVisible());
+  Find<QLineEdit>(window, "levels")->setText("200, 130, 80, 60");
+  EXPECT_TRUE(nearer->isVisible());
+  EXPECT_THAT(nearer->text().toStdString(), testing::HasSubstr("8.0\u00a0cm, 6.0\u00a0cm"));
   Find<QLineEdit>(window, "measure_on")->setText("2026-03-28, 2026-04-11");
   Find<QPlainTextEdit>(window, "stop")->setPlainText("It hurts.\n\nDouble vision stays.");
   const QString plan = QString::fromStdString(home.folder() / "plan.nearpoint");

@@ -31,9 +31,7 @@ class DeletePersonPageTest : public testing::Test {
     keyring_.secrets[TokenName(kServer)] = "secret";
     home_.context().keyring = &keyring_;
   }
-  RowId Add(const QString& name) {
-    return home_.store().AddPerson({0, name, 1990, false}).value().id;
-  }
+  RowId Add(const QString& name) { return home_.store().AddPerson({0, name, 1990}).value().id; }
   void Settle() {
     for (int i = 0; i < 10; ++i) QCoreApplication::processEvents();
   }

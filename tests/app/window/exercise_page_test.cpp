@@ -13,6 +13,10 @@
 #include "app/window/exercise/pair_stage.h"
 #include "app/window/exercise/screen_card.h"
 #include "app/window/language.h"
+#include "app/window/look.h"
+#include "app/window/pending_writes.h"
+#include "app/window/safety_words.h"
+#include "tests/app/window/answer_safety.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/support/exercise_patient.h"
 #include "tests/support/result_matchers.h"
@@ -31,13 +35,13 @@ class ExercisePageTest : public ::testing::Test {
     UseLanguage("en");
     Person person;
     person.name = "A";
-    Choose(home_.context(), home_.store().AddPerson(person).value());
+    nearpoint::Choose(home_.context(), home_.store().AddPerson(person).value());
     window_.emplace(home_.context());
     window_->AddPage(PageId::kExercise, [](AppContext& context, QWidget* parent) -> Page* {
       return new ExercisePage(context, parent, ExercisePage::Feed::kGiven);
     });
-    window_->Show(PageId::kExercise);
     window_->show();
+    ShowAnswered(*window_, PageId::kExercise);
     Settle();
   }
 
@@ -109,7 +113,10 @@ TEST_F(ExercisePageTest, TenRepetitionsByTheKeyboard) {
   Exercise(patient, 600);
   ASSERT_EQ(page().stage(), ExercisePage::Stage::kAfter);
   Settle();
-  EXPECT_TRUE(page().findChild<QPushButton*>("fine")->hasFocus());
+  // None of the answers has the keyboard.
+  Key(Qt::Key_Space);
+  EXPECT_EQ(window_->shown(), PageId::kExercise);
+  page().findChild<QPushButton*>("fine")->setFocus();
   Key(Qt::Key_Space);
   EXPECT_EQ(window_->shown(), PageId::kDiary);
 
@@ -123,7 +130,7 @@ TEST_F(ExercisePageTest, TenRepetitionsByTheKeyboard) {
     counted += a.counted() ? 1 : 0;
     // The plan's first distance; the head sways by 8 mm.
     EXPECT_NEAR(a.asked.mm(), 200, 12);
-    EXPECT_GE(a.held_s, a.counted() ? 5 : 0);
+    EXPECT_GE(a.held_s, a.counted() ? 3 : 0);
   }
   EXPECT_EQ(counted, 10);
 }
@@ -135,7 +142,8 @@ TEST_F(ExercisePageTest, AHandAloneCountsNothingAndIsTold) {
   for (int i = 0; i < 45 * 30; ++i) {
     Exercise(patient, 1.0 / 30);
     const auto* warning = page().findChild<QLabel*>("warning");
-    const bool said = warning->text().contains("Not counted: only the hand moved");
+    const bool said =
+        warning->text().contains("Not counted: the camera did not see your eyes turn in");
     told += said && !warning->isHidden() ? 1 : 0;
   }
   ASSERT_EQ(page().stage(), ExercisePage::Stage::kRunning);
@@ -193,6 +201,57 @@ TEST_F(ExercisePageTest, TheCameraBreaksOffAndComesBack) {
   EXPECT_EQ(page().session().counter()->counted(), 10);
 }
 
+TEST_F(ExercisePageTest, WhatTheStoreRefusesIsKeptAndWrittenLater) {
+  BeginByKeyboard();
+  ASSERT_THAT(home_.store().database().Run("CREATE TRIGGER full BEFORE INSERT ON exercise_attempt "
+                                           "BEGIN SELECT RAISE(ABORT, 'full'); END"),
+              IsOk());
+  Exerciser patient(Patient(Doing::kWell), 1);
+  Exercise(patient, 40);
+  const auto made = page().session().attempts().size();
+  ASSERT_GE(made, 2U);
+  EXPECT_TRUE(window_->findChild<QLabel*>("unwritten")->isVisible());
+  Key(Qt::Key_Escape);
+  page().findChild<QPushButton*>("tired")->click();
+  Settle();
+  EXPECT_EQ(window_->shown(), PageId::kDiary);
+  EXPECT_TRUE(Stored()[0].attempts.empty());
+  ASSERT_THAT(home_.store().database().Run("DROP TRIGGER full"), IsOk());
+  ASSERT_THAT(home_.context().pending->TryAgain(), IsOk());
+  EXPECT_FALSE(window_->findChild<QLabel*>("unwritten")->isVisible());
+  EXPECT_GE(Stored()[0].attempts.size(), made);
+  EXPECT_EQ(Stored()[0].comfort, "tired");
+}
+
+TEST_F(ExercisePageTest, TheQuestionAfterItIsInViewWithLargeText) {
+  for (const char* language : {"en", "de"}) {
+    UseLanguage(language);
+    look::SetScale(2);
+    window_.emplace(home_.context());
+    window_->AddPage(PageId::kExercise, [](AppContext& context, QWidget* parent) -> Page* {
+      return new ExercisePage(context, parent, ExercisePage::Feed::kGiven);
+    });
+    window_->resize(1024, 600);
+    window_->show();
+    ShowAnswered(*window_, PageId::kExercise);
+    Settle();
+    Key(Qt::Key_Space);
+    if (page().stage() == ExercisePage::Stage::kScreen) Key(Qt::Key_Return);
+    ASSERT_EQ(page().stage(), ExercisePage::Stage::kRunning);
+    Exerciser patient(Patient(Doing::kWell), 1);
+    Exercise(patient, 25);
+    Key(Qt::Key_Escape);
+    ASSERT_EQ(page().stage(), ExercisePage::Stage::kAfter);
+    for (const char* name : {"fine", "tired", "discomfort", "double"}) {
+      const auto* button = page().findChild<QPushButton*>(name);
+      EXPECT_EQ(button->visibleRegion().boundingRect(), button->rect()) << language << ' ' << name;
+      EXPECT_FALSE(button->hasFocus());
+    }
+  }
+  look::SetScale(1);
+  UseLanguage("en");
+}
+
 TEST_F(ExercisePageTest, StillDoubleMeansStop) {
   BeginByKeyboard();
   Exerciser patient(Patient(Doing::kWell), 1);
@@ -203,6 +262,7 @@ TEST_F(ExercisePageTest, StillDoubleMeansStop) {
   Settle();
   EXPECT_EQ(window_->shown(), PageId::kExercise);
   EXPECT_TRUE(Text("trouble").contains("Do not exercise on"));
+  EXPECT_TRUE(Text("trouble").contains(words::DoubleVision()));
   EXPECT_EQ(Stored()[0].comfort, "double");
 }
 
@@ -227,7 +287,7 @@ TEST_F(ExercisePageTest, APlanThatCannotBeShownIsSaid) {
   ExercisePlan plan = CommonPracticePlan();
   plan.levels = {Length::Millimeters(60)};  // 36 cm between the figures
   ASSERT_THAT(ExerciseStore(home_.store()).SetPlan(home_.context().person->id, plan), IsOk());
-  window_->Show(PageId::kExercise);
+  ShowAnswered(*window_, PageId::kExercise);
   Settle();
   BeginByKeyboard();
   Exerciser patient(Patient(Doing::kWell), 1);
@@ -241,12 +301,13 @@ TEST_F(ExercisePageTest, APlanThatCannotBeShownIsSaid) {
 // What the clinician set stands where the exercise begins: when to stop, and that it is over.
 TEST_F(ExercisePageTest, ThePlansStopRulesAndItsEndAreSaidBeforeItBegins) {
   const auto shown = [this](const char* name) {
-    window_->Show(PageId::kExercise);
+    ShowAnswered(*window_, PageId::kExercise);
     Settle();
     const auto* label = page().findChild<QLabel*>(name);
     return label->isVisible() ? label->text() : QString();
   };
   EXPECT_TRUE(shown("source").contains("this program's own choice"));
+  EXPECT_TRUE(shown("published").contains("43 of 100"));
   EXPECT_EQ(shown("stop_rules"), QString());
   EXPECT_EQ(shown("due"), QString());
   ExercisePlan plan = CommonPracticePlan();
@@ -258,6 +319,7 @@ TEST_F(ExercisePageTest, ThePlansStopRulesAndItsEndAreSaidBeforeItBegins) {
   EXPECT_TRUE(shown("stop_rules").contains("the left eye waters"));
   EXPECT_TRUE(shown("due").contains("has come to its end"));
   EXPECT_EQ(shown("source"), "Set by B.");
+  EXPECT_EQ(shown("published"), QString());
   plan.until.reset();
   ASSERT_THAT(ExerciseStore(home_.store()).SetPlan(home_.context().person->id, plan), IsOk());
   EXPECT_EQ(shown("due"), QString());
@@ -265,7 +327,7 @@ TEST_F(ExercisePageTest, ThePlansStopRulesAndItsEndAreSaidBeforeItBegins) {
 
 TEST_F(ExercisePageTest, AnAveragePupilDistanceIsSaid) {
   const auto said = [this] {
-    window_->Show(PageId::kExercise);
+    ShowAnswered(*window_, PageId::kExercise);
     Settle();
     for (const QLabel* label : page().findChildren<QLabel*>()) {
       if (label->text().contains("average face")) return true;
@@ -303,7 +365,7 @@ TEST_F(ExercisePageTest, PracticeRunsByItself) {
   window_->AddPage(PageId::kExercise, [](AppContext& context, QWidget* parent) -> Page* {
     return new ExercisePage(context, parent);
   });
-  window_->Show(PageId::kExercise);
+  ShowAnswered(*window_, PageId::kExercise);
   Settle();
   Key(Qt::Key_Space);  // no card is asked for in the practice
   ASSERT_EQ(page().stage(), ExercisePage::Stage::kRunning);
@@ -333,7 +395,7 @@ TEST_F(ExercisePageTest, TheFirstPageRemindsGently) {
   plan.mornings = false;
   ASSERT_THAT(ExerciseStore(home_.store()).SetPlan(home_.context().person->id, plan), IsOk());
   EXPECT_EQ(line(), "Today would be a good day for it.");
-  window_->Show(PageId::kExercise);
+  ShowAnswered(*window_, PageId::kExercise);
   Settle();
   BeginByKeyboard();
   Exerciser patient(Patient(Doing::kWell), 1);
@@ -350,7 +412,7 @@ TEST_F(ExercisePageTest, GoesOnToTheNextLevel) {
     Exercise(patient, 600);
     ASSERT_EQ(page().stage(), ExercisePage::Stage::kAfter);
     Key(Qt::Key_Escape);
-    window_->Show(PageId::kExercise);
+    ShowAnswered(*window_, PageId::kExercise);
     Settle();
     ExercisePage& again = page();
     EXPECT_EQ(again.session().level(), session == 0 ? 1 : 2);

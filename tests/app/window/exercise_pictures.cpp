@@ -9,6 +9,7 @@
 #include "app/window/language.h"
 #include "app/window/look.h"
 #include "app/window/pages/exercise_page.h"
+#include "tests/app/window/answer_safety.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/support/exercise_patient.h"
 
@@ -81,7 +82,7 @@ class Photographer {
     MainWindow window(home.context());
     Prepare(home, window);
     const auto never = [](ExercisePage&) { return false; };
-    window.Show(PageId::kExercise);
+    ShowAnswered(window, PageId::kExercise);
     Save(window, "01-before");
     window.findChild<QPushButton*>("screen")->click();
     Save(window, "02-screen");

@@ -44,14 +44,45 @@ TEST(ExerciseWords, GermanIsComplete) {
 TEST(ExerciseWords, SpeaksBothLanguagesWithTheirPlurals) {
   const ExercisePlan plan = CommonPracticePlan();
   UseLanguage("en");
-  EXPECT_EQ(words::ForPlan(plan), "10 times, each held for 5 s, on 7 days a week, in the morning");
+  EXPECT_EQ(words::ForPlan(plan), "10 times, each held for 3 s, on 5 days a week");
   UseLanguage("de");
-  EXPECT_EQ(words::ForPlan(plan), "10-mal, je 5 s gehalten, an 7 Tagen in der Woche, morgens");
+  EXPECT_EQ(words::ForPlan(plan), "10-mal, je 3 s gehalten, an 5 Tagen in der Woche");
   ExercisePlan once = plan;
   once.days_per_week = 1;
   EXPECT_TRUE(words::ForPlan(once).contains("an 1 Tag in der Woche"));
   UseLanguage("en");
   EXPECT_TRUE(words::ForPlan(once).contains("on 1 day a week"));
+}
+
+// The person hears what was seen and what to do; which eye it was is for the clinician.
+TEST(ExerciseWords, NoEyeIsNamedAndNothingIsClaimed) {
+  for (const char* language : {"en", "de"}) {
+    UseLanguage(language);
+    QStringList said;
+    for (int i = 0; i <= static_cast<int>(NotCounted::kStopped); ++i) {
+      for (const auto eye : {DriftingEye::kLeft, DriftingEye::kRight}) {
+        Attempt attempt;
+        attempt.why = static_cast<NotCounted>(i);
+        attempt.eye = eye;
+        said << words::ForNotCounted(attempt);
+      }
+    }
+    for (int i = 0; i <= static_cast<int>(CounterWarning::kNotReported); ++i) {
+      said << words::ForWarning(static_cast<CounterWarning>(i));
+    }
+    for (const int reminder : {0, 1, 2, 3, 4, 5, 6}) {
+      said << words::ForReminder(static_cast<Reminder>(reminder));
+    }
+    said << words::ForPlanSource(CommonPracticePlan());
+    for (const QString& sentence : said) {
+      for (const char* word : {"left eye", "right eye", "linkes", "rechtes", "linke", "rechte",
+                               "only the hand", "nur die Hand", "not taking part", "turned out",
+                               "Mornings are better", "tire by evening"}) {
+        EXPECT_FALSE(sentence.contains(word)) << sentence.toStdString();
+      }
+    }
+  }
+  UseLanguage("en");
 }
 
 TEST(ExerciseWords, EveryReasonAndWarningIsASentence) {

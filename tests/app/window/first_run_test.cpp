@@ -7,6 +7,7 @@
 #include <QTest>
 
 #include "app/window/percept.h"
+#include "tests/app/window/answer_safety.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/press_driver.h"
 
@@ -44,8 +45,15 @@ TEST(FirstRunTest, LeadsFromTheNameToTheStartByKeyboardAlone) {
   PressKey(window, Qt::Key_Return);
   ASSERT_TRUE(Reaches(window, PageId::kAbout));
   PressKey(window, Qt::Key_Return);
-  ASSERT_TRUE(Reaches(window, PageId::kCautions));
-  PressKey(window, Qt::Key_Return);
+  ASSERT_TRUE(Reaches(window, PageId::kSafety));
+  for (int question = 0; question < 6; ++question) {
+    ASSERT_FALSE(AskedNow(window).isEmpty());
+    PressKey(window, Qt::Key_Tab);
+    PressKey(window, Qt::Key_Tab);  // "No"
+    PressKey(window, Qt::Key_Return);
+    HandleEvents();
+  }
+  PressKey(window, Qt::Key_Return);  // when to stop was read
   ASSERT_TRUE(Reaches(window, PageId::kCamera));
   PressKey(window, Qt::Key_Return);
   ASSERT_TRUE(Reaches(window, PageId::kCard));
@@ -96,21 +104,73 @@ TEST(FirstRunTest, EscapeGoesBackAStepAndNeverOut) {
   MainWindow& window = home.Open();
   PressKey(window, Qt::Key_Escape);
   EXPECT_TRUE(Reaches(window, PageId::kWelcome));
-  window.Show(PageId::kCautions);
+  window.Show(PageId::kSafety);
   PressKey(window, Qt::Key_Escape);
   EXPECT_TRUE(Reaches(window, PageId::kAbout));
 }
 
-TEST(FirstRunTest, WhoHasASignFromTheCautionsIsLedToPracticeOnly) {
+TEST(FirstRunTest, WhoHasASignIsLedToPracticeOnly) {
   Home home;
   MainWindow& window = home.Open();
-  window.Show(PageId::kCautions);
-  for (QPushButton* button : window.page()->findChildren<QPushButton*>()) {
-    if (button->text() == "Something here applies") button->click();
-  }
+  QTest::keyClicks(window.focusWidget(), "Jo");
   PressKey(window, Qt::Key_Return);
+  ASSERT_TRUE(Reaches(window, PageId::kAbout));
+  PressKey(window, Qt::Key_Return);
+  ASSERT_TRUE(Reaches(window, PageId::kSafety));
+  for (int i = 0; i < 10 && !AskedNow(window).isEmpty(); ++i) {
+    ASSERT_TRUE(Choose(window, AskedNow(window) == "pain" ? "yes" : "no"));
+  }
+  EXPECT_EQ(window.shown(), PageId::kSafety);
+  EXPECT_EQ(ShownButton(window, "continue"), nullptr);
+  ASSERT_TRUE(Choose(window, "practice"));
   ASSERT_TRUE(Reaches(window, PageId::kLearn));
   EXPECT_TRUE(home.context().practice);
+  // The next start knows it.
+  Home again(home.file());
+  again.Open();
+  again.window().Show(PageId::kMeasure);
+  EXPECT_EQ(again.window().shown(), PageId::kSafety);
+}
+
+TEST(FirstRunTest, LeavingPracticeIsSaidAndForgetsNothingThatWasTyped) {
+  Home home;
+  MainWindow& window = home.Open();
+  auto fields = window.page()->findChildren<QLineEdit*>();
+  QTest::keyClicks(fields.at(0), "Mira");
+  QTest::keyClicks(fields.at(1), "2017");
+  ASSERT_TRUE(Choose(window, "practice"));
+  ASSERT_TRUE(home.context().practice);
+  window.Show(PageId::kHome);
+  ASSERT_TRUE(Choose(window, "practice"));  // leaves it
+  ASSERT_EQ(window.shown(), PageId::kWelcome);
+  EXPECT_FALSE(home.context().practice);
+  fields = window.page()->findChildren<QLineEdit*>();
+  EXPECT_EQ(fields.at(0)->text(), "Mira");
+  EXPECT_EQ(fields.at(1)->text(), "2017");
+  // Whoever types a name in practice reads that this leaves it.
+  home.context().practice = true;
+  window.Show(PageId::kWelcome);
+  bool said = false;
+  for (const QPushButton* button : window.page()->findChildren<QPushButton*>()) {
+    if (button->property("role") == "next") said = button->text().contains("Leave practice");
+  }
+  EXPECT_TRUE(said);
+}
+
+TEST(FirstRunTest, AWrongYearStaysAndIsSaid) {
+  Home home;
+  MainWindow& window = home.Open();
+  auto* year = window.page()->findChildren<QLineEdit*>().at(1);
+  QTest::keyClicks(window.focusWidget(), "Jo");
+  QTest::keyClicks(year, "1890");
+  PressKey(window, Qt::Key_Return);
+  HandleEvents();
+  EXPECT_EQ(year->text(), "1890");
+  EXPECT_TRUE(window.page()->findChild<QLabel*>("wrong_year")->isVisible());
+  // An adult beside a child is no tick of the past.
+  year->setText("2017");
+  EXPECT_TRUE(window.page()->findChild<QLabel*>("adult")->isVisible());
+  EXPECT_FALSE(window.page()->findChild<QLabel*>("wrong_year")->isVisible());
 }
 
 TEST(FirstRunTest, BeginsAtHomeTheNextTime) {

@@ -12,6 +12,7 @@
 #include "app/window/pages/exercise_page.h"
 #include "app/window/pages/measure_page.h"
 #include "app/window/percept.h"
+#include "tests/app/window/answer_safety.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/press_driver.h"
 #include "tests/support/exercise_patient.h"
@@ -43,6 +44,12 @@ class HomeScript : public QObject {
         if (window_.focusWidget() != nullptr) QTest::keyClicks(window_.focusWidget(), "Mira");
         PressKey(window_, Qt::Key_Return);
         return;
+      case PageId::kSafety:
+        if (!Choose("continue")) Choose("no");
+        return;
+      case PageId::kComfort:
+        Choose("fine");
+        return;
       case PageId::kLearn:
         Choose("skip");
         return;
@@ -71,7 +78,7 @@ class HomeScript : public QObject {
 
   // As by Tab and Return.
   bool Choose(const char* name) {
-    auto* button = window_.page()->findChild<QPushButton*>(name);
+    auto* button = ShownButton(window_, name);
     if (button == nullptr) return false;
     button->setFocus();
     PressKey(window_, Qt::Key_Return);

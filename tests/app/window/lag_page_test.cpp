@@ -98,6 +98,18 @@ TEST_F(LagPageTest, APressBeforeTwoIsNotCounted) {
   EXPECT_FALSE(page_->TakesEveryPress());
 }
 
+// As in the terminal: a mark that nobody answers is one of the ten.
+TEST_F(LagPageTest, AMarkThatNobodyAnswersIsMissed) {
+  page_->Begin();
+  page_->Show();
+  page_->Miss();
+  now_ms_ += 3000;
+  for (int i = 0; i < kLagPresses - 2; ++i) PressAfter(310);
+  EXPECT_TRUE(page_->TakesEveryPress());
+  PressAfter(310);
+  EXPECT_FALSE(page_->TakesEveryPress());
+}
+
 TEST_F(LagPageTest, KeepsNothingOfGuesses) {
   page_->Begin();
   for (int i = 0; i < kLagPresses; ++i) PressAfter(20);

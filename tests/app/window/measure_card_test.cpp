@@ -12,6 +12,7 @@
 #include "app/window/pages/measure_page.h"
 #include "app/window/practice_card.h"
 #include "calibration/profile_json.h"
+#include "tests/app/window/answer_safety.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/press_driver.h"
 #include "tests/app/window/stored_session.h"
@@ -95,7 +96,7 @@ TEST_F(MeasureCardTest, TheCardIsBroughtToTheNoseUntilThereIsAResult) {
   PressDriver driver(home_.live(), window);
   ASSERT_TRUE(MeasureToTheEnd());
   ASSERT_EQ(window.shown(), PageId::kComfort);
-  PressKey(window, Qt::Key_Return);  // "Fine" has the focus
+  ASSERT_TRUE(Choose(window, "fine"));
   ASSERT_TRUE(RunUntil([&] { return window.shown() == PageId::kResult; }));
 
   const RowId id = home_.context().session;
@@ -173,7 +174,7 @@ TEST_F(MeasureCardTest, GoesOnAfterTheCameraWasUnpluggedInMidTrial) {
     return false;
   };
   EXPECT_TRUE(says("The camera stopped"));
-  EXPECT_TRUE(says("1 trial is safe."));
+  EXPECT_TRUE(says("1 round that counts is safe."));
   EXPECT_TRUE(says("press any key to go on"));
   EXPECT_THAT(home_.sound().said.last().toStdString(), HasSubstr("unplugged"));
   ASSERT_THAT(*home_.store().Trials(session), SizeIs(1));

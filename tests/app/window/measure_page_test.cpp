@@ -85,7 +85,9 @@ TEST_F(MeasurePageTest, MeasuresUntilItCanAnswerAndKeepsEveryTrial) {
     return false;
   }));
   ASSERT_EQ(window_->shown(), PageId::kComfort);
-  PressKey(*window_, Qt::Key_Return);  // "Fine" has the focus
+  PressKey(*window_, Qt::Key_Return);  // no answer is chosen beforehand
+  EXPECT_EQ(window_->shown(), PageId::kComfort);
+  window_->page()->findChild<QPushButton*>("fine")->click();
   ASSERT_TRUE(RunUntil([&] { return window_->shown() == PageId::kResult; }));
 
   const RowId id = home_.context().session;
@@ -171,6 +173,29 @@ TEST_F(MeasurePageTest, OffersToGoOnAndGoesOnWithTheNextNumber) {
   ASSERT_TRUE(RunTo(FlowPhase::kRest, 3));
   QCoreApplication::processEvents();
   EXPECT_EQ(home_.store().Trials(home_.context().session)->size(), 2u);
+}
+
+// The last trial of a session is judged while the page goes; that it was not written is said after.
+TEST_F(MeasurePageTest, ATrialThatEndsWithThePageIsNotLostInSilence) {
+  PressDriver driver(home_.live(), *window_);
+  Begin();
+  ASSERT_TRUE(RunTo(FlowPhase::kSettle, 1));
+  const auto& flow = PageOf(*window_).flow();
+  ASSERT_TRUE(home_.store().database().Run(
+      "CREATE TRIGGER full BEFORE INSERT ON trial BEGIN SELECT RAISE(ABORT, 'full'); END"));
+  ASSERT_TRUE(RunUntil([&] { return flow.judging(); }));
+  window_->Show(PageId::kHome);
+  QCoreApplication::processEvents();
+  EXPECT_EQ(home_.context().pending->count(), 1);
+  const auto* said = window_->findChild<QLabel*>("unwritten");
+  EXPECT_TRUE(said->isVisible());
+  ASSERT_TRUE(home_.store().database().Run("DROP TRIGGER full"));
+  window_->findChild<QPushButton*>("write_again")->click();
+  EXPECT_EQ(home_.context().pending->count(), 0);
+  EXPECT_FALSE(said->isVisible());
+  const auto sessions = home_.store().Sessions(home_.context().person->id);
+  ASSERT_THAT(*sessions, SizeIs(1));
+  EXPECT_EQ(sessions->front().trials, 1);
 }
 
 TEST_F(MeasurePageTest, EscapeBeforeTheFirstTrialKeepsNothing) {

@@ -13,6 +13,7 @@
 #include "app/window/clinic/clinic.h"
 #include "app/window/language.h"
 #include "app/window/pages/all_pages.h"
+#include "tests/app/window/answer_safety.h"
 #include "tests/app/window/clinic_home.h"
 #include "tests/app/window/event_fixture.h"
 #include "tests/app/window/stored_session.h"
@@ -60,7 +61,11 @@ class ScreenReaderTest : public testing::Test {
 
   void Look(PageId page, const std::string& where) {
     MainWindow& window = home_.window();
-    window.Show(page);
+    if (page == PageId::kMeasure || page == PageId::kExercise) {
+      ShowAnswered(window, page);
+    } else {
+      window.Show(page);
+    }
     for (int i = 0; i < 4; ++i) QCoreApplication::processEvents();
     Listen(where);
   }
@@ -107,7 +112,8 @@ constexpr PageId kAtHome[] = {
     PageId::kCardTouch, PageId::kCardTarget, PageId::kCardScreen,   PageId::kLag,
     PageId::kLearn,     PageId::kHome,       PageId::kMeasure,      PageId::kComfort,
     PageId::kResult,    PageId::kPast,       PageId::kDeletePerson, PageId::kExercise,
-    PageId::kDiary,     PageId::kSettings,   PageId::kSend,         PageId::kPlanFile};
+    PageId::kDiary,     PageId::kSettings,   PageId::kSend,         PageId::kPlanFile,
+    PageId::kSafety};
 
 TEST_F(ScreenReaderTest, EveryPageAtHomeHasNames) {
   AddSession(home_.store(), person_, {ComputedTrial(1, 92, 121), ComputedTrial(2, 95, 124)});

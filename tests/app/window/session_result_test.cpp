@@ -46,9 +46,22 @@ TEST_F(SessionResultTest, HoldsTheNumberAgainstTheLimit) {
   EXPECT_EQ(MeaningSentence(far).toStdString(),
             "You see two already at about 9.4\u00a0cm: farther away than the usual limit.");
   EXPECT_EQ(Of({45, 43, 46}).estimate.answer, Answer::kWithin);
+  EXPECT_FALSE(MeaningSentence(Of({45, 43, 46})).contains("should be"));
   const SessionResult between = Of({60, 66, 71});
   EXPECT_EQ(between.estimate.answer, Answer::kCannotTell);
   EXPECT_TRUE(MeaningSentence(between).contains("cannot tell"));
+}
+
+// Double vision that stays, or pain, comes before the number: "nothing to do now" would be wrong.
+TEST_F(SessionResultTest, TroubleComesBeforeTheNumber) {
+  SessionResult within = Of({45, 43, 46});
+  ASSERT_TRUE(NextSentence(within).contains("Nothing to do now"));
+  for (const char* comfort : {"double", "discomfort"}) {
+    within.session.comfort = comfort;
+    EXPECT_FALSE(NextSentence(within).contains("Nothing to do"));
+    EXPECT_TRUE(NextSentence(within).contains("First ask somebody"));
+    EXPECT_FALSE(ComfortSentence(within).isEmpty());
+  }
 }
 
 TEST_F(SessionResultTest, PracticeIsNeverTakenForAMeasurement) {

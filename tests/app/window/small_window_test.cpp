@@ -14,6 +14,7 @@
 #include "app/window/pace_guide.h"
 #include "app/window/percept.h"
 #include "app/window/words.h"
+#include "tests/app/window/answer_safety.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/press_driver.h"
 #include "tests/app/window/stored_session.h"
@@ -45,7 +46,11 @@ class SmallWindowTest : public testing::TestWithParam<PageId> {
     home_->context().open_source = no_camera;
     home_->context().open_card_source = no_camera;
     home_->window().resize(kSmall);
-    home_->window().Show(GetParam());
+    if (GetParam() == PageId::kSafety) {
+      home_->window().Show(GetParam());
+    } else {
+      ShowAnswered(home_->window(), GetParam());
+    }
     home_->context().session = session;
     if (GetParam() == PageId::kResult) home_->window().Show(GetParam());
     Settle();
@@ -95,13 +100,13 @@ TEST_P(SmallWindowTest, FitsOrScrollsByKeysAlone) {
 
 INSTANTIATE_TEST_SUITE_P(Pages, SmallWindowTest,
                          testing::Values(PageId::kWelcome, PageId::kAbout, PageId::kCautions,
-                                         PageId::kCamera, PageId::kCard, PageId::kCardCamera,
-                                         PageId::kCardPrint, PageId::kCardFace, PageId::kCardTouch,
-                                         PageId::kCardTarget, PageId::kCardScreen, PageId::kLag,
-                                         PageId::kLearn, PageId::kHome, PageId::kComfort,
-                                         PageId::kResult, PageId::kPast, PageId::kSettings,
-                                         PageId::kExercise, PageId::kDiary, PageId::kSend,
-                                         PageId::kDeletePerson));
+                                         PageId::kSafety, PageId::kCamera, PageId::kCard,
+                                         PageId::kCardCamera, PageId::kCardPrint, PageId::kCardFace,
+                                         PageId::kCardTouch, PageId::kCardTarget,
+                                         PageId::kCardScreen, PageId::kLag, PageId::kLearn,
+                                         PageId::kHome, PageId::kComfort, PageId::kResult,
+                                         PageId::kPast, PageId::kSettings, PageId::kExercise,
+                                         PageId::kDiary, PageId::kSend, PageId::kDeletePerson));
 
 // While somebody measures every key is a press, so nothing may have to be scrolled to.
 TEST(SmallMeasurementTest, TheLaneIsInSight) {
@@ -111,7 +116,7 @@ TEST(SmallMeasurementTest, TheLaneIsInSight) {
     Home home;
     MainWindow& window = home.Open(practice);
     window.resize(kSmall);
-    window.Show(PageId::kMeasure);
+    ShowAnswered(window, PageId::kMeasure);
     auto* view = window.page()->findChild<MeasureView*>();
     Settle();  // the instructions have been read
     view->ShowRunning();

@@ -111,7 +111,7 @@ TEST(WindowKillTest, LosesNothingAndOffersToGoOn) {
     // A measurement is under way already; the long run begins with an empty file.
     auto store = Store::Open(file, TestNow);
     ASSERT_TRUE(store);
-    const auto person = store->AddPerson({0, "Mira", std::nullopt, false});
+    const auto person = store->AddPerson({0, "Mira", std::nullopt});
     ASSERT_TRUE(person);
     ASSERT_NE(AddSession(*store, person->id, {ComputedTrial(1, 92, 121)}, true), 0);
     promised = DigestOf(*store);

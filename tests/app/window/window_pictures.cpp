@@ -15,6 +15,7 @@
 #include "app/window/measure_view.h"
 #include "app/window/pages/card_touch_page.h"
 #include "app/window/pages/measure_page.h"
+#include "tests/app/window/answer_safety.h"
 #include "tests/app/window/card_show.h"
 #include "tests/app/window/home_fixture.h"
 #include "tests/app/window/stored_session.h"
@@ -39,17 +40,23 @@ class Photographer {
   explicit Photographer(QString folder) : folder_(std::move(folder)), face_(FaceAt(330)) {}
 
   // A look of the window: language, text size, window size.
-  void Take(const QString& look, const QString& language, double scale, QSize size) {
+  // Of one part alone where it is named.
+  void Take(const QString& look, const QString& language, double scale, QSize size,
+            const QString& part) {
     look_ = look;
     language_ = language;
     scale_ = scale;
     size_ = size;
-    FirstRun();
-    CardCalibration();
-    PracticeCardAndDeletion();
-    HomeStates();
-    Measurement();
-    Results();
+    const std::pair<const char*, void (Photographer::*)()> parts[] = {
+        {"first_run", &Photographer::FirstRun},
+        {"card", &Photographer::CardCalibration},
+        {"practice", &Photographer::PracticeCardAndDeletion},
+        {"home", &Photographer::HomeStates},
+        {"measurement", &Photographer::Measurement},
+        {"results", &Photographer::Results}};
+    for (const auto& [name, take] : parts) {
+      if (part.isEmpty() || part == name) (this->*take)();
+    }
   }
 
   [[nodiscard]] int count() const { return count_; }
@@ -236,12 +243,45 @@ class Photographer {
     Save(window, "15-home-long-name-practice");
   }
 
+  // Before a measurement: each question, and what stops.
+  void Questions(Home& home, MainWindow& window) {
+    Person child = AddSomebody(home, "Jo");
+    child.birth_year = 2017;
+    static_cast<void>(home.store().UpdatePerson(child));
+    nearpoint::Choose(home.context(), child);
+    for (const PageId page : {PageId::kMeasure, PageId::kExercise}) {
+      window.Show(page);
+      for (int i = 0; i < 20 && window.shown() == PageId::kSafety; ++i) {
+        HandleEvents();
+        const QString asked = AskedNow(window);
+        Save(window, "16-question-" + (asked.isEmpty() ? QString("ready") : asked));
+        if (Choose(window, "continue")) continue;
+        const bool yes = asked == "adult_beside" || asked == "told_to_exercise";
+        if (!Choose(window, yes ? "yes" : "no")) break;
+      }
+    }
+    window.Show(PageId::kMeasure);
+    HandleEvents();
+    Choose(window, "yes");
+    Save(window, "17-stopped");
+    window.Show(PageId::kHome);
+    Save(window, "18-home-stopped");
+    home.context().safety_said.clear();
+    nearpoint::Choose(home.context(), AddSomebody(home, "Kim"));
+    home.context().safety_trouble[home.context().person->id] = true;
+    window.Show(PageId::kMeasure);
+    HandleEvents();
+    Save(window, "19-whom");
+    nearpoint::Choose(home.context(), home.store().People()->front());
+  }
+
   void Measurement() {
     Prepare();
     Home home;
     AddSomebody(home, "Mira");
     MainWindow& window = home.Open();
-    window.Show(PageId::kMeasure);
+    Questions(home, window);
+    ShowAnswered(window, PageId::kMeasure);
     Save(window, "20-measure-instructions");
     auto* view = window.page()->findChild<MeasureView*>();
     view->ShowRunning();
@@ -292,13 +332,13 @@ class Photographer {
     const auto tr = [](const char* text, int n = -1) {
       return QCoreApplication::translate("nearpoint::MeasurePage", text, nullptr, n);
     };
-    view->ShowBroken(
-        {QCoreApplication::translate("nearpoint::MeasurePage", "The camera stopped"),
-         tr("Plug it in and press any key to go on.") + ' ' + tr("%n trial(s) are safe.", 2) + ' ' +
-             words::SourceError({ErrorCode::kUnavailable, ""}),
-         ""},
-        words::Detail(
-            {ErrorCode::kUnavailable, "camera 0: no picture for 2 seconds; it may be unplugged."}));
+    view->ShowBroken({QCoreApplication::translate("nearpoint::MeasurePage", "The camera stopped"),
+                      tr("Plug it in and press any key to go on.") + ' ' +
+                          tr("%n round(s) that count are safe.", 2) + ' ' +
+                          words::SourceError({ErrorCode::kUnavailable, ""}),
+                      ""},
+                     words::Detail({ErrorCode::kUnavailable,
+                                    "camera 0: no picture for 2 seconds; it may be unplugged."}));
     Save(window, "31-measure-broken");
     view->ShowTrouble(words::ForError(
         {ErrorCode::kNotWritable,
@@ -306,7 +346,7 @@ class Photographer {
          "permissions (database or disk is full)."}));
     Save(window, "32-measure-disk-full");
     static_cast<void>(home.store().SetSetting("target", "screen"));
-    window.Show(PageId::kMeasure);
+    ShowAnswered(window, PageId::kMeasure);
     view = window.page()->findChild<MeasureView*>();
     view->ShowRunning();
     view->SetPreview(face_);
@@ -407,8 +447,8 @@ class Photographer {
 }  // namespace nearpoint
 
 int main(int argc, char** argv) {
-  if (argc < 2 || argc > 3) {
-    std::fputs("usage: window_pictures FOLDER [LOOK]\n", stderr);
+  if (argc < 2 || argc > 4) {
+    std::fputs("usage: window_pictures FOLDER [LOOK [PART]]\n", stderr);
     return 2;
   }
   if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
@@ -432,7 +472,7 @@ int main(int argc, char** argv) {
                {"de200low", "de", 2, {1024, 600}}};
   for (const auto& [look, language, scale, size] : looks) {
     if (argc > 2 && QString(argv[2]) != look) continue;
-    photographer.Take(look, language, scale, size);
+    photographer.Take(look, language, scale, size, argc > 3 ? argv[3] : "");
   }
   std::printf("%d pictures in %s\n", photographer.count(), argv[1]);
   return 0;
