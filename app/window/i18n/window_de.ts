@@ -704,6 +704,14 @@
         <source>It is too dark to measure. Put more light on the face, from the front.</source>
         <translation>Zum Messen ist es zu dunkel. Mehr Licht auf das Gesicht, von vorn, bitte.</translation>
     </message>
+    <message>
+        <source>Your eyes are only half open. Open them a little wider, please.</source>
+        <translation>Deine Augen sind nur halb offen. Mach sie bitte etwas weiter auf.</translation>
+    </message>
+    <message>
+        <source>Too far for the camera. Come a little nearer.</source>
+        <translation>Zu weit weg für die Kamera. Komm etwas näher.</translation>
+    </message>
 </context>
 <context>
     <name>nearpoint::AboutPage</name>

@@ -103,8 +103,9 @@ TEST(WordsTest, EveryReasonHasASentenceInEachLanguage) {
     UseLanguage(language);
     for (const LostReason reason :
          {LostReason::kNoFace, LostReason::kEyesClosed, LostReason::kEyesHalfClosed,
-          LostReason::kEyesHidden, LostReason::kTooFar, LostReason::kTooClose, LostReason::kHeadTurned, LostReason::kInconsistent,
-          LostReason::kNoCard, LostReason::kTooDark}) {
+          LostReason::kEyesHidden, LostReason::kTooFar, LostReason::kTooClose,
+          LostReason::kHeadTurned, LostReason::kInconsistent, LostReason::kNoCard,
+          LostReason::kTooDark}) {
       EXPECT_FALSE(words::Lost(reason).isEmpty());
     }
     for (const SetAside reason :
