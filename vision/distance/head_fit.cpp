@@ -200,7 +200,7 @@ std::optional<PredictedIris> PredictIris(const HeadPose& pose, const PersonalVec
   const auto ellipse =
       lens.IsPlain()
           ? ProjectCircle(limbus, eye.gaze, personal(kIris) / 2)
-          : ProjectCircleThrough(Moved(lens, CameraFromHead(pose), pose.mid_in_camera_mm), limbus,
+          : ProjectCircleThrough(LensAt(lens, CameraFromHead(pose), pose.mid_in_camera_mm), limbus,
                                  eye.gaze, personal(kIris) / 2);
   if (!ellipse) return std::nullopt;
   PredictedIris out;
@@ -220,7 +220,8 @@ std::optional<HeadFit> FitHead(const HeadObservation& observation, const CameraI
   const Problem problem(observation, camera, target_mm);
 
   State prior_mean = StateOf(prior.mean, model.mean);
-  prior_mean.segment<4>(6).setZero();
+  prior_mean.segment<4>(6) << prior.gaze_left_rad, prior.gaze_up_rad, -prior.gaze_left_rad,
+      prior.gaze_up_rad;
   StateMatrix prior_information = StateMatrix::Zero();
   const auto weight = [](double sd) { return 1 / (sd * sd); };
   prior_information.diagonal().head<kPoseCount>() << weight(prior.turn_sd_rad),

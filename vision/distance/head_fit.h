@@ -68,6 +68,9 @@ struct PosePrior {
   double position_sd_mm = 1e4;
   double eye_out_sd_rad = 0.14;  // one eye may drift by 8 degrees without being pulled
   double eye_up_sd_rad = 0.07;
+  // Where both eyes together are known to look beside the target: toward the patient's left, and
+  // up.
+  double gaze_left_rad = 0, gaze_up_rad = 0;
 };
 
 struct HeadFit {

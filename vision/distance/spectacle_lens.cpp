@@ -42,8 +42,8 @@ double MeridianPower(double sphere, double cylinder, Angle axis, Angle meridian)
   return sphere + cylinder * across * across;
 }
 
-SpectacleLens Moved(const SpectacleLens& lens, const Eigen::Matrix3d& rotation,
-                    const Eigen::Vector3d& shift_mm) {
+SpectacleLens LensAt(const SpectacleLens& lens, const Eigen::Matrix3d& rotation,
+                     const Eigen::Vector3d& shift_mm) {
   return {rotation * lens.centre_mm + shift_mm, rotation * lens.forward, lens.power_per_mm,
           rotation * lens.apex_rad};
 }

@@ -36,8 +36,8 @@ struct SpectacleLens {
 };
 
 // The same lens after a rotation and a shift.
-[[nodiscard]] SpectacleLens Moved(const SpectacleLens& lens, const Eigen::Matrix3d& rotation,
-                                  const Eigen::Vector3d& shift_mm);
+[[nodiscard]] SpectacleLens LensAt(const SpectacleLens& lens, const Eigen::Matrix3d& rotation,
+                                   const Eigen::Vector3d& shift_mm);
 
 // Where a point behind the lens is seen. What is not behind it stays.
 [[nodiscard]] Eigen::Vector3d SeenThrough(const SpectacleLens& lens, const Eigen::Vector3d& point);

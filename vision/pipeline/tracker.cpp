@@ -229,7 +229,14 @@ struct Tracker::Impl {
     expected.mid_in_camera_mm += track->velocity_mm_s * std::min(ToSeconds(since), 0.15);
     if (expected.mid_in_camera_mm.z() < 15) return std::nullopt;
     const double search = std::clamp(0.10 + 0.6 * ToSeconds(since), 0.12, 0.35);
-    SeeIrises(Now(), picture, expected, search, track->contrast, seen);
+    FollowedIrises irises{track->contrast};
+    // Near the camera, where an eye is large and a frame must be quick, each eye is read in every
+    // other frame.
+    if (since <= kUnbroken && track->both_seen == track->time &&
+        track->pose.mid_in_camera_mm.z() < kEyesAloneWithinMm) {
+      (frames % 2 == 0 ? irises.left_read : irises.right_read) = true;
+    }
+    SeeIrises(Now(), picture, expected, search, irises, seen);
     if (const auto box = ExpectedBox(expected); box && Holds(profile.camera, *box)) {
       acquirer.SeeLandmarks(Now(), picture, *box, expected.mid_in_camera_mm.z(), seen);
       *face = true;

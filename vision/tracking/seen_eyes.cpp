@@ -97,6 +97,38 @@ bool HasLandmarks(const HeadObservation& o) {
                      [](const auto& landmark) { return landmark.has_value(); });
 }
 
+// People read from the screen below the lens, or look away: then both eyes are turned alike, and
+// fitting them as if they looked at the target would call one of them wrong. Only where a face is
+// seen; near the camera nothing but the target keeps the eyes' turn and the head's apart.
+std::optional<SeenEyes::Gaze> GazeBeside(const Scene& scene, const HeadPose& expected,
+                                         const SeenEyes& seen) {
+  constexpr double kFarMm = 240, kClearlyRad = 0.12, kMostRad = 0.6;
+  if (expected.mid_in_camera_mm.z() < kFarMm || !seen.left_reading || !seen.right_reading)
+    return std::nullopt;
+  SeenEyes::Gaze gaze;
+  for (const bool left : {true, false}) {
+    const EyeReading& reading = left ? *seen.left_reading : *seen.right_reading;
+    const auto guess = PredictIris(expected, scene.model.mean, scene.profile.camera,
+                                   scene.profile.target_mm, left);
+    if (!guess || LidsOf(reading) != LidState::kOpen) return std::nullopt;
+    const Eigen::Vector2d off = reading.iris_px - guess->centre_px;
+    const double per_rad =
+        kLimbusFromCentreMm * guess->semi_major_px / (scene.model.mean(kIris) / 2);
+    const double c = std::cos(-expected.roll_rad), s = std::sin(-expected.roll_rad);
+    // The picture's x runs to the patient's left.
+    gaze.left_rad += ((c * off.x() + s * off.y()) / per_rad +
+                      (left ? expected.left_out_rad : -expected.right_out_rad)) /
+                     2;
+    gaze.up_rad += (-(c * off.y() - s * off.x()) / per_rad +
+                    (left ? expected.left_up_rad : expected.right_up_rad)) /
+                   2;
+  }
+  if (std::hypot(gaze.left_rad, gaze.up_rad) < kClearlyRad) return std::nullopt;
+  gaze.left_rad = std::clamp(gaze.left_rad, -kMostRad, kMostRad);
+  gaze.up_rad = std::clamp(gaze.up_rad, -kMostRad, kMostRad);
+  return gaze;
+}
+
 }  // namespace
 
 LidState LidsOf(const EyeReading& reading) {
@@ -120,7 +152,7 @@ Eigen::Vector2d OpeningPx(const Scene& scene, const HeadPose& pose, bool left) {
 }
 
 void SeeIrises(const Scene& scene, Channels& picture, const HeadPose& expected, double search,
-               std::optional<double> followed_contrast, SeenEyes* seen) {
+               const std::optional<FollowedIrises>& followed, SeenEyes* seen) {
   for (const bool left : {true, false}) {
     const auto guess = PredictIris(expected, scene.model.mean, scene.profile.camera,
                                    scene.profile.target_mm, left);
@@ -131,26 +163,38 @@ void SeeIrises(const Scene& scene, Channels& picture, const HeadPose& expected, 
         guess->centre_px.y() > scene.profile.camera.height + margin) {
       continue;
     }
-    const EyeReading reading = scene.eyes.Read(picture.Bgr(), OpeningPx(scene, expected, left),
-                                               guess->semi_major_px, -expected.roll_rad, left);
-    (left ? seen->left_reading : seen->right_reading) = reading;
-    if (LidsOf(reading) != LidState::kOpen) continue;
-    auto fit =
-        FitAt(picture, *guess,
-              OptionsFor(search, followed_contrast ? 0.5 * search : search, expected.roll_rad));
-    if (fit && !(Believable(*fit) && Confirms(reading, *fit))) fit.reset();
-    if (fit && followed_contrast && !Continues(*fit, *guess, search, *followed_contrast))
-      fit.reset();
-    if (!fit) fit = FitFromReading(picture, reading, *guess, expected.roll_rad);
+    const auto fit_expected = [&]() -> std::optional<LimbusFit> {
+      auto fit = FitAt(picture, *guess,
+                       OptionsFor(search, followed ? 0.5 * search : search, expected.roll_rad));
+      if (!fit || !Believable(*fit)) return std::nullopt;
+      if (followed && !Continues(*fit, *guess, search, followed->contrast)) return std::nullopt;
+      return fit;
+    };
+    std::optional<LimbusFit> fit;
+    if (followed && (left ? followed->left_read : followed->right_read)) fit = fit_expected();
+    if (!fit) {
+      const EyeReading reading = scene.eyes.Read(picture.Bgr(), OpeningPx(scene, expected, left),
+                                                 guess->semi_major_px, -expected.roll_rad, left);
+      (left ? seen->left_reading : seen->right_reading) = reading;
+      if (LidsOf(reading) != LidState::kOpen) continue;
+      fit = fit_expected();
+      if (fit && !Confirms(reading, *fit)) fit.reset();
+      if (!fit) fit = FitFromReading(picture, reading, *guess, expected.roll_rad);
+    }
     if (!fit) continue;
     (left ? seen->observation.left_iris : seen->observation.right_iris) =
         ToMeasurement(scene, *fit, expected.roll_rad);
     (left ? seen->left : seen->right) = fit;
   }
+  seen->gaze = GazeBeside(scene, expected, *seen);
 }
 
-std::optional<HeadFit> FitReconciled(const Scene& scene, Channels& picture, const PosePrior& prior,
+std::optional<HeadFit> FitReconciled(const Scene& scene, Channels& picture, PosePrior prior,
                                      SeenEyes* seen) {
+  if (seen->gaze) {
+    prior.gaze_left_rad = seen->gaze->left_rad;
+    prior.gaze_up_rad = seen->gaze->up_rad;
+  }
   auto fit =
       FitHead(seen->observation, scene.profile.camera, scene.profile.target_mm, scene.model, prior);
   if (!fit) return fit;

@@ -17,6 +17,11 @@ struct SeenEyes {
   std::optional<Landmarks> landmarks;
   // What the lids do, of each eye that should be in the picture.
   std::optional<EyeReading> left_reading, right_reading;
+  // Where both look beside the target, when they clearly do: toward the patient's left, and up.
+  struct Gaze {
+    double left_rad = 0, up_rad = 0;
+  };
+  std::optional<Gaze> gaze;
 
   [[nodiscard]] bool Both() const { return left && right; }
 };
@@ -36,17 +41,23 @@ enum class LidState {
 // Where a head so posed shows the middle between the corners of an eye.
 [[nodiscard]] Eigen::Vector2d OpeningPx(const Scene& scene, const HeadPose& pose, bool left);
 
+// What is known of the irises of a head that is followed.
+struct FollowedIrises {
+  double contrast = 0;
+  // Eyes that were read a frame ago: read again only where their limbus does not go on as it was.
+  bool left_read = false, right_read = false;
+};
+
 // Adds the irises found about where a head so posed would show them. search: how far about, in
-// semi-major axes. followed_contrast: of the irises of a head that is followed; what is found must
-// then continue them.
+// semi-major axes. followed: what is found must then continue them.
 void SeeIrises(const Scene& scene, Channels& picture, const HeadPose& expected, double search,
-               std::optional<double> followed_contrast, SeenEyes* seen);
+               const std::optional<FollowedIrises>& followed, SeenEyes* seen);
 
 // The fit with contradictions removed: an iris without which everything else, what is expected of
 // the head included, agrees far better locked on to something else. Where it should be is then
 // known well, and it is looked for once more there. nullopt when nothing fits.
 [[nodiscard]] std::optional<HeadFit> FitReconciled(const Scene& scene, Channels& picture,
-                                                   const PosePrior& prior, SeenEyes* seen);
+                                                   PosePrior prior, SeenEyes* seen);
 
 // From rough measurements in `seen`, or from the prior alone, to exact ones: fit, look again where
 // the fit says, fit again.
