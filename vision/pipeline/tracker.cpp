@@ -116,7 +116,9 @@ struct Tracker::Impl {
     WatchLenses();
   }
 
-  [[nodiscard]] Scene Now() const { return {profile, model, nearest_gaze, eyes}; }
+  [[nodiscard]] Scene Now() const {
+    return {profile, model, nearest_gaze, eyes, last_seen.has_value()};
+  }
 
   void Forget() {
     track.reset();

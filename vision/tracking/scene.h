@@ -15,6 +15,7 @@ struct Scene {
   const HeadModel& model;              // personal lengths as learned so far
   std::optional<Length> nearest_gaze;  // see TrackerOptions
   const EyeNet& eyes;
+  bool seen_before = false;  // this head, in the last seconds
 };
 
 }  // namespace nearpoint

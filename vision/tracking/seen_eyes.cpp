@@ -98,12 +98,14 @@ bool HasLandmarks(const HeadObservation& o) {
 }
 
 // People read from the screen below the lens, or look away: then both eyes are turned alike, and
-// fitting them as if they looked at the target would call one of them wrong. Only where a face is
-// seen; near the camera nothing but the target keeps the eyes' turn and the head's apart.
+// fitting them as if they looked at the target would call one of them wrong. Only at the first look
+// at a head: from frame to frame a reading is too unsteady to move what is expected. Only where a
+// face is seen; near the camera nothing but the target keeps the eyes' turn and the head's apart.
 std::optional<SeenEyes::Gaze> GazeBeside(const Scene& scene, const HeadPose& expected,
                                          const SeenEyes& seen) {
   constexpr double kFarMm = 240, kClearlyRad = 0.12, kMostRad = 0.6;
-  if (expected.mid_in_camera_mm.z() < kFarMm || !seen.left_reading || !seen.right_reading)
+  if (scene.seen_before || expected.mid_in_camera_mm.z() < kFarMm || !seen.left_reading ||
+      !seen.right_reading)
     return std::nullopt;
   SeenEyes::Gaze gaze;
   for (const bool left : {true, false}) {
@@ -186,7 +188,7 @@ void SeeIrises(const Scene& scene, Channels& picture, const HeadPose& expected, 
         ToMeasurement(scene, *fit, expected.roll_rad);
     (left ? seen->left : seen->right) = fit;
   }
-  seen->gaze = GazeBeside(scene, expected, *seen);
+  if (!followed) seen->gaze = GazeBeside(scene, expected, *seen);
 }
 
 std::optional<HeadFit> FitReconciled(const Scene& scene, Channels& picture, PosePrior prior,

@@ -13,6 +13,7 @@
 #include <QVBoxLayout>
 #include <algorithm>
 #include <chrono>
+#include <memory>
 
 #include "app/event_qr/wristband.h"
 #include "app/window/event/event_context.h"
@@ -360,7 +361,8 @@ void StationPage::Take() {
     if (child == nullptr) return;
   }
   if (!swap_with_.empty()) {
-    const auto swapped = event_->desk()->Swap(swap_with_, child->uuid);
+    const auto swapped = event_->Write(
+        [one = swap_with_, other = child->uuid](EventDesk& desk) { return desk.Swap(one, other); });
     swap_with_.clear();
     event_->Nudge();
     typed_->clear();
@@ -450,7 +452,15 @@ void StationPage::Consent(bool given, const char* how) {
 }
 
 void StationPage::UndoLast() {
-  const auto undone = event_->desk()->UndoLast();
+  // Acts are written in their order, so the last child is still the last when this one is tried
+  // again.
+  const auto who = std::make_shared<Uuid>();
+  const auto undone = event_->Write([who](EventDesk& desk) -> Result<void> {
+    auto last = desk.UndoLast();
+    if (!last) return tl::unexpected(last.error());
+    *who = *last;
+    return {};
+  });
   event_->Nudge();
   typed_->clear();
   List();
@@ -458,8 +468,7 @@ void StationPage::UndoLast() {
     Say(words::ForError(undone.error()), "warm");
     return;
   }
-  Say(tr("Taken back: %1 waits again.")
-          .arg(words::ForChild(*event_->desk()->state().Find(*undone))),
+  Say(tr("Taken back: %1 waits again.").arg(words::ForChild(*event_->desk()->state().Find(*who))),
       "soft");
 }
 
@@ -478,7 +487,8 @@ void StationPage::HandOver() {
   const QString name = QInputDialog::getText(this, tr("Hand over"), tr("Who goes on?"),
                                              QLineEdit::Normal, QString(), &given);
   if (!given) return;
-  const auto handed = event_->desk()->HandOver(name.toStdString());
+  const auto handed =
+      event_->Write([to = name.toStdString()](EventDesk& desk) { return desk.HandOver(to); });
   event_->Nudge();
   Say(handed ? tr("From now on: %1").arg(name.simplified()) : words::ForError(handed.error()),
       handed ? "soft" : "warm");

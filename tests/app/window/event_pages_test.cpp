@@ -386,6 +386,30 @@ TEST_F(EventPagesTest, NeedsLookingAfterStandsAboveAMeasurement) {
 }
 
 // A disk that takes nothing just now: the press is said to be unwritten, kept, and written later.
+TEST_F(EventPagesTest, TakingBackAndSwappingAreKeptUntilTheDiskTakesThem) {
+  Measured("12", 0.05);
+  GoTo(PageId::kStation);
+  const auto disk = [&](bool full) {
+    ASSERT_TRUE(event_->store().database().Run(full ? "PRAGMA query_only = ON"
+                                                    : "PRAGMA query_only = OFF"));
+  };
+  disk(true);
+  Typist typist(*window_);
+  typist.Type("12");
+  typist.Press(Qt::Key_W, Qt::ControlModifier);
+  typist.Type("13");
+  typist.Press(Qt::Key_Return);
+  EXPECT_EQ(event_->unwritten(), 1);
+  typist.Press(Qt::Key_Z, Qt::ControlModifier);
+  EXPECT_EQ(event_->unwritten(), 2);
+  EXPECT_EQ(ChildOf(*event_, "12").stage, ChildStage::kDone);
+  disk(false);
+  ASSERT_TRUE(RunUntil([&] { return event_->unwritten() == 0; }));
+  // First the two change places, then the last measurement, now the other child's, is taken back.
+  EXPECT_EQ(ChildOf(*event_, "12").stage, ChildStage::kWaiting);
+  EXPECT_EQ(ChildOf(*event_, "13").stage, ChildStage::kWaiting);
+}
+
 TEST_F(EventPagesTest, WhatCannotBeWrittenIsSaidKeptAndTriedAgain) {
   Measured("12", 0.05);
   const Uuid child = ChildOf(*event_, "12").uuid;
