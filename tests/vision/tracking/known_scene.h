@@ -2,6 +2,7 @@
 #pragma once
 
 #include "calibration/profile.h"
+#include "models/landmark_model.h"
 #include "vision/distance/head_model.h"
 #include "vision/tracking/scene.h"
 
@@ -19,11 +20,12 @@ struct KnownScene {
     model = MakeHeadModel(profile.face);
   }
 
-  [[nodiscard]] Scene Now() const { return {profile, model, nearest_gaze}; }
+  [[nodiscard]] Scene Now() const { return {profile, model, nearest_gaze, eyes}; }
 
   Profile profile;
   HeadModel model;
   std::optional<Length> nearest_gaze;
+  EyeNet eyes = EyeNet::Load(FindEyeFinderModel().value(), FindEyeReaderModel().value()).value();
 };
 
 inline HeadPose At(double x_mm, double y_mm, double z_mm) {
