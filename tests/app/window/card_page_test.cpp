@@ -9,6 +9,7 @@
 #include <memory>
 
 #include "app/live/practice_card.h"
+#include "app/window/exercise/dot_size.h"
 #include "app/window/pages/card_touch_page.h"
 #include "app/window/practice_card.h"
 #include "calibration/print_scale.h"
@@ -391,6 +392,24 @@ TEST_F(CardPageTest, EscapeLeadsBackAndKeepsNothing) {
   EXPECT_TRUE(RunUntil([&] { return window.shown() == PageId::kCard; }, 100));
   EXPECT_FALSE(Stored());
   EXPECT_FALSE(home_.live().running());
+}
+
+// One number for a screen that nobody measured, wherever it is said.
+TEST_F(CardPageTest, ASkippedScreenSizeCostsTheSameOnEachPage) {
+  MainWindow& window = Open();
+  for (const PageId page : {PageId::kCard, PageId::kCardScreen}) {
+    window.Show(page);
+    int said = 0;
+    for (const QLabel* label : window.page()->findChildren<QLabel*>()) {
+      if (!label->text().contains("too large or too small")) continue;
+      ++said;
+      EXPECT_TRUE(label->text().contains(QString("%1 %").arg(kStatedPercent)))
+          << label->text().toStdString();
+    }
+    EXPECT_EQ(said, 1);
+  }
+  EXPECT_DOUBLE_EQ(DotSizeOf(*window.page(), home_.context().store).relative_sd,
+                   kStatedPercent / 100.0);
 }
 
 TEST_F(CardPageTest, ACameraThatIsMissingIsSaid) {
