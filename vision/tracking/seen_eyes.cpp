@@ -134,9 +134,10 @@ std::optional<SeenEyes::Gaze> GazeBeside(const Scene& scene, const HeadPose& exp
 }  // namespace
 
 LidState LidsOf(const EyeReading& reading) {
-  // Of real eyes that were labelled (nearpoint_bench_real): 95 in 100 shut ones are below 0.14 and
-  // 0.18 of an iris, 95 in 100 open ones above 0.24 and 0.53, left and right; half closed ones have
-  // a median of 0.16 and 0.21.
+  // Judged, between what was read of labelled eyes of real people (tests/bench/data/real_eyes.csv):
+  // 95 in 100 shut ones up to 0.18 of an iris, half closed ones 0.16 to 0.21 in the middle case, 95
+  // in 100 open ones from 0.24 (right) and 0.53 (left). No command prints these shares;
+  // nearpoint_bench_real prints what comes of the limits.
   constexpr double kShutBelow = 0.17, kOpenFrom = 0.26, kLeastLimbus = 0.12;
   constexpr double kShutLogit = -0.5;
   if (reading.present < kMayBeAnEye) return LidState::kNoEye;
